@@ -1,0 +1,99 @@
+package pipe
+
+import (
+	"errors"
+	"sort"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/pelletier/go-toml/v2/unstable"
+
+	"winterline/pipe/units"
+)
+
+// maxSyntaxErrors is how many broken lines are told apart before reading stops.
+const maxSyntaxErrors = 20
+
+// recover reports a syntax error and starts again on the next line, if the broken one is a
+// plain `key = …`, whose key is then taken as written but unusable.
+func (r *tomlReader) recover(err error) bool {
+	offset := len(r.text)
+	var parse *unstable.ParserError
+	if errors.As(err, &parse) && len(parse.Highlight) > 0 {
+		offset = r.base + int(r.parser.Range(parse.Highlight).Offset)
+	}
+	index := sort.SearchInts(r.newlines, offset)
+	start, end := 0, len(r.text)
+	if index > 0 {
+		start = r.newlines[index-1] + 1
+	}
+	if index < len(r.newlines) {
+		end = r.newlines[index]
+	}
+	line := strings.TrimSpace(string(r.text[start:end]))
+	key, value, isKey := bareKey(line)
+	r.problems = append(r.problems, syntaxProblem(r.file, index+1, key, line, value, err))
+	if !isKey || len(r.problems) >= maxSyntaxErrors || end == len(r.text) {
+		return isKey && end == len(r.text) && r.end(key, index+1)
+	}
+	r.breakKey(key, index+1)
+	r.base = end + 1
+	r.parser.Reset(r.text[r.base:])
+	return true
+}
+
+// end marks a broken last line and leaves nothing to read.
+func (r *tomlReader) end(key string, line int) bool {
+	r.breakKey(key, line)
+	r.base = len(r.text)
+	r.parser.Reset(nil)
+	return true
+}
+
+func (r *tomlReader) breakKey(key string, line int) {
+	if r.current.children[key] == nil {
+		r.current.set(key, &node{kind: brokenNode, line: line})
+	}
+}
+
+// bareKey parts a line of the form `key = value`.
+func bareKey(line string) (key, value string, ok bool) {
+	key, value, ok = strings.Cut(line, "=")
+	key = strings.TrimSpace(key)
+	const letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-"
+	return key, strings.TrimSpace(value), ok && key != "" && strings.Trim(key, letters) == ""
+}
+
+// syntaxProblem words a syntax error; a quantity without quotes is the usual one.
+func syntaxProblem(file string, lineNumber int, key, line, value string, err error) units.Problem {
+	p := units.Problem{File: file, Line: lineNumber, Found: visible(line), Expected: "valid TOML (" + err.Error() + ")"}
+	if value == "" || !isKeyLine(line) {
+		return p
+	}
+	p.Key, p.Found = key, visible(value)
+	if value[0] != '"' && value[0] != '\'' && value[0] != '[' && value[0] != '{' {
+		p.Expected = "a value in quotes, such as " + key + ` = "` + shorten(strings.TrimSpace(strings.Split(value, "#")[0])) + `"`
+	}
+	return p
+}
+
+func isKeyLine(line string) bool { _, _, ok := bareKey(line); return ok }
+
+// visible shows a piece of the file as it stands, or with escapes where it would not be seen.
+func visible(s string) string {
+	s = shorten(s)
+	if s == "" || strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }) {
+		return strconv.Quote(s)
+	}
+	return s
+}
+
+// shorten keeps a piece of user text short enough for a message.
+func shorten(s string) string {
+	const most = 60
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return s
+}

@@ -1,0 +1,129 @@
+package report
+
+import (
+	"io"
+	"strings"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+	"gonum.org/v1/plot/vg/vgsvg"
+
+	"winterline/sim"
+)
+
+// Format is the file format of charts.
+type Format string
+
+// Formats.
+const (
+	PNG Format = "png"
+	SVG Format = "svg" // scales freely: dots and width do not apply; carries its fonts
+)
+
+// ChartOptions say how charts are drawn. The zero value gives PNG files 1600 pixels
+// wide. Lettering grows with the picture, so a wider one is sharper, not busier.
+type ChartOptions struct {
+	Format Format
+	DPI    int // dots per inch of a picture ten inches wide; 0: 160
+	Width  int // of a PNG [px], to the nearest 10, instead of DPI; 0: by DPI
+}
+
+func (o ChartOptions) dotsPerInch() int {
+	switch {
+	case o.Width > 0:
+		return max(1, (o.Width+5)/10)
+	case o.DPI > 0:
+		return o.DPI
+	}
+	return 160
+}
+
+const (
+	figureWidth  = 10 * vg.Inch
+	figureHeight = 6.25 * vg.Inch
+)
+
+// chart is one picture: its name without ending, its height and how it is drawn.
+type chart struct {
+	name   string
+	height vg.Length
+	draw   func(draw.Canvas)
+}
+
+// Charts gives the pictures of a result. A picture that would have nothing to show is
+// left out. Each is drawn only when its Write is called, and they may be written at
+// the same time.
+func Charts(r *sim.Result, o ChartOptions) []File {
+	if o.Format == "" {
+		o.Format = PNG
+	}
+	var files []File
+	for _, make := range []func(*sim.Result) (chart, bool){
+		weatherChart, waterChart, iceChart, profileChart, pathsChart, levelsChart,
+	} {
+		c, ok := make(r)
+		if !ok {
+			continue
+		}
+		files = append(files, File{c.name + "." + string(o.Format), func(w io.Writer) error {
+			return c.write(w, o)
+		}})
+	}
+	return files
+}
+
+func (c chart) write(w io.Writer, o ChartOptions) error {
+	var picture vg.CanvasWriterTo
+	if o.Format == SVG {
+		picture = vgsvg.NewWith(vgsvg.UseWH(figureWidth, c.height), vgsvg.EmbedFonts(true))
+	} else {
+		picture = vgimg.PngCanvas{Canvas: vgimg.NewWith(
+			vgimg.UseWH(figureWidth, c.height), vgimg.UseDPI(o.dotsPerInch()))}
+	}
+	c.draw(draw.New(picture))
+	_, err := picture.WriteTo(w)
+	return err
+}
+
+// heading writes the title, which says in plain words what the picture shows, and the
+// subtitle with the case, and returns what is left of the page below them.
+func heading(page draw.Canvas, r *sim.Result, title, note string) draw.Canvas {
+	page.FillPolygon(white, corners(page.Rectangle))
+	page = draw.Crop(page, 14, -14, 10, -12)
+	if r.Invented {
+		title = "An invented house: " + lowerFirst(title)
+	}
+	style := bold(lettering(titleSize, ink, draw.XLeft, draw.YTop))
+	for style.Width(title) > page.Size().X && style.Font.Size > smallSize {
+		style.Font.Size -= 0.5
+	}
+	page.FillText(style, vg.Point{X: page.Min.X, Y: page.Max.Y}, title)
+	page.Max.Y -= titleSize + 6
+
+	facts := []string{}
+	for _, fact := range []string{r.Name, recordDates(r), note} {
+		if fact != "" {
+			facts = append(facts, fact)
+		}
+	}
+	style = lettering(textSize, faint, draw.XLeft, draw.YTop)
+	for _, line := range fold(style, strings.Join(facts, "  ·  "), page.Size().X) {
+		page.FillText(style, vg.Point{X: page.Min.X, Y: page.Max.Y}, line)
+		page.Max.Y -= textSize + 3
+	}
+	page.Max.Y -= 8
+	return page
+}
+
+func recordDates(r *sim.Result) string {
+	n := len(r.Hourly.Time)
+	if n == 0 {
+		return ""
+	}
+	return spokenDate(r.Start, r.Hourly.Time[0]) + " to " + spokenDate(r.Start, r.Hourly.Time[n-1])
+}
+
+func lowerFirst(words string) string {
+	return strings.ToLower(words[:1]) + words[1:]
+}

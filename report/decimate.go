@@ -1,0 +1,76 @@
+package report
+
+import (
+	"math"
+
+	"winterline/sim"
+)
+
+// decimate thins a series to what can be seen: in each of the given number of equal
+// columns of x it keeps the first, lowest, highest and last point, in their order.
+// Points that are not numbers break the line and stay, one for each break. A short
+// series comes back whole.
+func decimate(xs, ys []float64, columns int) (thinX, thinY []float64) {
+	if len(xs) <= 4*columns || len(xs) == 0 {
+		return xs, ys
+	}
+	x0 := xs[0]
+	width := (xs[len(xs)-1] - x0) / float64(columns)
+	keep := func(i int) {
+		if n := len(thinX); n > 0 && thinX[n-1] == xs[i] {
+			return
+		}
+		thinX, thinY = append(thinX, xs[i]), append(thinY, ys[i])
+	}
+	for i := 0; i < len(xs); {
+		if math.IsNaN(ys[i]) {
+			keep(i)
+			for i < len(xs) && math.IsNaN(ys[i]) {
+				i++
+			}
+			continue
+		}
+		column := math.Floor((xs[i] - x0) / width)
+		first, low, high := i, i, i
+		for ; i < len(xs) && !math.IsNaN(ys[i]) && math.Floor((xs[i]-x0)/width) == column; i++ {
+			if ys[i] < ys[low] {
+				low = i
+			}
+			if ys[i] > ys[high] {
+				high = i
+			}
+		}
+		keep(first)
+		keep(min(low, high))
+		keep(max(low, high))
+		keep(i - 1)
+	}
+	return thinX, thinY
+}
+
+// byDay says whether a record is so long that what swings with every pump cycle is
+// better shown day by day.
+func byDay(r *sim.Result) bool {
+	t0, t1 := recordSpan(r)
+	return t1-t0 > 20*86400
+}
+
+// daily gives the lowest and highest value of each day of a series, at the middle of
+// what the series has of that day; NaN where it has no number all day.
+func daily(xs, ys []float64) (at, low, high []float64) {
+	for i := 0; i < len(xs); {
+		day := math.Floor(xs[i] / 86400)
+		first, least, most := i, math.NaN(), math.NaN()
+		for ; i < len(xs) && math.Floor(xs[i]/86400) == day; i++ {
+			if !(ys[i] >= least) && !math.IsNaN(ys[i]) {
+				least = ys[i]
+			}
+			if !(ys[i] <= most) && !math.IsNaN(ys[i]) {
+				most = ys[i]
+			}
+		}
+		at = append(at, (xs[first]+xs[i-1])/2)
+		low, high = append(low, least), append(high, most)
+	}
+	return at, low, high
+}

@@ -1,0 +1,185 @@
+package report
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+)
+
+const summaryName = "summary.json"
+
+// FolderError says that a folder cannot take results as things stand: what is there
+// is not ours to replace, or there is no place to put it. It is the user's to mend.
+type FolderError struct {
+	Dir      string
+	Found    string
+	Expected string
+}
+
+// Error gives "dir: found …; expected …".
+func (e *FolderError) Error() string {
+	return fmt.Sprintf("%s: found %s; expected %s", e.Dir, e.Found, e.Expected)
+}
+
+// WriteFolder writes files as the results folder dir, whole or not at all: they are
+// built in a hidden folder beside it, flushed to disk and moved into place. An
+// existing folder is replaced only if its summary.json is ours; otherwise, and when
+// the folder that should hold dir does not exist, the error is a *FolderError.
+// On any error what stood there before stands there still.
+func WriteFolder(dir string, files []File) error {
+	return WriteFolderContext(context.Background(), dir, files)
+}
+
+// WriteFolderContext is WriteFolder that stops between two files, and leaves nothing
+// behind, once ctx is done.
+func WriteFolderContext(ctx context.Context, dir string, files []File) error {
+	target, err := resolveTarget(dir)
+	if err != nil {
+		return err
+	}
+	if err := mayReplace(dir, target); err != nil {
+		return err
+	}
+	parent, name := filepath.Split(target)
+	building, err := os.MkdirTemp(parent, "."+name+".new-*")
+	if err != nil {
+		return fmt.Errorf("results folder: %w", err)
+	}
+	// After the move this removes nothing: the name is gone.
+	defer os.RemoveAll(building)
+	if err := fill(ctx, building, files); err != nil {
+		return err
+	}
+	return moveIntoPlace(building, target)
+}
+
+// resolveTarget gives the absolute path to write, through a symbolic link if dir is one.
+func resolveTarget(dir string) (string, error) {
+	target, err := filepath.Abs(dir)
+	if err != nil {
+		return "", fmt.Errorf("results folder: %w", err)
+	}
+	if real, err := filepath.EvalSymlinks(target); err == nil {
+		target = real
+	}
+	parent := filepath.Dir(target)
+	if parent == target {
+		return "", &FolderError{dir, "the root folder", "a folder of its own for the results"}
+	}
+	info, err := os.Stat(parent)
+	if err != nil || !info.IsDir() {
+		return "", &FolderError{dir, "no folder to hold it", "an existing folder above it"}
+	}
+	return target, nil
+}
+
+// mayReplace refuses to touch anything but results of ours.
+func mayReplace(dir, target string) error {
+	refuse := func(found string) error {
+		return &FolderError{dir, found, "a new folder, or earlier results of winterline"}
+	}
+	info, err := os.Lstat(target)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return fmt.Errorf("results folder: %w", err)
+	}
+	if !info.IsDir() {
+		return refuse("a file")
+	}
+	text, err := os.ReadFile(filepath.Join(target, summaryName))
+	if err != nil {
+		return refuse("a folder without a summary.json")
+	}
+	var summary struct {
+		Schema string `json:"schema"`
+	}
+	family, _, _ := strings.Cut(Schema, "/")
+	if json.Unmarshal(text, &summary) != nil || !strings.HasPrefix(summary.Schema, family+"/") {
+		return refuse("a folder whose summary.json is not ours")
+	}
+	return nil
+}
+
+// fill writes the files into folder and flushes all to disk.
+func fill(ctx context.Context, folder string, files []File) error {
+	for _, f := range files {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if err := writeFile(folder, f); err != nil {
+			return fmt.Errorf("%s: %w", f.Name, err)
+		}
+	}
+	if err := os.Chmod(folder, 0o755); err != nil { // MkdirTemp makes it private
+		return err
+	}
+	return syncFolder(folder)
+}
+
+func writeFile(folder string, f File) (err error) {
+	if f.Name != filepath.Base(f.Name) || !filepath.IsLocal(f.Name) || f.Name == "." {
+		return errors.New("not a plain file name")
+	}
+	out, err := os.OpenFile(filepath.Join(folder, f.Name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, out.Close()) }()
+	buffer := bufio.NewWriter(out)
+	if err := f.Write(buffer); err != nil {
+		return err
+	}
+	if err := buffer.Flush(); err != nil {
+		return err
+	}
+	return out.Sync()
+}
+
+// rename is os.Rename, named so that a test can make the last step fail.
+var rename = os.Rename
+
+// moveIntoPlace puts building where target is. What stood there steps aside first and
+// comes back if the move fails.
+func moveIntoPlace(building, target string) error {
+	parent, name := filepath.Split(target)
+	if _, err := os.Lstat(target); errors.Is(err, fs.ErrNotExist) {
+		if err := rename(building, target); err != nil {
+			return fmt.Errorf("results folder: %w", err)
+		}
+		return syncFolder(parent)
+	}
+	aside, err := os.MkdirTemp(parent, "."+name+".old-*")
+	if err != nil {
+		return fmt.Errorf("results folder: %w", err)
+	}
+	old := filepath.Join(aside, name)
+	if err := rename(target, old); err != nil {
+		return errors.Join(fmt.Errorf("results folder: %w", err), os.Remove(aside))
+	}
+	if err := rename(building, target); err != nil {
+		// Remove, not RemoveAll: if the old results cannot go back, they stay where they are.
+		return errors.Join(fmt.Errorf("results folder: %w", err), os.Rename(old, target), os.Remove(aside))
+	}
+	return errors.Join(syncFolder(parent), os.RemoveAll(aside))
+}
+
+// syncFolder flushes a folder's entries; Windows has no such call.
+func syncFolder(path string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	d, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	return errors.Join(d.Sync(), d.Close())
+}

@@ -1,0 +1,216 @@
+package report
+
+import (
+	"encoding/json"
+	"io"
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim"
+)
+
+// Schema marks a summary.json as ours and says which keys to expect.
+const Schema = "winterline.summary/1"
+
+// Provenance is what a summary says about where a result came from.
+type Provenance struct {
+	Version  string            // of the program
+	Inputs   map[string]string // SHA-256 [hex] of each input file by its name in the case
+	Findings []Finding         // practice findings on the layout
+}
+
+// Finding is a sentence on the layout with a stable word for its kind.
+type Finding struct {
+	Kind     string `json:"kind"`
+	Sentence string `json:"sentence"`
+}
+
+// Summary is summary.json. All keys are always present; what never happened, or is
+// not known, is null. Volumes are litres, temperatures °C, differences K.
+type Summary struct {
+	Schema   string            `json:"schema"`
+	Version  string            `json:"version"`
+	Case     string            `json:"case"`
+	Verdict  SummaryVerdict    `json:"verdict"`
+	Margin   SummaryMargin     `json:"margin"`
+	Guesses  []SummaryGuess    `json:"guesses"`
+	Ledger   SummaryLedger     `json:"ledger"`
+	Balance  SummaryBalance    `json:"balance"`
+	Stats    SummaryStats      `json:"stats"`
+	Inputs   map[string]string `json:"inputs"`
+	Findings []Finding         `json:"findings"`
+	Warnings []Finding         `json:"warnings"`
+	Caution  string            `json:"caution"`
+}
+
+// SummaryVerdict says what became of line and basement.
+type SummaryVerdict struct {
+	State           string  `json:"state"`            // clear, iced, shut-relieved, spilled or flooded
+	FirstIce        *Moment `json:"first_ice"`        // ice first formed anywhere
+	Closed          *Moment `json:"closed"`           // line first froze shut
+	ClosedDendritic *Moment `json:"closed_dendritic"` // when it would first have shut had the water supercooled
+	Relief          *Moment `json:"relief"`           // a relief opening first ran
+	Spill           *Moment `json:"spill"`            // water first let go beside the house
+	Floor           *Moment `json:"floor"`            // basement floor first wet
+}
+
+// Moment is an instant, written as {"hour": 1180.3333, "time": "2026-01-19 04:20"}:
+// hours since the first weather row to 1e-4 h, and local standard time to the nearest
+// minute.
+type Moment struct {
+	Hour float64 `json:"hour"`
+	Time string  `json:"time"`
+}
+
+// SummaryMargin is how many degrees colder the winter could have been [K], to 0.1 K:
+// until the line first shuts, and until water spills or reaches the floor. Null while
+// it has not been worked out.
+type SummaryMargin struct {
+	OpenK *float64 `json:"open_k"`
+	DryK  *float64 `json:"dry_k"`
+}
+
+// SummaryGuess is an input that nobody measured, in SI. Value, low and high are null
+// for a guess that is a word, text is null for one that is a number.
+type SummaryGuess struct {
+	Key    string   `json:"key"`
+	Value  *float64 `json:"value"`
+	Low    *float64 `json:"low"`
+	High   *float64 `json:"high"`
+	Unit   string   `json:"unit"`
+	Text   *string  `json:"text"`
+	Source string   `json:"source"`
+}
+
+// SummaryLedger says where the water went [L]; held volumes are the change from the
+// first row to the last.
+type SummaryLedger struct {
+	Arrived      *float64 `json:"arrived_l"`
+	Pumped       *float64 `json:"pumped_l"`
+	Extra        *float64 `json:"extra_inflow_l"`
+	Outlet       *float64 `json:"outlet_l"`
+	Relief       *float64 `json:"relief_l"`
+	Rim          *float64 `json:"rim_l"`
+	PocketToSoil *float64 `json:"pocket_to_soil_l"`
+	HeldLine     *float64 `json:"held_line_l"`
+	HeldPocket   *float64 `json:"held_pocket_l"`
+	HeldBasin    *float64 `json:"held_basin_l"`
+	Floor        *float64 `json:"floor_l"`
+	Error        *float64 `json:"closing_error_l"`
+}
+
+// SummaryBalance holds the closing errors of both books, relative to what was pumped
+// or held and to the heat exchanged.
+type SummaryBalance struct {
+	WaterRelative *float64 `json:"water_relative"`
+	HeatRelative  *float64 `json:"heat_relative"`
+}
+
+// SummaryStats counts the work done.
+type SummaryStats struct {
+	Cells    int `json:"cells"`
+	Nodes    int `json:"nodes"`
+	Cycles   int `json:"cycles"`
+	Steps    int `json:"steps"`
+	Rejected int `json:"rejected"`
+	Newton   int `json:"newton"`
+}
+
+// Summarize gives the summary of a result.
+func Summarize(r *sim.Result, p Provenance) *Summary {
+	v := r.Verdict
+	moment := func(t *float64) *Moment {
+		if t == nil {
+			return nil
+		}
+		return &Moment{Hour: roundTo(*t/3600, 4), Time: tableTime(r.Start, *t)}
+	}
+	return &Summary{
+		Schema:  Schema,
+		Version: p.Version,
+		Case:    r.Name,
+		Verdict: SummaryVerdict{
+			State:           v.State.String(),
+			FirstIce:        moment(v.FirstIce),
+			Closed:          moment(v.Closed),
+			ClosedDendritic: moment(v.ClosedDendritic),
+			Relief:          moment(v.Relief),
+			Spill:           moment(v.Spill),
+			Floor:           moment(v.Floor),
+		},
+		Guesses:  summaryGuesses(r.Layout),
+		Ledger:   summaryLedger(r.Ledger),
+		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
+		Stats:    SummaryStats(r.Stats),
+		Inputs:   orEmpty(p.Inputs),
+		Findings: append([]Finding{}, p.Findings...),
+		Warnings: warnings(r),
+		Caution:  Caution,
+	}
+}
+
+// SummaryFile gives summary.json.
+func SummaryFile(r *sim.Result, p Provenance) File {
+	return File{summaryName, func(w io.Writer) error { return Summarize(r, p).Encode(w) }}
+}
+
+// Encode writes the summary as indented JSON.
+func (s *Summary) Encode(w io.Writer) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(s)
+}
+
+func summaryGuesses(layout *pipe.Layout) []SummaryGuess {
+	out := []SummaryGuess{}
+	if layout == nil {
+		return out
+	}
+	for _, g := range layout.Guesses {
+		s := SummaryGuess{Key: g.Key, Unit: siUnit(g.Dimension), Source: g.Source}
+		if g.Text != "" {
+			s.Text = &g.Text
+		} else {
+			s.Value, s.Low, s.High = finite(g.Value), finite(g.Low), finite(g.High)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func summaryLedger(l sim.Ledger) SummaryLedger {
+	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
+	return SummaryLedger{
+		Arrived: litres(l.Arrived), Pumped: litres(l.Pumped), Extra: litres(l.Extra),
+		Outlet: litres(l.Outlet), Relief: litres(l.Relief), Rim: litres(l.Rim),
+		PocketToSoil: litres(l.PocketToSoil),
+		HeldLine:     litres(l.HeldLine), HeldPocket: litres(l.HeldPocket), HeldBasin: litres(l.HeldBasin),
+		Floor: litres(l.Floor),
+		Error: finite(l.Error * litresPerM3),
+	}
+}
+
+func warnings(r *sim.Result) []Finding {
+	out := []Finding{}
+	for _, w := range r.Warnings {
+		out = append(out, Finding(w))
+	}
+	return out
+}
+
+func orEmpty(m map[string]string) map[string]string {
+	if m == nil {
+		return map[string]string{}
+	}
+	return m
+}
+
+// finite gives what JSON can hold: nil for NaN and infinities, no sign on zero.
+func finite(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	v += 0 // -0 + 0 is 0
+	return &v
+}

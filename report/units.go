@@ -1,0 +1,208 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"winterline/pipe/units"
+)
+
+// System is the set of units in which results are printed.
+type System int
+
+// Unit systems.
+const (
+	US System = iota // US customary: °F, in, ft, gal, gal/min, mph
+	SI               // °C, mm, cm, m, L, L/min, m/s
+)
+
+// ParseSystem reads the value of the --units flag, "us" or "si".
+func ParseSystem(word string) (System, error) {
+	switch word {
+	case "us":
+		return US, nil
+	case "si":
+		return SI, nil
+	}
+	return US, fmt.Errorf("units: found %q; expected us or si", word)
+}
+
+// Exact definitions: the international inch is 0.0254 m, the US liquid gallon 231 in³,
+// the international mile 5280 ft (NIST Handbook 44, appendix C).
+const (
+	metresPerInch   = 0.0254
+	metresPerFoot   = 12 * metresPerInch
+	metresPerMile   = 5280 * metresPerFoot
+	litresPerM3     = 1000.0
+	litresPerGallon = 231 * metresPerInch * metresPerInch * metresPerInch * litresPerM3
+)
+
+func fahrenheit(c float64) float64 { return c*9/5 + 32 }
+func inches(m float64) float64     { return m / metresPerInch }
+func gallons(litres float64) float64 {
+	return litres / litresPerGallon
+}
+
+// Temperature prints a temperature [°C] in whole degrees, "27 °F" or "-3 °C".
+func (s System) Temperature(c float64) string {
+	if s == US {
+		return number(fahrenheit(c), 0) + " °F"
+	}
+	return number(c, 0) + " °C"
+}
+
+// BothTemperatures prints a temperature [°C] in the reader's unit with the other
+// one in brackets, "27 °F (-3 °C)".
+func (s System) BothTemperatures(c float64) string {
+	return s.Temperature(c) + " (" + s.other().Temperature(c) + ")"
+}
+
+// Difference prints a temperature difference [K] in whole degrees, "7 °F" or "4 °C".
+func (s System) Difference(k float64) string {
+	if s == US {
+		return number(k*9/5, 0) + " °F"
+	}
+	return number(k, 0) + " °C"
+}
+
+// BothDifferences prints a temperature difference [K] in both units, "7 °F (4 °C)".
+func (s System) BothDifferences(k float64) string {
+	return s.Difference(k) + " (" + s.other().Difference(k) + ")"
+}
+
+func (s System) other() System { return US + SI - s }
+
+// Length prints a length [m]: inches below two feet and feet above; millimetres,
+// centimetres and metres. What is short keeps one more digit.
+func (s System) Length(m float64) string {
+	if s == US {
+		return scaled(m, []scale{
+			{3, metresPerInch, 1, "in"},
+			{24, metresPerInch, 0, "in"},
+			{10, metresPerFoot, 1, "ft"},
+			{math.Inf(1), metresPerFoot, 0, "ft"},
+		})
+	}
+	return scaled(m, []scale{
+		{30, 0.001, 0, "mm"},
+		{100, 0.01, 0, "cm"},
+		{100, 1, 1, "m"},
+		{math.Inf(1), 1, 0, "m"},
+	})
+}
+
+// Volume prints a volume [m³] in gallons or litres, with one decimal below ten.
+func (s System) Volume(m3 float64) string {
+	unit := s.volumeUnit()
+	return scaled(m3, []scale{
+		{10, s.volumeSize(), 1, unit},
+		{math.Inf(1), s.volumeSize(), 0, unit},
+	})
+}
+
+func (s System) volumeUnit() string {
+	if s == US {
+		return "gal"
+	}
+	return "L"
+}
+
+// volumeSize is the size of the unit in which volumes are printed [m³].
+func (s System) volumeSize() float64 {
+	if s == US {
+		return litresPerGallon / litresPerM3
+	}
+	return 1 / litresPerM3
+}
+
+// Flow prints a flow [m³/s] in gallons or litres a minute.
+func (s System) Flow(m3s float64) string {
+	unit := s.volumeUnit() + "/min"
+	return scaled(m3s*60, []scale{
+		{10, s.volumeSize(), 1, unit},
+		{math.Inf(1), s.volumeSize(), 0, unit},
+	})
+}
+
+// Speed prints a speed [m/s] in miles an hour or metres a second.
+func (s System) Speed(ms float64) string {
+	if s == US {
+		return number(ms*3600/metresPerMile, 0) + " mph"
+	}
+	return number(ms, 1) + " m/s"
+}
+
+// scale is one step of a unit ladder: used while the printed number stays below limit.
+type scale struct {
+	limit    float64
+	size     float64 // SI per unit
+	decimals int
+	unit     string
+}
+
+// scaled prints v by the first step whose rounded number stays below its limit, so
+// that no step prints its own limit ("100 cm"); a trailing ".0" is dropped.
+func scaled(v float64, ladder []scale) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "unknown"
+	}
+	step := ladder[len(ladder)-1]
+	for _, s := range ladder {
+		if roundTo(math.Abs(v)/s.size, s.decimals) < s.limit {
+			step = s
+			break
+		}
+	}
+	return strings.TrimSuffix(number(v/step.size, step.decimals), ".0") + " " + step.unit
+}
+
+func roundTo(v float64, decimals int) float64 {
+	p := math.Pow(10, float64(decimals))
+	return math.Round(v*p) / p
+}
+
+// number prints v with fixed decimals and a comma between thousands; never "-0".
+func number(v float64, decimals int) string {
+	text := fixed(v, decimals)
+	sign := ""
+	if strings.HasPrefix(text, "-") {
+		sign, text = "-", text[1:]
+	}
+	whole, fraction, _ := strings.Cut(text, ".")
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if fraction != "" {
+		fraction = "." + fraction
+	}
+	return sign + whole + fraction
+}
+
+// fixed prints v with fixed decimals; a result of zero carries no sign, and what is
+// not a number prints as nothing.
+func fixed(v float64, decimals int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return ""
+	}
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// siUnit names the SI unit in which a guess of that dimension is written in
+// summary.json; "" for pure numbers.
+func siUnit(d units.Dimension) string {
+	return map[units.Dimension]string{
+		units.Length: "m", units.Area: "m²", units.Volume: "m³", units.Duration: "s",
+		units.Speed: "m/s", units.Flow: "m³/s", units.Temperature: "°C",
+		units.TemperatureDifference: "K", units.Conductivity: "W/(m K)",
+		units.Density: "kg/m³", units.SpecificHeat: "J/(kg K)",
+		units.VolumetricHeat: "J/(m³ K)", units.VolumetricLatent: "J/m³",
+		units.FilmCoefficient: "W/(m² K)", units.ThermalResistance: "m² K/W",
+		units.HydraulicConductivity: "m/s",
+	}[d]
+}

@@ -1,0 +1,121 @@
+package report
+
+import (
+	"math"
+	"testing"
+
+	"winterline/pipe/units"
+)
+
+func TestPrintedQuantities(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		// Fixed points of the scales: 0 °C is 32 °F, -40 is the same in both.
+		{US.Temperature(0), "32 °F"},
+		{US.Temperature(-40), "-40 °F"},
+		{SI.Temperature(-0.2), "0 °C"},
+		{US.BothTemperatures(8), "46 °F (8 °C)"},
+		{SI.BothTemperatures(-3), "-3 °C (27 °F)"},
+		// A difference has no 32 in it: 5 K are 9 °F.
+		{US.BothDifferences(5), "9 °F (5 °C)"},
+		{US.BothDifferences(4), "7 °F (4 °C)"},
+		{SI.Difference(-0.4), "0 °C"},
+		// 1 in = 25.4 mm and 1 ft = 12 in exactly.
+		{US.Length(0.0254), "1 in"},
+		{US.Length(0.0254 * 1.5), "1.5 in"},
+		{US.Length(0.0254 * 14), "14 in"},
+		{US.Length(0.3048 * 2), "2 ft"},
+		{US.Length(0.3048 * 7.5), "7.5 ft"},
+		{US.Length(0.3048 * 14), "14 ft"},
+		{US.Length(0), "0 in"},
+		{SI.Length(0.0095), "10 mm"},
+		{SI.Length(0.25), "25 cm"},
+		{SI.Length(4.27), "4.3 m"},
+		{SI.Length(123.4), "123 m"},
+		{SI.Length(-0.25), "-25 cm"},
+		// 1 US gallon = 3.785411784 L exactly.
+		{US.Volume(3.785411784e-3 * 4310), "4,310 gal"},
+		{US.Volume(3.785411784e-3 * 9.5), "9.5 gal"},
+		{SI.Volume(1.2345678), "1,235 L"},
+		{US.Flow(3.785411784e-3 * 42 / 60), "42 gal/min"},
+		{SI.Flow(0.0021 / 60), "2.1 L/min"},
+		// 1 mph = 0.44704 m/s exactly.
+		{US.Speed(0.44704 * 12), "12 mph"},
+		{SI.Speed(3.14159), "3.1 m/s"},
+		{SI.Length(math.NaN()), "unknown"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
+
+// Each step of a ladder is left exactly where its rounded number would reach the limit.
+func TestLadderEdges(t *testing.T) {
+	for _, c := range []struct {
+		edge         float64
+		below, above string
+		print        func(float64) string
+	}{
+		{0.995, "99 cm", "1 m", SI.Length},
+		{0.0295, "29 mm", "3 cm", SI.Length},
+		{99.95, "99.9 m", "100 m", SI.Length},
+		{0.00995, "9.9 L", "10 L", SI.Volume},
+		{23.5 * 0.0254, "23 in", "2 ft", US.Length},
+	} {
+		if got := c.print(math.Nextafter(c.edge, 0) - 1e-12); got != c.below {
+			t.Errorf("below %v: got %q, want %q", c.edge, got, c.below)
+		}
+		if got := c.print(c.edge + 1e-12); got != c.above {
+			t.Errorf("above %v: got %q, want %q", c.edge, got, c.above)
+		}
+	}
+}
+
+func TestFixedNumbers(t *testing.T) {
+	for _, c := range []struct {
+		v        float64
+		decimals int
+		want     string
+	}{
+		{-0.0004, 3, "0.000"}, {-0.0006, 3, "-0.001"}, {math.Copysign(0, -1), 2, "0.00"},
+		{1234.5, 1, "1234.5"}, {math.NaN(), 2, ""}, {math.Inf(1), 2, ""},
+	} {
+		if got := fixed(c.v, c.decimals); got != c.want {
+			t.Errorf("fixed(%v, %d) = %q, want %q", c.v, c.decimals, got, c.want)
+		}
+	}
+	for v, want := range map[float64]string{999: "999", 1000: "1,000", -1234567: "-1,234,567"} {
+		if got := number(v, 0); got != want {
+			t.Errorf("number(%v) = %q, want %q", v, got, want)
+		}
+	}
+}
+
+func TestSystems(t *testing.T) {
+	for word, want := range map[string]System{"us": US, "si": SI} {
+		if got, err := ParseSystem(word); err != nil || got != want {
+			t.Errorf("ParseSystem(%q) = %v, %v", word, got, err)
+		}
+	}
+	if _, err := ParseSystem("metric"); err == nil || err.Error() != `units: found "metric"; expected us or si` {
+		t.Errorf("metric: %v", err)
+	}
+	// Only pure numbers have no unit.
+	for d := units.Length; d <= units.HydraulicConductivity; d++ {
+		pure := d == units.Fraction || d == units.Slope
+		if (siUnit(d) == "") != pure {
+			t.Errorf("dimension %d has unit %q", d, siUnit(d))
+		}
+	}
+}
+
+func TestSpokenDuration(t *testing.T) {
+	for seconds, want := range map[float64]string{
+		20: "less than a minute", 60: "1 minute", 89 * 60: "89 minutes", 90 * 60: "2 hours",
+		47.4 * 3600: "47 hours", 48 * 3600: "2 days", 18.2 * 86400: "18 days",
+	} {
+		if got := spokenDuration(seconds); got != want {
+			t.Errorf("%v s: got %q, want %q", seconds, got, want)
+		}
+	}
+}

@@ -1,0 +1,217 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"winterline/sim"
+)
+
+// Options say how a result is put on the screen. The zero value prints US units and
+// leaves out what it was not told.
+type Options struct {
+	System       System
+	Case         string  // the case as the user named it; "": the result's name
+	Weather      string  // weather file
+	MissingHours float64 // bridged in that file [h]
+	Results      string  // results folder as the user would type it; "": none written
+	Next         string  // command to type next
+}
+
+// Screen prints the verdict, what stands behind it and the caution, at most 96
+// columns wide.
+func Screen(w io.Writer, r *sim.Result, o Options) error {
+	table := newWaterTable(r, o.System)
+	var out strings.Builder
+	for _, line := range wrap(Headline(r, o.System), screenWidth) {
+		out.WriteString(line + "\n")
+	}
+	blocks := []block{
+		{"House", houseWords(r, o)},
+		{"How sure", sureWords(r)},
+		{"Mind", warningWords(r)},
+		{"", []string{""}},
+		{"Froze shut", shutWords(r, o.System)},
+		{"Could shut", dendriticWords(r)},
+		{"Ice", iceWords(r, o.System)},
+		{"Relief ran", reliefRanWords(r, o.System)},
+		{"Spilled", spilledWords(r, &table)},
+		{"Floor wet", floorWords(r, &table)},
+		{"Water", table.lines()},
+		{"Look at", lookAt(r, o.System, &table)},
+		{"", []string{""}},
+		{"Next", optional(o.Next)},
+		{"Results", optional(o.Results)},
+		{"Caution", []string{Caution}},
+	}
+	for _, b := range blocks {
+		out.WriteString(b.text())
+	}
+	_, err := io.WriteString(w, out.String())
+	return err
+}
+
+func optional(words string) []string {
+	if words == "" {
+		return nil
+	}
+	return []string{words}
+}
+
+func houseWords(r *sim.Result, o Options) []string {
+	name := o.Case
+	if name == "" {
+		name = r.Name
+	}
+	if r.Title != "" && r.Title != name {
+		name = strings.TrimSpace(name + "  " + r.Title)
+	}
+	facts := []string{name}
+	if n := len(r.Hourly.Time); n > 0 {
+		facts = append(facts, spokenDate(r.Start, r.Hourly.Time[0])+" to "+spokenDate(r.Start, r.Hourly.Time[n-1]))
+	}
+	if o.Weather != "" {
+		gaps := "no hours missing"
+		if o.MissingHours > 0 {
+			gaps = plural(math.Ceil(o.MissingHours), "missing hour") + " bridged"
+		}
+		facts = append(facts, "Weather: "+o.Weather+" ("+gaps+")")
+	}
+	return packed(facts)
+}
+
+// packed puts facts side by side as long as they fit.
+func packed(facts []string) []string {
+	const gap = "    "
+	var lines []string
+	for _, fact := range facts {
+		if n := len(lines); n > 0 && len([]rune(lines[n-1]+gap+fact)) <= screenWidth-labelWidth {
+			lines[n-1] += gap + fact
+			continue
+		}
+		lines = append(lines, fact)
+	}
+	return lines
+}
+
+func sureWords(r *sim.Result) []string {
+	const named = 5
+	guesses := r.Layout.Guesses
+	if len(guesses) == 0 {
+		return []string{"no input was left to a guess"}
+	}
+	var keys []string
+	for _, g := range guesses[:min(named, len(guesses))] {
+		keys = append(keys, g.Key)
+	}
+	if rest := len(guesses) - named; rest > 0 {
+		keys = append(keys, fmt.Sprintf("%d more", rest))
+	}
+	verb := " are guesses: "
+	if len(guesses) == 1 {
+		verb = " is a guess: "
+	}
+	return []string{plural(float64(len(guesses)), "input") + verb + list(keys)}
+}
+
+func warningWords(r *sim.Result) []string {
+	var lines []string
+	for _, w := range r.Warnings {
+		lines = append(lines, w.Sentence)
+	}
+	return lines
+}
+
+func shutWords(r *sim.Result, s System) []string {
+	v := r.Verdict
+	if v.Closed == nil {
+		return nil
+	}
+	end := "still shut at the end of the record"
+	if v.Reopened != nil {
+		end = "opened for good " + spokenTime(r.Start, *v.Reopened)
+	}
+	where := strings.TrimPrefix(segmentWords(r, v.ClosedWhere), "the ")
+	if v.ClosedDistance > 0 {
+		where += ", " + s.Length(v.ClosedDistance) + " from the wall"
+	}
+	return packed([]string{spokenTime(r.Start, *v.Closed), where, end})
+}
+
+// dendriticWords says how much earlier the line can shut when still water stays
+// liquid below freezing and then fills the bore with slush at once.
+func dendriticWords(r *sim.Result) []string {
+	v := r.Verdict
+	if v.ClosedDendritic == nil || (v.Closed != nil && *v.ClosedDendritic >= *v.Closed) {
+		return nil
+	}
+	return []string{"if the water supercools first, as still water often does, it could shut as early as " +
+		spokenTime(r.Start, *v.ClosedDendritic)}
+}
+
+func iceWords(r *sim.Result, s System) []string {
+	v := r.Verdict
+	if v.Closed != nil || v.FirstIce == nil {
+		return nil
+	}
+	line := "first " + spokenTime(r.Start, *v.FirstIce)
+	worst, share := mostIce(r)
+	if worst < 0 {
+		return []string{line}
+	}
+	return []string{line + "; most in " + segmentWords(r, worst) + ", " + percent(share) +
+		" of up to " + s.Volume(r.Segments[worst].Standing) + " standing there; ice in it for " +
+		spokenDuration(r.Segments[worst].HoursWithIce*3600) + " in all"}
+}
+
+func reliefRanWords(r *sim.Result, s System) []string {
+	v := r.Verdict
+	if v.Relief == nil {
+		return nil
+	}
+	line := plural(float64(v.ReliefRuns), "time") + ", first " + spokenTime(r.Start, *v.Relief)
+	if v.HighestSnow == nil || v.ReliefMargin == nil {
+		return []string{line + "; no snow record: taken as free of snow, which is the unsafe side"}
+	}
+	line += "; snow there up to " + s.Length(*v.HighestSnow)
+	if height, ok := lowestRelief(r); ok {
+		line += ", opening at " + s.Length(height)
+	}
+	if *v.ReliefMargin < 0 {
+		return []string{line + ": under snow by " + s.Length(-*v.ReliefMargin)}
+	}
+	return []string{line + ": " + s.Length(*v.ReliefMargin) + " to spare"}
+}
+
+// lowestRelief is the height of the lowest relief opening above ground [m].
+func lowestRelief(r *sim.Result) (height float64, ok bool) {
+	height = math.Inf(1)
+	for _, opening := range r.Layout.Reliefs {
+		height = math.Min(height, opening.Height)
+	}
+	return height, len(r.Layout.Reliefs) > 0
+}
+
+func spilledWords(r *sim.Result, table *waterTable) []string {
+	v := r.Verdict
+	if v.Spill == nil {
+		return nil
+	}
+	line := "first " + spokenTime(r.Start, *v.Spill) + ", beside the house"
+	if v.SpillRuns > 0 {
+		line = plural(float64(v.SpillRuns), "time") + ", " + line
+	}
+	if r.Ledger.Rim > 0 {
+		line += "; " + table.amount(pathRim) + " over the rim"
+	}
+	return []string{line}
+}
+
+func floorWords(r *sim.Result, table *waterTable) []string {
+	if r.Verdict.Floor == nil {
+		return nil
+	}
+	return []string{"first " + spokenTime(r.Start, *r.Verdict.Floor) + "; " + table.amount(pathFloor) + " by the end"}
+}

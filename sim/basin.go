@@ -1,0 +1,43 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+)
+
+// basin is the sump. Pump cycles bring water that reached it; what the line refuses
+// stays, and what the basin cannot hold wets the floor.
+type basin struct {
+	area, depth float64 // plan area [m²]; bottom to floor [m]
+	idle        float64 // level between the floats' off and on, above bottom [m]
+	bottom      float64 // level of its bottom [m]
+	backlog     float64 // refused water that waits in it [kg]
+	floor       float64 // water on the floor [kg]
+}
+
+// newBasin reads the basin; nil when the layout has none.
+func newBasin(b *pipe.Basin) *basin {
+	if b == nil {
+		return nil
+	}
+	return &basin{
+		area: b.Area, depth: b.BottomBelowFloor, idle: 0.5 * (b.FloatOn + b.FloatOff),
+		bottom: -(b.FloorBelowGround + b.BottomBelowFloor),
+	}
+}
+
+// level is the water above the basin's bottom between cycles [m].
+func (b *basin) level() float64 {
+	return b.idle + b.backlog/heat.WaterDensity/b.area
+}
+
+// keep takes refused water [kg] and reports whether the floor got wet.
+func (b *basin) keep(mass float64) bool {
+	room := math.Max(0, (b.depth-b.idle)*b.area*heat.WaterDensity-b.backlog)
+	held := math.Min(room, mass)
+	b.backlog += held
+	b.floor += mass - held
+	return mass > held
+}

@@ -1,0 +1,76 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/flow"
+)
+
+// Shares of the pump's flow, or of the standing mass as slush, that decide when a cell
+// counts as shut (model definition; the slush limit is an assumption without source).
+const (
+	shutFlow     = 0.05
+	openFlow     = 0.10
+	shutSlush    = 0.04
+	openSlush    = 0.02
+	icedLosses   = 1.5  // entry and exit of the narrowed bore [-] (handbook values 0.5 and 1.0)
+	icedFriction = 0.03 // Darcy friction factor of an iced bore [-] (common practice, no source)
+)
+
+// driveHead is what can be set against a cell that is icing up: the head there [m] and the flow
+// that the pump would deliver [m³/s].
+type driveHead struct{ head, flow float64 }
+
+// passes is the largest flow that a cell passes at a head [m³/s] when the share f of its
+// standing water is ice.
+func (c *cell) passes(f float64, d driveHead) float64 {
+	full := c.boreArea()
+	open := full - c.iceAreaAt(f)
+	if c.skin() {
+		open = full
+	}
+	if open <= 0 {
+		return 0
+	}
+	across := math.Sqrt(4 * open / math.Pi)
+	return open * flow.Torricelli(d.head) / math.Sqrt(icedLosses+icedFriction*c.length/across)
+}
+
+// blocks tells whether ice at share f shuts the cell; a cell that is shut already opens
+// only above twice the limit.
+func (c *cell) blocks(f float64, d driveHead, already bool) bool {
+	if !c.wet() || f <= 0 {
+		return false
+	}
+	if c.skin() {
+		return false
+	}
+	limit, slush := shutFlow, shutSlush
+	if already {
+		limit, slush = openFlow, openSlush
+	}
+	if c.slushy && c.fill() > 0.999 && f >= slush {
+		return true
+	}
+	return c.passes(f, d) <= limit*d.flow
+}
+
+// skin reports that what stands in a slice of upright pipe is thinner than the pipe is
+// wide, so that its ice is a skin that the next water lifts and melts, not a plug.
+func (c *cell) skin() bool {
+	return c.upright && c.share < 1 && c.share*c.length < c.bore
+}
+
+// blockingShare is the ice share at which the cell shuts [-], between two shares that lie
+// on either side of it.
+func (c *cell) blockingShare(open, shut float64, d driveHead) float64 {
+	for range 40 {
+		mid := 0.5 * (open + shut)
+		if c.blocks(mid, d, false) {
+			shut = mid
+		} else {
+			open = mid
+		}
+	}
+	return shut
+}

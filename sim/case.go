@@ -1,0 +1,119 @@
+// Package sim marches a winter: it takes an installation (package pipe), a weather
+// record (package weather) and pump cycles, and computes the heat of the water standing
+// in every cell of the line, the ice, and where the water goes. It reads no file and
+// prints nothing.
+//
+// Conventions: SI, °C, levels with the ground at the wall as 0; heat into a cell and water
+// into the line are positive. Enthalpy is zero for liquid water at 0 °C.
+package sim
+
+import (
+	"errors"
+	"fmt"
+
+	"winterline/pipe"
+	"winterline/pipe/units"
+	"winterline/weather"
+)
+
+// Case is a complete, checked simulation case. It is read only: runs may share it.
+type Case struct {
+	Name     string
+	Invented bool         // the built-in demonstration
+	Layout   *pipe.Layout // with the guesses that the simulation had to add
+	Profile  *pipe.Profile
+	Weather  *weather.Series
+	Cycles   []pipe.Cycle // in time order
+	Notes    []Warning    // what the inputs did not say, for the reader of the result
+}
+
+// Supply is the water that comes to the pump: cycles or rows of inflow, whichever is not
+// empty, else the layout's own plan.
+type Supply struct {
+	Cycles []pipe.Cycle
+	Given  bool // cycles were given, even if there are none
+	Inflow []pipe.InflowRow
+}
+
+// ErrNoSupply says that neither cycles nor inflow nor a plan in the layout say how much
+// water comes.
+var ErrNoSupply = errors.New("nothing says how often the pump runs")
+
+// NewCase puts a case together: it turns inflow or the layout's plan into pump cycles,
+// adds the guesses that only the weather decides, and notes what lies outside the
+// record. The layout is not changed. It returns ErrNoSupply when no water is known.
+func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w Supply) (*Case, error) {
+	layout := *l
+	layout.Guesses = append([]pipe.Guess(nil), l.Guesses...)
+	k := &Case{Name: name, Layout: &layout, Profile: p, Weather: s}
+	switch {
+	case w.Given || len(w.Cycles) > 0:
+		k.Cycles = w.Cycles
+	case len(w.Inflow) > 0:
+		k.Cycles = floatCycles(&layout, p, s, w.Inflow)
+	case layout.Water.Every > 0:
+		k.Cycles = everyCycles(layout.Water, s)
+	case layout.Water.Arrives > 0:
+		k.Cycles = floatCycles(&layout, p, s, []pipe.InflowRow{{Time: s.Start, Inflow: layout.Water.Arrives}})
+	default:
+		return nil, ErrNoSupply
+	}
+	k.within()
+	k.guess()
+	return k, nil
+}
+
+// within drops cycles outside the weather record and says how many.
+func (k *Case) within() {
+	end := k.Weather.Stamp(k.Weather.End())
+	var in []pipe.Cycle
+	for _, c := range k.Cycles {
+		if !c.Start.Before(k.Weather.Start) && c.Start.Before(end) {
+			in = append(in, c)
+		}
+	}
+	if out := len(k.Cycles) - len(in); out > 0 {
+		k.Notes = append(k.Notes, Warning{"cycles-outside-weather", fmt.Sprintf("%d of %d pump cycles lie outside the weather record and were left out.", out, len(k.Cycles))})
+	}
+	k.Cycles = in
+}
+
+// guess adds the guesses that only weather and cycles decide.
+func (k *Case) guess() {
+	site := &k.Layout.Site
+	buried := false
+	for _, s := range k.Layout.Segments {
+		buried = buried || s.Setting == pipe.Buried
+	}
+	_, _, whole := k.Weather.Annual()
+	if buried && !whole && site.GroundMean == nil {
+		k.Layout.Guesses = append(k.Layout.Guesses, pipe.Guess{Key: "site.ground_mean", Dimension: units.Temperature, Value: defaultGroundMean, Low: 4, High: 12, Source: groundSource})
+	}
+	if buried && !whole && site.GroundSwing == nil {
+		k.Layout.Guesses = append(k.Layout.Guesses, pipe.Guess{Key: "site.ground_swing", Dimension: units.TemperatureDifference, Value: defaultGroundSwing, Low: 9, High: 16, Source: groundSource})
+	}
+	if _, n := meanFlow(k.Cycles); len(k.Cycles) > 0 && n == 0 && len(k.Layout.Pumps) == 0 {
+		k.Layout.Guesses = append(k.Layout.Guesses, pipe.Guess{Key: "pump[0].curve", Text: typicalPower, LowText: "1/4 hp", HighText: "1/2 hp", Source: "typical submersible sump pump; common practice, no source"})
+	}
+}
+
+const groundSource = "northern United States and southern Canada; a weather record of a whole year would say; common practice, no source"
+
+// Settings steer a run; the zero value takes the defaults.
+type Settings struct {
+	Shells   Shells
+	Stepping Stepping
+	// Nucleation is the temperature [°C] to which water that does not touch open air
+	// supercools before it freezes; 0, the default, is none. A segment's own value wins.
+	Nucleation float64
+	// Progress, if not nil, is told now and then how far the run is, from 0 to 1.
+	Progress func(share float64)
+}
+
+// Defaults of quantities that neither the layout nor the weather gives.
+const (
+	defaultGroundMean   = 8.0  // annual mean at the ground surface [°C]
+	defaultGroundSwing  = 12.0 // half the summer-to-winter range there [K]
+	coldestDay          = 20.0 // of the year, for the annual wave (20 January; common practice, no source)
+	dendriticNucleation = -4.0 // for the dendritic closure time [°C]; observed range −1 to −7 (from memory)
+)

@@ -1,0 +1,177 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+)
+
+// cell is a stretch of pipe with one temperature at each radius. Its thermal state is
+// the enthalpy of its control volumes, u, and nothing else; how much water stands in
+// it is set by share and the mesh's depth ratio.
+//
+// A pool is replaced by the cylinder of water that has the same ratio of area to wetted
+// perimeter. Everything is reckoned per unit of wetted wall: the mesh is that of a full
+// pipe whose water shells are scaled by the depth ratio, and the cell is `share` of it.
+type cell struct {
+	place
+	mesh *mesh
+	u    []float64 // enthalpy of each volume [K]; part of the slab of all cells
+
+	bore    float64 // inside diameter [m]
+	length  float64 // [m]
+	share   float64 // wetted share of the wall; 1 for a dry cell, whose shells all take part; for a slice of a standpipe, the share of its height under water
+	mass    float64 // standing water and ice per metre [kg/m]
+	width   float64 // free surface per metre of cell, over share [m]
+	soil    int     // index of the first soil volume; mesh.n when there is none
+	mixed   bool
+	nucleus float64 // temperature to which the water supercools [°C]; 0: not at all
+	liquid  bool    // supercooled law in force: not yet nucleated since it was last free of ice
+	slushy  bool    // its ice began as slush, from supercooled water
+
+	outside outside
+	dt      float64 // step to try next [s]
+
+	tally tally
+}
+
+// place is where a cell lies.
+type place struct {
+	segment  int     // index in the layout; that of the line for the standpipe, the last for elbow and riser to the lid
+	part     int     // index of its row in the result: the segment's, or one of its own for standpipe and outlet riser
+	x0, x1   float64 // distance from the wall at its ends [m]
+	z0, z1   float64 // invert level at its ends [m]; for a vertical cell bottom and top
+	vertical bool
+	upright  bool // part of the standpipe, or of elbow and riser to the lid
+	free     bool // an upright cell in which the water's surface can lie, open to the air
+	top      bool // the uppermost of the riser to the lid
+}
+
+// tally is what a cell has been through.
+type tally struct {
+	heatIn      float64    // through the outside, over the record [J]
+	groundIn    float64    // from the undisturbed ground's own change [J]
+	surfaceIn   float64    // through the free surface or the bare inner wall [J]
+	firstIce    float64    // [s]; NaN: never
+	heatToIce   float64    // heatIn up to then [J]
+	track       []icePoint // ice mass through the interval since the last synchronisation
+	hasFirstIce bool
+}
+
+// icePoint is a cell's ice at an instant.
+type icePoint struct {
+	t   float64 // [s]
+	ice float64 // [kg]
+}
+
+// wet reports whether water stands in the cell.
+func (c *cell) wet() bool { return c.mass > 0 }
+
+// boreArea is the open cross-section without ice [m²].
+func (c *cell) boreArea() float64 { return math.Pi / 4 * c.bore * c.bore }
+
+// iceShare is the ice share of the standing water by mass [-].
+func (c *cell) iceShare() float64 { return c.iceShareOf(c.u) }
+
+func (c *cell) iceShareOf(u []float64) float64 {
+	if !c.wet() {
+		return 0
+	}
+	ice, all := 0.0, 0.0
+	m := c.mesh
+	for i := range m.water {
+		ice += m.cap[i] * m.phase[i].ice(u[i])
+		all += m.cap[i]
+	}
+	return ice / all
+}
+
+// iceMass is the ice standing in the cell [kg].
+func (c *cell) iceMass(u []float64) float64 { return c.iceShareOf(u) * c.mass * c.length }
+
+// lowestWater is the lowest temperature of the standing water or ice [°C]; NaN when dry.
+func (c *cell) lowestWater() float64 {
+	if !c.wet() {
+		return math.NaN()
+	}
+	low := math.Inf(1)
+	for i := range c.mesh.water {
+		low = math.Min(low, c.mesh.phase[i].temperature(c.u[i]))
+	}
+	return low
+}
+
+// wallContact is the temperature where water meets wall [°C] in state u: the coldest
+// that liquid water is, as long as the pipe's surroundings are colder than it.
+func (c *cell) wallContact(u []float64) float64 {
+	m := c.mesh
+	i, j := m.water-1, m.water
+	ti, tj := m.phase[i].temperature(u[i]), m.phase[j].temperature(u[j])
+	ri, rj := m.outLiquid[i], m.inLiquid[j]
+	return (ti*rj + tj*ri) / (ri + rj)
+}
+
+// heatContent is the enthalpy of all its control volumes [J].
+func (c *cell) heatContent() float64 {
+	from := 0
+	if !c.wet() {
+		from = c.mesh.water
+	}
+	sum := 0.0
+	for i := from; i < c.mesh.n; i++ {
+		sum += c.mesh.cap[i] * c.u[i]
+	}
+	return sum * c.share * c.length
+}
+
+// iceArea is the cross-section that the ice takes up, swollen [m²].
+func (c *cell) iceArea() float64 { return c.iceAreaAt(c.iceShare()) }
+
+// iceAreaAt is the same if the share f of the standing water were ice.
+func (c *cell) iceAreaAt(f float64) float64 {
+	area := f * c.mass / heat.WaterDensity * (1 + heat.IceExpansion)
+	if c.vertical && c.share > 0 {
+		area /= c.share // the slice is under water over part of its height only
+	}
+	return area
+}
+
+// standing is a depth of water in a cell, worked out for its cross-section.
+type standing struct {
+	area  float64 // of water, as liquid [m²]
+	share float64 // wetted wall over all wall [-]
+	ratio float64 // radius of the equivalent cylinder over the bore's [-]
+	width float64 // of the free surface over share [m]
+}
+
+// dryBelow is the share of the bore under which a film of water is not followed.
+const dryBelow = 2e-3
+
+// standingAt works out the geometry of a cell that holds an area of water [m²] as
+// liquid: a pool in a lying pipe, a column in a slice of a vertical one.
+func (c *cell) standingAt(area float64) standing {
+	full := c.boreArea()
+	fill := math.Min(1, area/full)
+	switch {
+	case fill < dryBelow:
+		return standing{share: 1, ratio: 1}
+	case c.vertical:
+		s := standing{area: fill * full, share: fill, ratio: 1}
+		if c.free && (fill < 1-1e-9 || c.top) {
+			s.width = full / c.length / fill
+		}
+		return s
+	case fill >= 1-1e-9:
+		return standing{area: full, share: 1, ratio: 1}
+	}
+	depth := pipe.SegmentDepth(c.bore, fill*full)
+	wetted := pipe.WettedPerimeter(c.bore, depth)
+	share := wetted / (math.Pi * c.bore)
+	return standing{
+		area:  fill * full,
+		share: share,
+		ratio: 2 * fill * full / wetted / (c.bore / 2),
+		width: pipe.TopWidth(c.bore, depth) / share,
+	}
+}

@@ -1,0 +1,241 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// march takes the cell from t to end through still water and given surroundings, with
+// its own steps, and keeps its tally.
+func (c *cell) march(w *stepper, s *sky, t, end float64) error {
+	c.tally.track = append(c.tally.track[:0], icePoint{t, c.iceMass(c.u)})
+	for end-t > 1e-6 {
+		h := math.Min(c.dt, w.control.Longest)
+		if h > 0.999*(end-t) {
+			h = end - t
+		} else if h > 0.5*(end-t) {
+			h = 0.5 * (end - t)
+		}
+		done, err := c.step(w, s, t, h)
+		if err != nil {
+			return err
+		}
+		t += done
+		c.tally.track = append(c.tally.track, icePoint{t, c.iceMass(c.u)})
+	}
+	return nil
+}
+
+// step makes one accepted step from t, of length h or shorter, and returns its length.
+func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
+	wasIced := c.iced(c.u)
+	for {
+		d := c.drive(s, t, h)
+		tr, ok := w.attempt(c.mesh, &d, c.u, h)
+		if !ok || tr.mistake > 2*w.control.Tolerance && h > w.control.Shortest {
+			w.rejected++
+			if ok {
+				h = math.Max(w.control.nextStep(h, tr.mistake), 0.1*h)
+			} else {
+				h *= 0.25
+			}
+			if h < w.control.Shortest {
+				return 0, stepError{t, h}
+			}
+			continue
+		}
+		if c.wet() && !wasIced && c.above(w.next) < -contactTolerance {
+			if shorter := c.landing(w, s, t, h); shorter < h {
+				h, wasIced = shorter, true
+				continue
+			}
+		}
+		c.accept(w, t, h, tr)
+		return h, nil
+	}
+}
+
+// contactTolerance is how close to 0 °C the first ice is located [K].
+const contactTolerance = 1e-4
+
+// iced reports whether the water has come to 0 °C at the wall, or holds ice.
+func (c *cell) iced(u []float64) bool {
+	for i := range c.mesh.water {
+		if u[i] < 0 && c.mesh.phase[i].plateau > 0 {
+			return true
+		}
+	}
+	return c.above(u) < 2*contactTolerance
+}
+
+// above is how far the water is from its first ice [K]: mixed water freezes when all
+// of it is at 0 °C, still water when that at the wall is.
+func (c *cell) above(u []float64) float64 {
+	if !c.mixed {
+		return c.wallContact(u)
+	}
+	sum, all := 0.0, 0.0
+	for i := range c.mesh.water {
+		sum += c.mesh.cap[i] * u[i]
+		all += c.mesh.cap[i]
+	}
+	return sum / all
+}
+
+// landing finds the step from t, shorter than h, after which the water at the wall
+// stands at 0 °C, by regula falsi on the step's length (Illinois form).
+func (c *cell) landing(w *stepper, s *sky, t, h float64) float64 {
+	lo, flo := 0.0, c.above(c.u)
+	hi, fhi := h, c.above(w.next)
+	for range 12 {
+		if hi-lo < 0.5 || flo <= 0 {
+			break
+		}
+		mid := lo + (hi-lo)*math.Min(0.98, math.Max(0.02, flo/(flo-fhi)))
+		d := c.drive(s, t, mid)
+		if _, ok := w.attempt(c.mesh, &d, c.u, mid); !ok {
+			return 0.5 * (lo + hi)
+		}
+		f := c.above(w.next)
+		if math.Abs(f) < contactTolerance {
+			return mid
+		}
+		if f > 0 {
+			lo, flo, fhi = mid, f, fhi/2
+		} else {
+			hi, fhi, flo = mid, f, flo/2
+		}
+	}
+	return hi
+}
+
+// accept takes the step in w.next and books it.
+func (c *cell) accept(w *stepper, t, h float64, tr trial) {
+	w.steps++
+	d := c.share * c.length
+	c.tally.heatIn += tr.outer * d
+	c.tally.surfaceIn += tr.tie * d
+	if c.soil < c.mesh.n {
+		c.tally.groundIn += c.groundGain(w.moved) * d
+	}
+	copy(c.u, w.next[:c.mesh.n])
+	c.dt = w.control.nextStep(h, tr.mistake)
+	c.nucleate()
+	if !c.tally.hasFirstIce && c.wet() && c.iced(c.u) {
+		c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, t+h, c.tally.heatIn
+	}
+}
+
+// groundGain is the heat that the soil volumes gain when the undisturbed ground's
+// enthalpy moves by du [K] [J/m].
+func (c *cell) groundGain(du float64) float64 {
+	sum := 0.0
+	for i := c.soil; i < c.mesh.n; i++ {
+		sum += c.mesh.cap[i]
+	}
+	return sum * du
+}
+
+// nucleate lets supercooled water freeze where it has reached its nucleation
+// temperature: enthalpy stays, the law changes, and the sensible heat missing becomes
+// ice spread through the water (dendritic slush).
+func (c *cell) nucleate() {
+	if !c.liquid || !c.wet() {
+		return
+	}
+	for i := range c.mesh.water {
+		if c.u[i] <= c.nucleus {
+			c.mesh.setPhase(waterPhase)
+			c.liquid, c.slushy = false, true
+			return
+		}
+	}
+}
+
+// superheat makes water that is wholly above 0 °C able to supercool again.
+func (c *cell) superheat() {
+	if c.nucleus >= 0 || c.liquid {
+		return
+	}
+	for i := range c.mesh.water {
+		if c.u[i] < 0 {
+			return
+		}
+	}
+	c.mesh.setPhase(supercooledPhase)
+	c.liquid, c.slushy = true, false
+}
+
+// drive says what acts on the cell during a step of length h from t.
+func (c *cell) drive(s *sky, t, h float64) drive {
+	d := drive{soil: c.soil}
+	ts := c.surfaceTemperature()
+	for k, at := range [2]float64{t + gamma*h, t + h} {
+		e := ends{tieNode: c.mesh.water}
+		e.outR, e.outT = c.outside.atSurface(s, at, ts)
+		if !c.wet() {
+			e.first = c.mesh.water
+		}
+		c.tieToAir(&e, s, at)
+		d.e[k] = e
+		if c.soil < c.mesh.n {
+			d.ground[k] = c.outside.ground.enthalpy(at) - c.outside.ground.enthalpy(t)
+		}
+	}
+	return d
+}
+
+// surfaceTemperature is that of the outermost shell [°C], at which the film outside is
+// reckoned.
+func (c *cell) surfaceTemperature() float64 {
+	last := c.mesh.n - 1
+	return c.mesh.phase[last].temperature(c.u[last])
+}
+
+// tieToAir couples a pool's surface, or the bare wall of a dry cell, to the air inside
+// the pipe; the free surface of a standpipe to the outdoor air.
+func (c *cell) tieToAir(e *ends, s *sky, t float64) {
+	switch {
+	case !c.wet():
+		e.tieG = 1 / (1/(pipeAirFilm*math.Pi*c.bore) + c.mesh.inLiquid[c.mesh.water])
+		e.tieT = c.innerAir(s, t)
+	case c.width > 0:
+		film := pipeAirFilm
+		if c.vertical {
+			film = surfaceFilm
+		}
+		node, sheet := c.surfaceSheet()
+		e.tieNode = node
+		e.tieG = c.width / (1/film + sheet/heat.IceConductivity)
+		e.tieT = c.innerAir(s, t)
+	}
+}
+
+// innerAir is the temperature of the air inside the cell [°C]: outdoor air where the
+// pipe lies in it or is open at the top, else that of what surrounds the pipe.
+func (c *cell) innerAir(s *sky, t float64) float64 {
+	if c.vertical {
+		return s.at(t).temp
+	}
+	_, temp := c.outside.atSurface(s, t, c.surfaceTemperature())
+	return temp
+}
+
+// surfaceSheet finds where a pool's surface gives off its heat: the innermost shell
+// that is not all ice, and the thickness [m] of the sheet of ice over it. The inner
+// shells stand for the top of the pool; ice that grows there grows down as a sheet.
+func (c *cell) surfaceSheet() (node int, thickness float64) {
+	m := c.mesh
+	area := 0.0
+	perShare := c.mass / heat.WaterDensity / c.share
+	n := float64(m.water * m.water)
+	for i := range m.water {
+		f := m.phase[i].ice(c.u[i])
+		area += f * perShare * float64(2*i+1) / n
+		if f < 1 {
+			return i, area / c.width
+		}
+	}
+	return 0, area / c.width / 2
+}

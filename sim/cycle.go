@@ -1,0 +1,262 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/flow"
+	"winterline/sim/heat"
+)
+
+// cycle runs the pump cycle that is due at t, or what is left of it, until it is done or
+// the interval ends, and returns when that is. What reached the basin is lifted through
+// the house pipe to the joint, where it parts into line, relief and rim; what nothing
+// takes stays in the basin.
+func (w *winter) cycle(t, end float64) (float64, error) {
+	c := &w.k.Cycles[w.next]
+	w.judge(t)
+	rate := c.Flow
+	if rate == 0 {
+		rate = w.pumping
+	}
+	if w.left == 0 {
+		w.left = rate * c.Run * heat.WaterDensity
+		w.water.arrived.add(w.left)
+		w.record.openCycle(t, w.left)
+	}
+	if w.left <= 0 {
+		w.next++
+		return t, nil
+	}
+	p := w.parting(t, rate)
+	through := p.line + p.relief + p.rim
+	asked := w.left
+	if w.basin != nil {
+		asked += w.basin.backlog
+	}
+	until := math.Min(end, w.deadline())
+	mass := math.Min(asked, through*heat.WaterDensity*(until-t))
+	if through < refusedShare*rate || mass <= 0 || w.outage(t) {
+		w.refuse(t, w.left)
+		return w.closeCycle(t), nil
+	}
+	run := mass / (through * heat.WaterDensity)
+	if err := w.send(t, run, mass, p); err != nil {
+		return 0, err
+	}
+	w.draw(mass)
+	t += run
+	switch {
+	case w.left <= 1e-9*asked:
+		return w.closeCycle(t), nil
+	case until < end: // the next cycle is due: what is left waits in the basin
+		w.refuse(t, w.left)
+		return w.closeCycle(t), nil
+	}
+	w.busy = t
+	return t, nil
+}
+
+// refusedShare is the share of the pump's free flow under which it counts as pushing
+// against ice.
+const refusedShare = 1e-3
+
+// deadline is when the cycle after this one starts [s].
+func (w *winter) deadline() float64 {
+	if w.next+1 < len(w.k.Cycles) {
+		return w.k.Cycles[w.next+1].Start.Sub(w.k.Weather.Start).Seconds()
+	}
+	return math.Inf(1)
+}
+
+// outage reports whether the power is out at t.
+func (w *winter) outage(t float64) bool {
+	now := w.k.Weather.Stamp(t)
+	for _, o := range w.k.Layout.Outages {
+		if !now.Before(o.Start) && now.Before(o.End) {
+			return true
+		}
+	}
+	return false
+}
+
+// draw takes pumped water out of what waits: the backlog first.
+func (w *winter) draw(mass float64) {
+	if w.basin != nil {
+		old := math.Min(mass, w.basin.backlog)
+		w.basin.backlog -= old
+		mass -= old
+	}
+	w.left = math.Max(0, w.left-mass)
+}
+
+// refuse leaves water in the basin, or undrawn where the supply is unlimited.
+func (w *winter) refuse(t, mass float64) {
+	w.record.refused(t, mass)
+	if w.basin == nil {
+		w.water.undrawn.add(mass)
+		return
+	}
+	if w.basin.keep(mass) {
+		w.record.floorWet(t)
+	}
+}
+
+// closeCycle goes on to the next cycle.
+func (w *winter) closeCycle(t float64) float64 {
+	w.left, w.busy = 0, t
+	w.next++
+	w.record.closeCycle(t)
+	return t
+}
+
+// send lifts a mass of water [kg] through house pipe and joint over run seconds.
+func (w *winter) send(t, run, mass float64, p parting) error {
+	l := w.line
+	in := stream{{mass, w.arriving(t)}}
+	w.heat.add(heatWaterIn, in.heat())
+	w.water.pumped.add(mass)
+	pass := passage{start: t, run: run, rate: p.line + p.relief + p.rim}
+	r := w.rest()
+	target := l.massAt(l.levels(r))
+	at, err := w.through(pass, in, 0, w.line.jointAt, target)
+	if err != nil {
+		return err
+	}
+	share := p.line / pass.rate
+	toLine := share * at.mass()
+	if r.shut >= w.line.jointAt {
+		toLine = math.Min(at.mass(), w.room(target, r.shut))
+	}
+	out, down := splitFront(at, toLine)
+	w.letGo(out, p, t, run)
+	r.sill = w.sillAfter(down.mass(), r)
+	w.sill = r.sill
+	target = l.massAt(l.levels(r))
+	last := len(l.cells)
+	if r.shut >= w.line.jointAt {
+		last = r.shut + 1
+	}
+	pass.rate = math.Max(p.line, 1e-3*pass.rate)
+	pass.depth = w.runningArea(pass.rate)
+	end, err := w.through(pass, down, w.line.jointAt, last, target)
+	if err != nil {
+		return err
+	}
+	for _, c := range l.cells[last:] {
+		if err := c.march(w.step, w.sky, t, t+run); err != nil {
+			return w.blame(c, err)
+		}
+	}
+	w.outlet(end)
+	w.record.interval(t, t+run)
+	w.record.lot(t, run, p)
+	return nil
+}
+
+// splitFront takes the first `mass` kg of a stream apart from the rest.
+func splitFront(s stream, mass float64) (rest, front stream) {
+	front, stay := s.split(s.mass() - mass)
+	for i := len(stay) - 1; i >= 0; i-- {
+		rest = append(rest, stay[i])
+	}
+	return rest, front
+}
+
+// room is what the cells from the joint to the one that is shut can still take [kg].
+func (w *winter) room(target []float64, shut int) float64 {
+	sum := 0.0
+	for i := w.line.jointAt; i <= shut; i++ {
+		c := w.line.cells[i]
+		sum += math.Max(0, target[i]-c.mass) * c.length
+	}
+	return sum
+}
+
+// sillAfter is the level held at the outlet once `more` kg have come into the line: water
+// fills what the weep slot had drained before it runs over the lid.
+func (w *winter) sillAfter(more float64, r rest) float64 {
+	l := w.line
+	if r.shut >= w.line.jointAt || l.elbow == len(l.cells) {
+		return r.sill
+	}
+	have := 0.0
+	for _, c := range l.cells[w.line.jointAt:] {
+		have += c.mass * c.length
+	}
+	return l.sillFor(have+more, r.sill, l.sill, w.line.jointAt, r)
+}
+
+// runningArea gives the cross-section that a flow takes up in a cell behind the joint [m²].
+func (w *winter) runningArea(rate float64) func(c *cell) float64 {
+	return func(c *cell) float64 {
+		if c.vertical || c.fill() > 0.99 {
+			return c.boreArea()
+		}
+		s := &w.k.Layout.Segments[c.segment]
+		fall := math.Max(1e-3, (c.z0-c.z1)/c.length)
+		depth, ok := flow.NormalDepth(rate, c.bore, fall, s.Size.Manning)
+		if !ok {
+			return c.boreArea()
+		}
+		return math.Max(pipe.SegmentArea(c.bore, depth), c.mass/heat.WaterDensity)
+	}
+}
+
+// through sends a stream through cells from..to−1 in turn. A cell that no water reaches
+// marches through the same time.
+func (w *winter) through(p passage, in stream, from, to int, target []float64) (stream, error) {
+	for i := from; i < to; i++ {
+		c := w.line.cells[i]
+		in = in.gather()
+		running := in.mass() > 0
+		if !running && p.run == 0 && c.mass <= target[i] {
+			continue // nothing to let go
+		}
+		if !running && p.run > 0 {
+			if err := c.march(w.step, w.sky, p.start, p.start+p.run); err != nil {
+				return nil, w.blame(c, err)
+			}
+		}
+		before := c.iceMass(c.u)
+		out, wall, err := c.pass(w.step, w.sky, p, in, target[i])
+		if err != nil {
+			return nil, w.blame(c, err)
+		}
+		if running || p.run == 0 {
+			c.tally.track = append(c.tally.track[:0], icePoint{p.start, before}, icePoint{p.start + p.run, c.iceMass(c.u)})
+		}
+		w.heat.add(heatWall, wall)
+		if running {
+			c.dt = w.step.control.First
+		}
+		in = out
+	}
+	return in, nil
+}
+
+// letGo books what leaves at the joint.
+func (w *winter) letGo(out stream, p parting, t, run float64) {
+	mass := out.mass()
+	if mass <= 0 {
+		return
+	}
+	aside := p.relief + p.rim
+	relief := mass
+	if p.rim > 0 {
+		relief = mass * p.relief / aside
+	}
+	all := out.heat()
+	w.water.relief.add(relief)
+	w.water.rim.add(mass - relief)
+	w.heat.add(heatRelief, -all*relief/mass)
+	w.heat.add(heatRim, -all*(mass-relief)/mass)
+	w.record.aside(t, relief, mass-relief, p)
+}
+
+// outlet books what leaves at the far end.
+func (w *winter) outlet(out stream) {
+	w.water.outlet.add(out.mass())
+	w.heat.add(heatOutlet, -out.heat())
+	w.record.atOutlet(out.mass())
+}

@@ -1,0 +1,96 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// openCycle notes the start of a pump cycle that brings a mass of water [kg].
+func (r *recorder) openCycle(t, mass float64) {
+	r.cycles = append(r.cycles, CycleRecord{Time: t, Volume: mass / heat.WaterDensity, Level: math.NaN()})
+}
+
+// now is the cycle in progress.
+func (r *recorder) now() *CycleRecord { return &r.cycles[len(r.cycles)-1] }
+
+// refused notes water that the line did not take in this cycle [kg].
+func (r *recorder) refused(t, mass float64) {
+	r.now().Refused += mass / heat.WaterDensity
+	if mass > 0 && r.once("no-flow", true) {
+		r.event(t, EventPumpNoFlow, "pump", mass/heat.WaterDensity*1000, "L", "the pump pushed against ice, or had no power: this water stayed in the basin")
+	}
+}
+
+// lot notes one lot of water that went through the joint.
+func (r *recorder) lot(t, run float64, p parting) {
+	c := r.now()
+	c.Run += run
+	if r.w.line.house > 0 {
+		c.Level = math.Max(p.level, nanLow(c.Level))
+		r.highest = math.Max(p.level, nanLow(r.highest))
+		if p.level >= r.w.joint.gap && r.once("gap", true) {
+			r.event(t, EventGapUsedUp, "standpipe", p.level, "m", "water in the standpipe reached the open end of the house pipe: the air gap was used up")
+		}
+	}
+	r.once("no-flow", false)
+}
+
+func nanLow(v float64) float64 {
+	if math.IsNaN(v) {
+		return math.Inf(-1)
+	}
+	return v
+}
+
+// aside notes water that left at the joint [kg].
+func (r *recorder) aside(t, relief, rim float64, p parting) {
+	c := r.now()
+	c.Relief += relief / heat.WaterDensity
+	c.Rim += rim / heat.WaterDensity
+	if relief > 0 {
+		if r.verdict.Relief == nil {
+			r.verdict.Relief = at(t)
+		}
+		if r.once("relief", true) {
+			r.event(t, EventReliefRunning, "standpipe", p.level, "m", "the relief opening took over; water level in the standpipe")
+		}
+	}
+	beside := rim > 0 || r.w.joint.beside(p.level, r.w.sky.snowAt(t)) > 0 && relief > 0
+	if beside && r.verdict.Spill == nil {
+		r.verdict.Spill = at(t)
+	}
+	if rim > 0 && r.once("rim", true) {
+		r.event(t, EventRimSpill, "standpipe", p.level, "m", "water ran over the rim beside the house; level in the standpipe")
+	}
+}
+
+// atOutlet notes water that left at the far end [kg].
+func (r *recorder) atOutlet(mass float64) {
+	if len(r.cycles) > 0 {
+		r.now().Outlet += mass / heat.WaterDensity
+	}
+}
+
+// floorWet notes water on the basement floor.
+func (r *recorder) floorWet(t float64) {
+	if r.verdict.Floor == nil {
+		r.verdict.Floor = at(t)
+		r.event(t, EventFloorWet, "basin", r.w.basin.floor/heat.WaterDensity*1000, "L", "the basin overflowed onto the basement floor")
+	}
+}
+
+// closeCycle sums up the cycle in progress.
+func (r *recorder) closeCycle(t float64) {
+	c := r.now()
+	if c.Relief > 0 {
+		r.verdict.ReliefRuns++
+	} else if r.once("relief", false) {
+		r.event(t, EventReliefStopped, "standpipe", math.NaN(), "", "the line took the water again; the relief opening stayed dry")
+	}
+	if c.Rim > 0 {
+		r.verdict.SpillRuns++
+	} else {
+		r.once("rim", false)
+	}
+}

@@ -1,0 +1,163 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"winterline/sim/heat"
+	"winterline/weather"
+)
+
+// waterBook sums the water that crossed the system's boundary [kg].
+type waterBook struct {
+	arrived, undrawn, pumped, outlet, relief, rim, intoPocket sum
+	before                                                    float64 // in the line at the start
+}
+
+// StepError names where a heat step failed.
+type StepError struct {
+	Segment  string
+	Distance float64 // from the wall [m]
+	Err      error
+}
+
+func (e *StepError) Error() string {
+	return fmt.Sprintf("segment %q, %.2f m from the wall: %v", e.Segment, e.Distance, e.Err)
+}
+
+// Unwrap gives the step's own error.
+func (e *StepError) Unwrap() error { return e.Err }
+
+// finish closes the books and makes the result.
+func (w *winter) finish() (*Result, error) {
+	r := w.record
+	res := &Result{
+		Name: w.k.Name, Title: w.k.Layout.Title, Invented: w.k.Invented, Start: w.k.Weather.Start,
+		Layout: w.k.Layout, Profile: w.k.Profile,
+		Events: r.events, Hourly: r.hourly, Worst: r.worst, Cycles: r.cycles, Warnings: w.warnings(),
+	}
+	end := w.k.Weather.End()
+	if !math.IsNaN(r.shutOn) {
+		r.shutTime += end - r.shutOn
+	}
+	r.verdict.ShutFor = r.shutTime
+	r.verdict.State = w.state()
+	res.Verdict = r.verdict
+	for i := range r.segments {
+		res.Segments = append(res.Segments, w.segmentResult(&r.segments[i]))
+	}
+	sort.SliceStable(res.Events, func(i, j int) bool { return res.Events[i].Time < res.Events[j].Time })
+	res.Stats = w.stats()
+	w.closeWater(res)
+	w.closeHeat(res)
+	return res, w.believe(res)
+}
+
+// state is the verdict in one word.
+func (w *winter) state() State {
+	v := &w.record.verdict
+	switch {
+	case v.Floor != nil:
+		return Flooded
+	case v.Spill != nil:
+		return Spilled
+	case v.Closed != nil:
+		return ShutRelieved
+	case v.FirstIce != nil:
+		return Iced
+	}
+	return Clear
+}
+
+// segmentResult sums up one segment.
+func (w *winter) segmentResult(s *segmentTally) SegmentResult {
+	out := s.result
+	out.Ice10, out.Ice50, out.Ice90 = s.levels[0], s.levels[1], s.levels[2]
+	for _, c := range s.cells {
+		out.HeatLost -= c.tally.heatIn
+	}
+	if w.record.flags["shut:"+out.Name] {
+		s.shut += w.k.Weather.End() - s.shutOn
+	}
+	out.HoursClosed = s.shut / 3600
+	return out
+}
+
+// stats counts the work.
+func (w *winter) stats() Stats {
+	s := Stats{Cells: len(w.line.cells), Cycles: len(w.record.cycles), Steps: w.step.steps, Rejected: w.step.rejected, Newton: w.step.newton}
+	for _, c := range w.line.cells {
+		s.Nodes += c.mesh.n
+	}
+	return s
+}
+
+// closeWater fills in the ledger. What went in is the sum of what arrived; what is held is
+// read off the final state.
+func (w *winter) closeWater(res *Result) {
+	b := &w.water
+	v := func(kg float64) float64 { return kg / heat.WaterDensity }
+	l := Ledger{
+		Arrived: v(b.arrived.value() - b.undrawn.value()), Pumped: v(b.pumped.value()),
+		Outlet: v(b.outlet.value()), Relief: v(b.relief.value()), Rim: v(b.rim.value()),
+		HeldLine: v(w.line.held() - b.before),
+	}
+	if w.pocket != nil {
+		l.PocketToSoil, l.HeldPocket = v(w.pocket.drunk), v(w.pocket.held)
+	}
+	if w.basin != nil {
+		l.HeldBasin, l.Floor = v(w.basin.backlog), v(w.basin.floor)
+	}
+	var miss sum
+	for _, part := range []float64{l.Arrived, l.Extra, -l.Outlet, -l.Relief, -l.Rim, -l.PocketToSoil, -l.HeldLine, -l.HeldPocket, -l.HeldBasin, -l.Floor} {
+		miss.add(part)
+	}
+	l.Error = miss.value()
+	res.Ledger = l
+	const litre = 1e-3
+	scale := math.Max(l.Arrived, v(w.line.held()))
+	res.Balance.WaterRelative = math.Abs(l.Error) / math.Max(scale, 1e-6*litre/bookLimit)
+}
+
+// closeHeat fills in the heat balance.
+func (w *winter) closeHeat(res *Result) {
+	var outside, ground, surface sum
+	for _, c := range w.line.cells {
+		outside.add(c.tally.heatIn)
+		ground.add(c.tally.groundIn)
+		surface.add(c.tally.surfaceIn)
+	}
+	w.heat.add(heatOutside, outside.value())
+	w.heat.add(heatGround, ground.value())
+	w.heat.add(heatSurface, surface.value())
+	w.heat.close(w.storedHeat(), &res.Balance)
+	res.Balance.NewtonResidual = w.step.residual
+}
+
+// believe refuses a result whose books do not close.
+func (w *winter) believe(res *Result) error {
+	b := res.Balance
+	if !(b.WaterRelative <= bookLimit) {
+		return BookError{"water", b.WaterRelative, bookLimit}
+	}
+	if !(b.HeatRelative <= bookLimit) {
+		return BookError{"heat", b.HeatRelative, bookLimit}
+	}
+	return nil
+}
+
+// warnings are what the reader must know beside the verdict.
+func (w *winter) warnings() []Warning {
+	out := append([]Warning(nil), w.k.Notes...)
+	if _, kind := w.k.Weather.Snow(); kind == weather.SnowNone {
+		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: relief assumed free of snow (unsafe side), ground assumed bare for frost (safe side)."})
+	}
+	if len(w.k.Layout.ExtraInflows) > 0 {
+		out = append(out, Warning{"extra-inflow-left-out", "Water that joins the line from elsewhere, such as a roof, is not part of this simulation (unsafe side)."})
+	}
+	if w.ground.frost != nil && !w.ground.settled {
+		out = append(out, Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may be off by more than 0.002 K a year."})
+	}
+	return out
+}

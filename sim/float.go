@@ -1,0 +1,84 @@
+package sim
+
+import (
+	"math"
+	"time"
+
+	"winterline/pipe"
+	"winterline/weather"
+)
+
+// everyCycles lays out the plan "every … for …" over the record, the first cycle half a
+// pause after its start.
+func everyCycles(plan pipe.WaterPlan, s *weather.Series) []pipe.Cycle {
+	var out []pipe.Cycle
+	for t := plan.Every / 2; t+plan.For < s.End(); t += plan.Every {
+		out = append(out, pipe.Cycle{Start: s.Stamp(t), Run: plan.For})
+	}
+	return out
+}
+
+// floatCycles turns water reaching the basin into the cycles that the float makes of it:
+// the basin fills from float off to float on at the inflow, then the pump draws it down
+// while more comes. Rows hold from their stamp to the next; the last to the record's end.
+func floatCycles(l *pipe.Layout, p *pipe.Profile, s *weather.Series, rows []pipe.InflowRow) []pipe.Cycle {
+	f := floatSwitch{band: 0.02, rate: floatRate(l, p)}
+	if l.Basin != nil {
+		f.band = l.Basin.Area * (l.Basin.FloatOn - l.Basin.FloatOff)
+	}
+	for i, row := range rows {
+		from := math.Max(0, row.Time.Sub(s.Start).Seconds())
+		to := s.End()
+		if i+1 < len(rows) {
+			to = math.Min(to, rows[i+1].Time.Sub(s.Start).Seconds())
+		}
+		f.run(from, to, row.Inflow, s.Stamp)
+	}
+	return f.out
+}
+
+// floatRate is what the main pump lifts with an open line [m³/s].
+func floatRate(l *pipe.Layout, p *pipe.Profile) float64 {
+	to := len(l.Segments)
+	if l.Standpipe != nil {
+		to = l.Standpipe.After + 1
+	}
+	up := &lift{curve: mainCurve(l), duct: equivalent(l.Segments[:to]), from: p.Segments[0].Z0}
+	if b := newBasin(l.Basin); b != nil {
+		up.from = b.bottom + b.idle
+	}
+	crest := math.Inf(-1)
+	for _, r := range p.Segments[:to] {
+		crest = math.Max(crest, math.Max(r.Z0, r.Z1))
+	}
+	return up.to(crest)
+}
+
+// floatSwitch follows the water above the float's off level.
+type floatSwitch struct {
+	band float64 // volume between float off and on [m³]
+	rate float64 // the pump's flow [m³/s]
+	held float64 // volume above float off [m³]
+	busy float64 // until when the pump runs [s]
+	out  []pipe.Cycle
+}
+
+// run adds the cycles of a stretch of steady inflow [m³/s]. A pump that cannot keep up
+// runs to the stretch's end.
+func (f *floatSwitch) run(from, to, inflow float64, stamp func(float64) time.Time) {
+	t := math.Max(from, f.busy)
+	for inflow > 0 {
+		on := t + math.Max(0, f.band-f.held)/inflow
+		if on >= to {
+			f.held += inflow * math.Max(0, to-t)
+			return
+		}
+		run := to - on
+		if f.rate > inflow {
+			run = f.band / (f.rate - inflow)
+		}
+		f.out = append(f.out, pipe.Cycle{Start: stamp(on), Run: run, Flow: math.Max(f.rate, inflow)})
+		t, f.held = on+run, 0
+		f.busy = t
+	}
+}

@@ -1,0 +1,77 @@
+package flow
+
+import "math"
+
+// GreenAmpt returns the depth of water [m] that has entered soil after the given time [s]
+// of standing water: k is the wetted front's conductivity [m/s]; pull is suction plus
+// ponded depth, times the moisture that the front fills [m].
+//
+// Source: Green & Ampt 1911, F − pull·ln(1 + F/pull) = k·t. With F = pull·x the left side is
+// convex in x, and Newton from above converges without overshoot.
+func GreenAmpt(k, pull, time float64) float64 {
+	if !(k*time > 0) {
+		return 0
+	}
+	if pull <= 0 {
+		return k * time
+	}
+	tau := k * time / pull
+	x := tau + math.Sqrt(2*tau) // above the root, since e^s > 1 + s + s²/2 with s = √(2 tau)
+	for range 50 {
+		step := (x - math.Log1p(x) - tau) * (1 + x) / x
+		x -= step
+		if math.Abs(step) <= 1e-14*x {
+			break
+		}
+	}
+	return pull * x
+}
+
+// GreenAmptRate returns the rate [m/s] at which water enters once the depth entered [m] is
+// in the ground.
+func GreenAmptRate(k, pull, entered float64) float64 { return k * (1 + pull/entered) }
+
+// PondingTime returns the time [s] after which steady rain [m/s] begins to pond; +Inf
+// where the soil keeps up.
+//
+// Source: Mein & Larson 1973, Water Resour. Res. 9:384.
+func PondingTime(k, pull, rain float64) float64 {
+	if rain <= k {
+		return math.Inf(1)
+	}
+	return k * pull / (rain - k) / rain
+}
+
+// FrozenConductivity returns the hydraulic conductivity [m/s] of soil with the share ice of
+// its pore space [-] filled with ice, from k [m/s] without: an order of magnitude, no more.
+//
+// Source: impedance 10^(−6 ice) of the Community Land Model (exponent from memory; 7 in two
+// public codes after Hansson et al. 2004).
+func FrozenConductivity(k, ice float64) float64 { return k * math.Pow(10, -6*ice) }
+
+// PocketFillTime returns the time [s] in which a rock pocket of plan area, perimeter,
+// depth [m², m, m] and void share [-] fills from empty under inflow [m³/s] while its floor
+// and wetted sides drink at k [m/s]; +Inf where they drink it all below depth. perimeter 0:
+// floor alone.
+//
+// Source: void·area·dh/dt = inflow − k(area + perimeter·h), integrated; unit gradient.
+func PocketFillTime(area, perimeter, depth, void, inflow, k float64) float64 {
+	surplus := inflow - k*area
+	side := k * perimeter
+	if surplus-side*depth <= 0 {
+		return math.Inf(1)
+	}
+	if side == 0 {
+		return void * area * depth / surplus
+	}
+	return -void * area / side * math.Log1p(-side*depth/surplus)
+}
+
+// PocketDrainTime returns the time [s] in which the same pocket falls from full to empty
+// with no inflow.
+func PocketDrainTime(area, perimeter, depth, void, k float64) float64 {
+	if perimeter == 0 {
+		return void * depth / k
+	}
+	return void * area / (k * perimeter) * math.Log1p(perimeter*depth/area)
+}

@@ -1,0 +1,210 @@
+package flow_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+	"winterline/sim/flow"
+)
+
+func TestColebrookLeavesNoResidual(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		re := math.Pow(10, rapid.Float64Range(3.4, 8).Draw(t, "lg Re"))
+		rough := rapid.Float64Range(0, 0.05).Draw(t, "roughness")
+		x := 1 / math.Sqrt(flow.FrictionColebrook(re, rough))
+		if miss := x + 2*math.Log10(rough/3.7+2.51*x/re); math.Abs(miss) > 1e-12*x {
+			t.Fatalf("residual %g at 1/√f = %g", miss, x)
+		}
+	})
+}
+
+// Haaland 1983 states 2 %.
+func TestHaalandStaysNearColebrook(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		re := math.Pow(10, rapid.Float64Range(3.7, 8).Draw(t, "lg Re"))
+		rough := rapid.Float64Range(0, 0.05).Draw(t, "roughness")
+		exact, near := flow.FrictionColebrook(re, rough), flow.FrictionHaaland(re, rough)
+		if math.Abs(near-exact) > 0.02*exact {
+			t.Fatalf("Haaland %g, Colebrook %g", near, exact)
+		}
+	})
+}
+
+func TestHeadLossRisesWithFlowAcrossTheTransition(t *testing.T) {
+	last := 0.0
+	for q := 1e-6; q < 1e-3; q *= 1.002 {
+		h := flow.HeadLoss(q, 0.041, 10, 1.5e-6, 1.4e-6)
+		if h <= last {
+			t.Fatalf("loss %g m at %g m³/s after %g m", h, q, last)
+		}
+		last = h
+	}
+}
+
+func TestFullPipeFlowInvertsHeadLoss(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapid.Float64Range(0.01, 0.15).Draw(t, "bore")
+		length := rapid.Float64Range(0.1, 200).Draw(t, "length")
+		rough := rapid.Float64Range(0, 2e-3).Draw(t, "roughness") * d / 0.15
+		loss := rapid.Float64Range(0, 20).Draw(t, "loss")
+		head := math.Pow(10, rapid.Float64Range(-6, 1.5).Draw(t, "lg head"))
+		q := flow.FullPipeFlow(head, d, length, rough, 1.4e-6, loss)
+		back := flow.HeadLoss(q, d, length, rough, 1.4e-6) + loss*flow.VelocityHead(q, d)
+		if math.Abs(back-head) > 1e-9*head {
+			t.Fatalf("head %g, back %g at %g m³/s", head, back, q)
+		}
+	})
+	if q := flow.FullPipeFlow(0, 0.1, 1, 0, 1e-6, 1); q != 0 {
+		t.Errorf("%g m³/s without head", q)
+	}
+}
+
+func TestNormalDepthInvertsDischarge(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapid.Float64Range(0.02, 0.5).Draw(t, "bore")
+		slope := rapid.Float64Range(1e-4, 0.1).Draw(t, "slope")
+		depth := d * rapid.Float64Range(0.005, 0.935).Draw(t, "fill")
+		back, ok := flow.NormalDepth(flow.Discharge(d, slope, 0.009, depth), d, slope, 0.009)
+		if !ok || math.Abs(back-depth) > 1e-8*d {
+			t.Fatalf("depth %g, back %g (%v)", depth, back, ok)
+		}
+	})
+	if depth, ok := flow.NormalDepth(1, 0.1, 0.01, 0.009); ok || depth != 0.1 {
+		t.Errorf("too much for the pipe: depth %g, %v; want the full bore, false", depth, ok)
+	}
+	if depth, ok := flow.NormalDepth(1e-6, 0.1, 0, 0.009); ok || depth != 0.1 {
+		t.Errorf("level pipe: depth %g, %v; want the full bore, false", depth, ok)
+	}
+}
+
+func TestOpeningsPassMoreUnderMoreHead(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := rapid.Float64Range(0.005, 0.1).Draw(t, "size")
+		level := rapid.Float64Range(0, 0.5).Draw(t, "level")
+		more := level + rapid.Float64Range(1e-5, 0.1).Draw(t, "rise")
+		if flow.SideHoleFlow(0.61, size, more) <= flow.SideHoleFlow(0.61, size, level) ||
+			flow.SlotFlow(0.61, 0.05, size, more) <= flow.SlotFlow(0.61, 0.05, size, level) ||
+			flow.RimFlow(size, more) <= flow.RimFlow(size, level) {
+			t.Fatalf("less flow at %g than at %g", more, level)
+		}
+	})
+}
+
+func TestSideHoleJoinsTheOrifice(t *testing.T) {
+	// Deep under water the level at the centre tells all; at ten diameters the remaining
+	// difference is (d/h)²/128, below 1e-4 (series of the integral).
+	d := 0.03
+	deep := flow.SideHoleFlow(0.61, d, 10*d+d/2)
+	simple := flow.OrificeFlow(0.61, math.Pi/4*d*d, 10*d)
+	if math.Abs(deep-simple) > 2e-4*simple {
+		t.Errorf("hole %g, orifice %g m³/s", deep, simple)
+	}
+}
+
+func TestSideHoleAgainstFineIntegral(t *testing.T) {
+	for _, level := range []float64{0.001, 0.02, 0.0499, 0.05, 0.0501, 0.06, 0.3} {
+		const d, strips = 0.05, 200_000
+		sum, wet := 0.0, min(level, d)
+		for i := range strips {
+			z := wet * (float64(i) + 0.5) / strips
+			sum += 2 * math.Sqrt(z*(d-z)) * math.Sqrt(2*flow.Gravity*(level-z)) * wet / strips
+		}
+		want := 0.61 * sum
+		if got := flow.SideHoleFlow(0.61, d, level); math.Abs(got-want) > 1e-5*want {
+			t.Errorf("level %g: %g; want %g m³/s", level, got, want)
+		}
+	}
+}
+
+func TestRimHeadInvertsRimFlow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapid.Float64Range(0.03, 0.3).Draw(t, "bore")
+		head := rapid.Float64Range(1e-4, 0.5).Draw(t, "head")
+		if back := flow.RimHead(d, flow.RimFlow(d, head)); math.Abs(back-head) > 1e-9*head {
+			t.Fatalf("head %g, back %g", head, back)
+		}
+	})
+}
+
+func TestFillingTimeAgainstSmallSteps(t *testing.T) {
+	const area, cd, hole, inflow, target = 0.0082, 0.61, 3.1e-4, 0.0012618, 0.3
+	h, time, dt := 0.0, 0.0, 1e-5
+	for h < target {
+		h += dt * (inflow - flow.OrificeFlow(cd, hole, h)) / area
+		time += dt
+	}
+	if got := flow.FillingTime(area, cd, hole, inflow, target); math.Abs(got-time) > 1e-3*time {
+		t.Errorf("%g s; stepping takes %g s", got, time)
+	}
+	steady := flow.OrificeHead(cd, hole, inflow)
+	if !math.IsInf(flow.FillingTime(area, cd, hole, inflow, steady*1.01), 1) {
+		t.Error("a level above the steady one is never reached")
+	}
+}
+
+func TestGreenAmptSolvesItsEquation(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		k := math.Pow(10, rapid.Float64Range(-9, -3).Draw(t, "lg K"))
+		pull := rapid.Float64Range(1e-4, 0.5).Draw(t, "pull")
+		time := math.Pow(10, rapid.Float64Range(0, 7).Draw(t, "lg time"))
+		depth := flow.GreenAmpt(k, pull, time)
+		x, tau := depth/pull, k*time/pull
+		// x − ln(1+x) cancels at small x, where it is x²/2: allow for its rounding.
+		if miss := x - math.Log1p(x) - tau; math.Abs(miss) > 1e-9*tau+4e-16*x {
+			t.Fatalf("residual %g of %g at depth %g", miss, tau, depth)
+		}
+		if later := flow.GreenAmpt(k, pull, 1.1*time); later <= depth {
+			t.Fatalf("depth %g falls to %g", depth, later)
+		}
+	})
+}
+
+func TestPocketThatDrinksTheInflowNeverFills(t *testing.T) {
+	if !math.IsInf(flow.PocketFillTime(0.36, 2.4, 0.45, 0.4, 1e-6, 1e-5), 1) {
+		t.Error("want never")
+	}
+	// Sides that hardly drink: floor alone is the limit.
+	floor := flow.PocketFillTime(0.36, 0, 0.45, 0.4, 1e-4, 1e-6)
+	sides := flow.PocketFillTime(0.36, 1e-6, 0.45, 0.4, 1e-4, 1e-6)
+	if math.Abs(sides-floor) > 1e-6*floor {
+		t.Errorf("%g s with sides of no width, %g s without", sides, floor)
+	}
+}
+
+var sink float64
+
+func TestRelationsDoNotAllocate(t *testing.T) {
+	n := testing.AllocsPerRun(100, func() {
+		depth, _ := flow.NormalDepth(1e-3, 0.1, 0.01, 0.009)
+		sink += depth + flow.SideHoleFlow(0.61, 0.05, 0.04) + flow.FullPipeFlow(2, 0.04, 10, 1.5e-6, 1.4e-6, 4)
+	})
+	if n != 0 {
+		t.Errorf("%g allocations", n)
+	}
+}
+
+func BenchmarkFrictionColebrook(b *testing.B) {
+	for b.Loop() {
+		sink += flow.FrictionColebrook(5e4, 1e-4)
+	}
+}
+
+func BenchmarkNormalDepth(b *testing.B) {
+	for b.Loop() {
+		depth, _ := flow.NormalDepth(1e-3, 0.1, 0.01, 0.009)
+		sink += depth
+	}
+}
+
+func BenchmarkFullPipeFlow(b *testing.B) {
+	for b.Loop() {
+		sink += flow.FullPipeFlow(2, 0.04, 10, 1.5e-6, 1.4e-6, 4)
+	}
+}
+
+func BenchmarkSideHoleFlow(b *testing.B) {
+	for b.Loop() {
+		sink += flow.SideHoleFlow(0.61, 0.05, 0.04)
+	}
+}

@@ -1,0 +1,54 @@
+package flow
+
+import "math"
+
+// Weir coefficients [m^0.5/s].
+const (
+	FrancisWeir = 1.84 // sharp crest, Francis 1855 (3.33 in ft units)
+	RimWeir     = 1.71 // rim of an upright pipe (3.1 in ft units; from memory)
+)
+
+// RimOrifice is the discharge coefficient [-] of an upright pipe's mouth under water, of
+// county drainage manuals (from memory).
+const RimOrifice = 0.6
+
+// WeirFlow returns the flow [m³/s] over a crest of the given length [m] under a head [m],
+// without end contractions; coefficient as FrancisWeir.
+func WeirFlow(coefficient, length, head float64) float64 {
+	if head <= 0 {
+		return 0
+	}
+	return coefficient * length * head * math.Sqrt(head)
+}
+
+// WeirFlowContracted returns the same with the nappe drawn in at both ends.
+//
+// Source: Francis 1855: the length loses a tenth of the head at each end.
+func WeirFlowContracted(coefficient, length, head float64) float64 {
+	return WeirFlow(coefficient, max(0, length-0.2*head), head)
+}
+
+// WeirHead returns the head [m] that drives flow [m³/s] over a crest of the given length
+// [m].
+func WeirHead(coefficient, length, flow float64) float64 {
+	root := math.Cbrt(max(0, flow) / (coefficient * length))
+	return root * root
+}
+
+// RimFlow returns the flow [m³/s] that leaves over the rim of an upright pipe of bore d [m]
+// under a head [m] above the rim: the whole rim as a weir, or the mouth as an orifice
+// where that is less, from about 0.4 d upwards.
+func RimFlow(d, head float64) float64 {
+	if head <= 0 {
+		return 0
+	}
+	return min(WeirFlow(RimWeir, math.Pi*d, head), OrificeFlow(RimOrifice, math.Pi/4*d*d, head))
+}
+
+// RimHead returns the head [m] above the rim at which flow [m³/s] leaves over it.
+func RimHead(d, flow float64) float64 {
+	if flow <= 0 {
+		return 0
+	}
+	return max(WeirHead(RimWeir, math.Pi*d, flow), OrificeHead(RimOrifice, math.Pi/4*d*d, flow))
+}

@@ -1,0 +1,149 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// row keeps what the result shows of a weather row.
+func (r *recorder) row(i int) {
+	w, h := r.w, &r.hourly
+	t := w.sky.time[i]
+	h.Time = append(h.Time, t)
+	h.Air = append(h.Air, w.sky.air[i])
+	h.Wind = append(h.Wind, w.sky.wind[i])
+	snow := 0.0
+	if w.sky.snow != nil {
+		snow = w.sky.snow[i]
+		h.SnowDepth = append(h.SnowDepth, snow*w.k.Layout.Site.SnowOnLine)
+		r.reliefs(t, snow)
+	}
+	frost := 0.0
+	if w.ground.frost != nil {
+		frost = w.ground.frost[i]
+	}
+	h.Frost = append(h.Frost, frost)
+	if w.basin != nil {
+		h.Basin = append(h.Basin, w.basin.level())
+	}
+	if w.line.house > 0 {
+		h.Standpipe = append(h.Standpipe, r.standpipeLevel())
+	}
+	if w.pocket != nil {
+		h.Pocket = append(h.Pocket, w.pocket.fill())
+		r.pocketFull(t)
+	}
+	r.paths()
+	r.segmentRow()
+	r.snapshot(t, frost, snow*w.k.Layout.Site.SnowOnLine)
+}
+
+// standpipeLevel is the highest level in the standpipe since the last row [m]: of the
+// cycles, or of the water at rest.
+func (r *recorder) standpipeLevel() float64 {
+	l := r.w.line
+	level := l.levels(r.w.rest())[l.standFrom]
+	level = math.Max(level, l.cells[l.standTo-1].z0)
+	if r.highest > level {
+		level = r.highest
+	}
+	r.highest = math.NaN()
+	return level
+}
+
+// reliefs follows the snow beside the relief openings.
+func (r *recorder) reliefs(t, snow float64) {
+	j := r.w.joint
+	if len(j.reliefs) == 0 {
+		return
+	}
+	factor := 0.0
+	buried := true
+	for _, o := range j.reliefs {
+		factor = math.Max(factor, o.snowFactor)
+		buried = buried && o.buried(snow)
+	}
+	if deep := snow * factor; r.verdict.HighestSnow == nil || deep > *r.verdict.HighestSnow {
+		r.verdict.HighestSnow = at(deep)
+	}
+	if margin := j.reliefMargin(snow); r.verdict.ReliefMargin == nil || margin < *r.verdict.ReliefMargin {
+		r.verdict.ReliefMargin = at(margin)
+	}
+	if r.once("buried", buried) && buried {
+		r.event(t, EventReliefBuried, "standpipe", snow*factor, "m", "snow stood over every relief opening; depth beside it")
+	}
+}
+
+// pocketFull follows the rock pocket; it counts as full from 99 % on, and as emptying
+// again below 90 %.
+func (r *recorder) pocketFull(t float64) {
+	fill := r.w.pocket.fill()
+	if fill >= 0.99 && r.once("pocket", true) {
+		r.event(t, EventPocketFull, "pocket", r.w.pocket.held/heat.WaterDensity*1000, "L", "the rock pocket was full: the line stays full behind it")
+	}
+	if fill < 0.90 {
+		r.once("pocket", false)
+	}
+}
+
+// paths keeps the running totals [m³].
+func (r *recorder) paths() {
+	h, b := &r.hourly, &r.w.water
+	volume := func(s *sum) float64 { return s.value() / heat.WaterDensity }
+	h.Outlet = append(h.Outlet, volume(&b.outlet))
+	h.Relief = append(h.Relief, volume(&b.relief))
+	h.Rim = append(h.Rim, volume(&b.rim))
+	drunk, floor := 0.0, 0.0
+	if r.w.pocket != nil {
+		drunk = r.w.pocket.drunk / heat.WaterDensity
+	}
+	if r.w.basin != nil {
+		floor = r.w.basin.floor / heat.WaterDensity
+	}
+	h.ToSoil = append(h.ToSoil, drunk)
+	h.Floor = append(h.Floor, floor)
+}
+
+// segmentRow keeps each segment's coldest water, ice and fill.
+func (r *recorder) segmentRow() {
+	for i := range r.segments {
+		low, ice, mass, room := math.NaN(), 0.0, 0.0, 0.0
+		for _, c := range r.segments[i].cells {
+			if v := c.lowestWater(); !(v >= low) && !math.IsNaN(v) {
+				low = v
+			}
+			ice += c.iceMass(c.u)
+			mass += c.mass * c.length
+			room += c.boreArea() * c.length * heat.WaterDensity
+		}
+		h := &r.hourly.Segments[i]
+		share, fill := 0.0, 0.0
+		if mass > 0 {
+			share, fill = ice/mass, mass/room
+		}
+		h.Water = append(h.Water, low)
+		h.Ice = append(h.Ice, share)
+		h.Fill = append(h.Fill, fill)
+	}
+}
+
+// snapshot keeps the moment with most ice; before there is any, the first.
+func (r *recorder) snapshot(t, frost, snow float64) {
+	ice := 0.0
+	for _, c := range r.w.line.cells {
+		ice += c.iceMass(c.u)
+	}
+	if ice <= r.mostIce && r.worst.Cells != nil {
+		return
+	}
+	r.mostIce = ice
+	s := Snapshot{Time: t, Frost: frost, Snow: snow}
+	for i, c := range r.w.line.cells {
+		s.Cells = append(s.Cells, CellState{
+			Segment: c.segment, X0: c.x0, X1: c.x1, Z0: c.z0, Z1: c.z1, Bore: c.bore, Fill: c.fill(),
+			Ice: c.iceShare(), Temperature: c.lowestWater(), Closed: r.w.shut[i], Vertical: c.upright,
+		})
+	}
+	r.worst = s
+}

@@ -1,0 +1,237 @@
+package sim
+
+import "math"
+
+// ends says what a row of control volumes exchanges heat with at one instant, besides
+// its own neighbours. Conductances in W/(m K), resistances in m K/W, temperatures in °C.
+type ends struct {
+	first int // volumes before this one take no part: the liquid while water runs, all shells of a dry pipe
+	// A tie couples one volume's node to a temperature: running water to wall or ice, the
+	// air in the pipe to the surface of a pool.
+	tieNode int
+	tieG    float64
+	tieT    float64
+	// The outside: resistance beyond the outer edge, and the temperature behind it. An
+	// infinite resistance insulates.
+	outR, outT float64
+}
+
+// flows are the heat flows into the row at a converged instant [W/m].
+type flows struct{ outer, tie float64 }
+
+// scratch is one worker's room for the implicit solves; it grows to the largest mesh.
+type scratch struct {
+	t, d, in, out []float64 // temperature, dT/du, half resistances
+	dIn, dOut     []float64 // slopes of the half resistances with u, where the front moves
+	lo, di, up, r []float64 // tridiagonal system
+	base, mid     []float64 // right-hand side and middle stage
+	ice           []side    // where ice stands in a volume that is part ice
+	newton        int       // Newton iterations so far
+	residual      float64   // largest residual accepted so far [K]
+}
+
+func (w *scratch) grow(n int) {
+	if len(w.t) >= n {
+		return
+	}
+	slab := make([]float64, 12*n)
+	for _, p := range []*[]float64{&w.t, &w.d, &w.in, &w.out, &w.dIn, &w.dOut, &w.lo, &w.di, &w.up, &w.r, &w.base, &w.mid} {
+		*p, slab = slab[:n:n], slab[n:]
+	}
+	w.ice = make([]side, n)
+}
+
+const (
+	newtonLimit = 25
+	// newtonTolerance is the residual [K of the volume] at which a solve counts as
+	// converged. What is left is then added to the state, so that the heat books close to
+	// rounding whatever the tolerance.
+	newtonTolerance = 1e-7
+	// newtonRough is what is accepted from iteration newtonLate on: where a front crosses
+	// from one volume to the next the flows jump a little, and the last digits may not settle.
+	newtonRough = 1e-5
+	newtonLate  = 8
+)
+
+// solve finds u with cap·(u − base) = a·(heat flowing in at u): one implicit stage of
+// length a [s]. u holds the first guess on entry and the solution on return, in
+// conservative form: exactly base plus the converged flows. It reports false, leaving u
+// unusable, when Newton's method does not converge.
+func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, bool) {
+	for it := 0; it < newtonLimit; it++ {
+		w.newton++
+		w.linearise(m, e, u)
+		q := w.assemble(m, e, a, base, u)
+		worst := w.worst(e.first, m.n)
+		if worst <= newtonTolerance || it >= newtonLate && worst <= newtonRough {
+			if worst > w.residual {
+				w.residual = worst
+			}
+			for i := e.first; i < m.n; i++ {
+				u[i] += w.r[i]
+			}
+			return q, true
+		}
+		w.eliminate(e.first, m.n)
+		w.update(m, e.first, u, it)
+	}
+	return flows{}, false
+}
+
+// linearise evaluates temperature, its slope and the half resistances at u.
+func (w *scratch) linearise(m *mesh, e *ends, u []float64) {
+	n := m.n
+	t, d, in, out, dIn, dOut := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.dIn[:n], w.dOut[:n]
+	partial := false
+	for i := e.first; i < n; i++ {
+		dIn[i], dOut[i] = 0, 0
+		p := m.phase[i]
+		switch v := u[i]; {
+		case v >= 0:
+			t[i], d[i], in[i], out[i] = v, 1, m.inLiquid[i], m.outLiquid[i]
+		case v <= -p.plateau:
+			t[i], d[i], in[i], out[i] = (v+p.plateau)*p.ratio, p.ratio, m.inFrozen[i], m.outFrozen[i]
+		default:
+			t[i], d[i] = 0, 0
+			partial = true
+		}
+	}
+	if partial {
+		w.fronts(m, e.first, u)
+	}
+}
+
+// fronts places the ice front in every volume that is part ice.
+func (w *scratch) fronts(m *mesh, first int, u []float64) {
+	for i := first; i < m.n; i++ {
+		if w.d[i] != 0 {
+			continue
+		}
+		f := -u[i] / m.phase[i].plateau
+		var h halves
+		switch w.ice[i] {
+		case iceOutside:
+			h = m.front(i, f, true)
+		case iceInside:
+			h = m.front(i, f, false)
+		default:
+			h = m.blend(i, f)
+		}
+		w.in[i], w.out[i] = h.in, h.out
+		w.dIn[i], w.dOut[i] = -h.inSlope/m.phase[i].plateau, -h.outSlope/m.phase[i].plateau
+	}
+}
+
+// side is where ice stands in a volume that is part ice.
+type side uint8
+
+const (
+	iceOutside    side = iota // on the outer side, as when a pipe freezes from its wall
+	iceInside                 // on the inner side, as when it thaws from its wall
+	iceEverywhere             // cold or warm from both sides
+)
+
+// sides settles, from the state at the start of a step, on which side of each volume
+// ice would stand: the colder one. It holds for the whole step; were it to follow the
+// iterates, the flows would jump with it and Newton's method could cycle.
+func (w *scratch) sides(m *mesh, first int, u []float64) {
+	at := func(i int) float64 { return m.phase[i].temperature(u[i]) }
+	inside, here := at(first), at(first)
+	for i := first; i < m.n; i++ {
+		outside := here
+		if i < m.n-1 {
+			outside = at(i + 1)
+		}
+		partial := u[i] < 0 && u[i] > -m.phase[i].plateau
+		switch {
+		case partial && inside*outside > 0:
+			w.ice[i] = iceEverywhere
+		case outside <= inside:
+			w.ice[i] = iceOutside
+		default:
+			w.ice[i] = iceInside
+		}
+		inside, here = here, outside
+	}
+}
+
+// assemble fills the tridiagonal Newton system, the residual in w.r [K], and returns the
+// flows in from outside.
+func (w *scratch) assemble(m *mesh, e *ends, a float64, base, u []float64) flows {
+	n, last := m.n, m.n-1
+	t, d, in, out, dIn, dOut := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.dIn[:n], w.dOut[:n]
+	lo, di, up, r := w.lo[:n], w.di[:n], w.up[:n], w.r[:n]
+	var q flows
+	q.tie = e.tieG * (e.tieT - t[e.tieNode])
+	// The flow from i to i+1 is g·(t[i] − t[i+1]); byI and byNext are its slopes with u[i]
+	// and u[i+1], through temperature and through the front's place.
+	before, beforeByI, beforeByPrev := 0.0, 0.0, 0.0
+	for i := e.first; i < n; i++ {
+		var flow, byI, byNext float64
+		if i < last {
+			g := 1 / (out[i] + in[i+1])
+			flow = g * (t[i] - t[i+1])
+			byI = g * (d[i] - flow*dOut[i])
+			byNext = -g * (d[i+1] + flow*dIn[i+1])
+		} else {
+			g := 1 / (out[last] + e.outR) // 0 when insulated
+			flow = g * (t[last] - e.outT)
+			byI = g * (d[last] - flow*dOut[last])
+			q.outer = -flow
+		}
+		net, slope := before-flow, beforeByI-byI
+		if i == e.tieNode {
+			net += q.tie
+			slope -= e.tieG * d[i]
+		}
+		k := a / m.cap[i]
+		r[i] = base[i] + k*net - u[i]
+		lo[i], di[i], up[i] = -k*beforeByPrev, 1-k*slope, k*byNext
+		before, beforeByPrev, beforeByI = flow, byI, byNext
+	}
+	return q
+}
+
+// worst is the largest residual [K].
+func (w *scratch) worst(first, n int) float64 {
+	worst := 0.0
+	for _, r := range w.r[first:n] {
+		if r = math.Abs(r); !(r <= worst) { // catches NaN too
+			worst = r
+		}
+	}
+	return worst
+}
+
+// eliminate solves the tridiagonal system by elimination without pivoting, which its
+// diagonal dominance by columns allows; w.r becomes the update of u.
+func (w *scratch) eliminate(first, n int) {
+	lo, di, up, r := w.lo[:n], w.di[:n], w.up[:n], w.r[:n]
+	for i := first + 1; i < n; i++ {
+		k := lo[i] / di[i-1]
+		di[i] -= k * up[i-1]
+		r[i] -= k * r[i-1]
+	}
+	r[n-1] /= di[n-1]
+	for i := n - 2; i >= first; i-- {
+		r[i] = (r[i] - up[i]*r[i+1]) / di[i]
+	}
+}
+
+// update moves u by the Newton step, stopping each volume at the edge of its plateau
+// when the step would jump across it: within the plateau the slope is zero, and a jump
+// over it is how Newton's method would cycle.
+func (w *scratch) update(m *mesh, first int, u []float64, it int) {
+	for i := first; i < m.n; i++ {
+		p := m.phase[i].plateau
+		next := u[i] + w.r[i]
+		if p > 0 && it < newtonLimit/2 {
+			if u[i] > 0 && next < -p {
+				next = -1e-9 * p
+			} else if u[i] < -p && next > 0 {
+				next = -p * (1 - 1e-9)
+			}
+		}
+		u[i] = next
+	}
+}

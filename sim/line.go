@@ -1,0 +1,263 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+)
+
+const (
+	cellLength   = 0.5  // of a lying cell outdoors [m]
+	indoorLength = 3.0  // of a cell at room temperature [m]
+	sliceHeight  = 0.15 // of a slice of an upright pipe [m]
+	steep        = 0.5  // rise over length above which a cell fills like an upright pipe
+)
+
+// line is the whole pipe as cells in flow order: house pipe, standpipe from its rim
+// down, buried line, elbow and riser up to the lid.
+type line struct {
+	cells []*cell
+	slab  []float64 // enthalpy of all cells, one after the other
+
+	house        int // number of cells of the house pipe, before the loose joint; 0 for a glued line
+	jointAt      int // index of the first cell behind the joint, where water can leave before the end; 0: nowhere
+	jointSegment int // number of segments before the joint
+	crestAt      int // index of the cell that holds the highest invert of what a check valve keeps full
+	elbow        int // index of the first cell of the riser to the lid; len(cells) when there is none
+	standFrom    int // the standpipe's slices are cells[standFrom:standTo]
+	standTo      int
+
+	crest float64 // highest invert up to the joint, or of all of a glued line [m]
+	end   float64 // invert where the line ends [m]
+	sill  float64 // level over which water leaves at the outlet [m]
+	slot  float64 // level to which an open weep slot drains the line [m]
+}
+
+// builder cuts a layout into cells.
+type builder struct {
+	layout  *pipe.Layout
+	profile *pipe.Profile
+	shells  Shells
+	ground  *groundTracks
+	nucleus float64
+	cells   []*cell
+}
+
+// newLine cuts the case's layout into cells; their state is not set yet.
+func newLine(k *Case, s Settings, g *groundTracks) *line {
+	b := &builder{layout: k.Layout, profile: k.Profile, shells: s.Shells, ground: g, nucleus: s.Nucleation}
+	l := &line{crest: math.Inf(-1)}
+	for i := range k.Layout.Segments {
+		b.segment(i)
+		if p := k.Layout.Standpipe; p != nil && p.After == i {
+			l.house, l.standFrom = len(b.cells), len(b.cells)
+			l.findCrest(b.cells)
+			b.standpipe(i)
+			l.standTo = len(b.cells)
+			l.jointAt, l.jointSegment = l.house, i+1
+		}
+	}
+	l.elbow = len(b.cells)
+	last := len(k.Layout.Segments) - 1
+	l.end = k.Profile.Invert(last, 1)
+	l.sill, l.slot = l.end, l.end
+	if k.Layout.Outlet.Kind == pipe.Lid {
+		l.sill = b.lid(last, l.end)
+	}
+	l.cells = b.cells
+	if l.house == 0 {
+		l.findCrest(b.cells)
+		l.findRelief(k.Layout.Reliefs)
+	}
+	l.allocate()
+	return l
+}
+
+// findRelief puts the joint of a glued line behind the segment that carries its first
+// relief opening.
+func (l *line) findRelief(reliefs []pipe.Relief) {
+	for _, r := range reliefs {
+		for i, c := range l.cells {
+			if c.segment <= r.Segment {
+				l.jointAt, l.jointSegment = i+1, r.Segment+1
+			}
+		}
+		return
+	}
+}
+
+// entry is the index of the first lying cell behind the joint.
+func (l *line) entry() int {
+	if l.house > 0 {
+		return l.standTo
+	}
+	return min(l.jointAt, len(l.cells)-1)
+}
+
+// uprightName names the upright part that cell i belongs to.
+func (l *line) uprightName(i int) string {
+	if i < l.standTo {
+		return "standpipe"
+	}
+	return "outlet riser"
+}
+
+// findCrest finds the highest point of the pipe so far.
+func (l *line) findCrest(cells []*cell) {
+	for i, c := range cells {
+		if z := math.Max(c.z0, c.z1); z > l.crest {
+			l.crest, l.crestAt = z, i
+		}
+	}
+}
+
+// allocate gives every cell its part of one slab.
+func (l *line) allocate() {
+	n := 0
+	for _, c := range l.cells {
+		n += c.mesh.n
+	}
+	l.slab = make([]float64, n)
+	at := l.slab
+	for _, c := range l.cells {
+		c.u, at = at[:c.mesh.n:c.mesh.n], at[c.mesh.n:]
+	}
+}
+
+// segment cuts one segment.
+func (b *builder) segment(i int) {
+	s := &b.layout.Segments[i]
+	piece := cellLength
+	if s.Setting == pipe.Indoor {
+		piece = indoorLength
+	}
+	n := int(math.Max(1, math.Ceil(s.Length/piece-1e-9)))
+	for k := range n {
+		a, e := float64(k)/float64(n), float64(k+1)/float64(n)
+		p := place{
+			segment: i, x0: b.profile.X(i, a), x1: b.profile.X(i, e),
+			z0: b.profile.Invert(i, a), z1: b.profile.Invert(i, e),
+		}
+		p.vertical = math.Abs(p.z1-p.z0) > steep*s.Length/float64(n)
+		c := b.cell(s, p, s.Length/float64(n))
+		b.cells = append(b.cells, c)
+	}
+}
+
+// cell builds one cell of a segment.
+func (b *builder) cell(s *pipe.Segment, p place, length float64) *cell {
+	c := &cell{
+		place: p, bore: s.Size.Bore(), length: length, share: 1, mixed: s.Liquid == pipe.Mixed,
+		nucleus: pick(s.Nucleation, b.nucleus),
+		outside: outside{
+			setting: s.Setting, film: s.FilmCoefficient, room: b.layout.Site.RoomTemperature,
+			shelter: b.layout.Site.ShelteredTemperature, emission: plasticEmission,
+		},
+	}
+	b.surround(c, s.Size, s.Insulation, s.Liquid)
+	return c
+}
+
+// surround gives a cell its mesh, and a buried one its ground.
+func (b *builder) surround(c *cell, size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid) {
+	radius := size.OutsideDiameter / 2
+	for _, layer := range insulation {
+		radius += layer.Thickness
+	}
+	c.outside.radius = radius
+	if c.outside.setting != pipe.Buried {
+		c.mesh = pipeMesh(size, insulation, liquid, nil, 0, b.shells)
+		c.soil = c.mesh.n
+	} else {
+		depth := b.depth(c, radius)
+		soil := soilAt(&b.layout.Site, depth)
+		c.mesh = pipeMesh(size, insulation, liquid, &soil, depth, b.shells)
+		c.soil = c.mesh.n - b.shells.orDefault().Soil
+		c.outside.ground = b.ground.at(depth)
+	}
+	if c.nucleus < 0 {
+		c.mesh.setPhase(supercooledPhase)
+		c.liquid = true
+	}
+}
+
+// shallowest is the least depth of axis over outer radius for which the shape factor of
+// a buried cylinder is taken; a pipe that lies shallower is held to it.
+const shallowest = 1.2
+
+// depth is that of a buried cell's axis below the ground [m].
+func (b *builder) depth(c *cell, radius float64) float64 {
+	axis := 0.5 * (c.z0 + c.z1)
+	if !c.vertical {
+		axis += c.bore / 2
+	}
+	depth := b.profile.Ground(0.5*(c.x0+c.x1)) - axis
+	return math.Max(depth, shallowest*radius)
+}
+
+// standpipe slices the standpipe from its rim down to the line's first invert.
+func (b *builder) standpipe(after int) {
+	p := b.layout.Standpipe
+	x := b.profile.X(after, 1)
+	bottom := b.profile.Invert(after+1, 0)
+	b.upright(p.Size, after+1, x, p.Rim, bottom, true)
+}
+
+// lid slices the elbow and the riser from the line's end up to the lid and returns the
+// level over which water leaves.
+func (b *builder) lid(segment int, end float64) float64 {
+	x := b.profile.X(segment, 1)
+	level := b.profile.Ground(x) + pick(b.layout.Outlet.Level, 0)
+	if level-end < 0.02 {
+		return end
+	}
+	b.upright(b.layout.Segments[segment].Size, segment, x, end, level, false)
+	return level
+}
+
+// upright slices a vertical pipe between two levels in flow order, from `from` to `to`.
+func (b *builder) upright(size pipe.Size, segment int, x, from, to float64, open bool) {
+	n := int(math.Max(1, math.Ceil(math.Abs(to-from)/sliceHeight-1e-9)))
+	s := &b.layout.Segments[segment]
+	for k := range n {
+		za := from + (to-from)*float64(k)/float64(n)
+		zb := from + (to-from)*float64(k+1)/float64(n)
+		p := place{segment: segment, x0: x, x1: x, z0: math.Min(za, zb), z1: math.Max(za, zb), vertical: true, upright: true, free: open || k == n-1, top: !open && k == n-1}
+		c := &cell{place: p, bore: size.Bore(), length: math.Abs(zb - za), share: 1, mixed: s.Liquid == pipe.Mixed, nucleus: pick(s.Nucleation, b.nucleus)}
+		if c.free {
+			c.nucleus = 0 // frost from the open air seeds the water
+		}
+		c.outside = outside{setting: pipe.Buried, room: b.layout.Site.RoomTemperature, emission: plasticEmission}
+		if 0.5*(p.z0+p.z1) > b.profile.Ground(x) {
+			c.outside.setting = pipe.OpenAir
+		}
+		b.surround(c, size, nil, s.Liquid)
+		b.cells = append(b.cells, c)
+	}
+}
+
+// soilAt is the soil at a depth [m].
+func soilAt(site *pipe.Site, depth float64) pipe.Soil {
+	for _, layer := range site.Layers {
+		if depth <= layer.To {
+			return layer.Soil
+		}
+	}
+	return site.Soil
+}
+
+// mid is the level that decides how full a cell stands at a given water level [m]: its
+// mid invert.
+func (c *cell) mid() float64 { return 0.5 * (c.z0 + c.z1) }
+
+// massAtLevel is the standing water of a cell [kg/m] when the water level beside it is
+// level [m].
+func (c *cell) massAtLevel(level float64) float64 {
+	if c.vertical {
+		low, high := math.Min(c.z0, c.z1), math.Max(c.z0, c.z1)
+		fill := math.Min(1, math.Max(0, (level-low)/(high-low)))
+		return fill * c.boreArea() * heat.WaterDensity
+	}
+	return pipe.SegmentArea(c.bore, level-c.mid()) * heat.WaterDensity
+}

@@ -1,0 +1,135 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+)
+
+// gamma makes the two-stage diagonally implicit Runge-Kutta step below second order
+// and L-stable (Alexander 1977, SIAM J. Numer. Anal. 14:1006, SDIRK2): a long step damps
+// what it cannot resolve instead of ringing, which a step across a freezing front needs.
+const gamma = 1 - math.Sqrt2/2
+
+// Stepping controls how far one step may go.
+type Stepping struct {
+	// Tolerance is the change of slope over a step that is accepted, as a temperature
+	// difference [K]; default 0.1. The step's own error is about a tenth of that.
+	Tolerance float64
+	Shortest  float64 // [s]; a step that must be shorter gives up; default 1e-3
+	First     float64 // first step after water has moved [s]; default 20
+	Longest   float64 // [s]; default 3600
+}
+
+func (s Stepping) orDefault() Stepping {
+	def := func(p *float64, v float64) {
+		if *p <= 0 {
+			*p = v
+		}
+	}
+	def(&s.Tolerance, 0.1)
+	def(&s.Shortest, 1e-3)
+	def(&s.First, 20)
+	def(&s.Longest, 3600)
+	return s
+}
+
+// stepper advances rows of control volumes in time; it is one worker's own.
+type stepper struct {
+	scratch
+	control         Stepping
+	next            []float64 // state at the end of the step under trial
+	moved           float64   // how far the undisturbed ground's enthalpy moved in it [K]
+	steps, rejected int
+}
+
+func newStepper(s Stepping) *stepper { return &stepper{control: s.orDefault()} }
+
+// trial is the outcome of one step: the heat that came in over it [J/m] and its error measure.
+type trial struct {
+	outer, tie float64 // from outside, from the tie [J/m]
+	mistake    float64 // change of slope over the step, as temperature [K]
+}
+
+// drive is what pushes a row during a step: what it touches at the two stages of the
+// step, and how far the undisturbed ground's enthalpy moves by then [K], for the soil
+// volumes from index soil on.
+type drive struct {
+	e      [2]ends
+	ground [2]float64
+	soil   int
+}
+
+// attempt makes one step of length h from u into w.next and reports whether the solver
+// converged.
+func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, bool) {
+	w.grow(m.n)
+	if len(w.next) < m.n {
+		w.next = make([]float64, m.n)
+	}
+	w.moved = d.ground[1]
+	first := d.e[0].first
+	w.sides(m, first, u)
+	base, mid, next := w.base[:m.n], w.mid[:m.n], w.next[:m.n]
+	copy(base, u)
+	for i := d.soil; i < m.n; i++ {
+		base[i] += d.ground[0]
+	}
+	copy(mid, base)
+	q1, ok := w.solve(m, &d.e[0], gamma*h, base, mid)
+	if !ok {
+		return trial{}, false
+	}
+	const carry = (1 - gamma) / gamma
+	for i := first; i < m.n; i++ {
+		gain := mid[i] - base[i] // γh × slope at the first stage
+		next[i] = mid[i] + gain
+		base[i] = u[i] + carry*gain
+	}
+	for i := d.soil; i < m.n; i++ {
+		base[i] += d.ground[1]
+		next[i] += d.ground[1] - d.ground[0]
+		mid[i] -= d.ground[0]
+	}
+	copy(next[:first], u[:first])
+	q2, ok := w.solve(m, &d.e[1], gamma*h, base, next)
+	if !ok {
+		return trial{}, false
+	}
+	return trial{
+		outer:   h * ((1-gamma)*q1.outer + gamma*q2.outer),
+		tie:     h * ((1-gamma)*q1.tie + gamma*q2.tie),
+		mistake: w.mistake(first, m.n, u),
+	}, true
+}
+
+// mistake compares the slopes of the two stages: the largest difference, times the
+// stage's length, over the volumes that are not melting.
+func (w *stepper) mistake(first, n int, u []float64) float64 {
+	base, mid, next, d := w.base[:n], w.mid[:n], w.next[:n], w.d[:n]
+	worst := 0.0
+	for i := first; i < n; i++ {
+		if e := d[i] * math.Abs(next[i]-base[i]-(mid[i]-u[i])); e > worst {
+			worst = e
+		}
+	}
+	return worst
+}
+
+// nextStep proposes a step from the last one and its error measure, which falls with the
+// square of the step.
+func (s Stepping) nextStep(h, mistake float64) float64 {
+	grow := 3.0
+	if mistake > 0 {
+		grow = math.Min(grow, 0.85*math.Sqrt(s.Tolerance/mistake))
+	}
+	return h * math.Max(grow, 0.2)
+}
+
+// stepError says that a step could not be made short enough.
+type stepError struct {
+	time, step float64
+}
+
+func (e stepError) Error() string {
+	return fmt.Sprintf("heat step of %.2g s at hour %.4f does not converge", e.step, e.time/3600)
+}

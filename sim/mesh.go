@@ -1,0 +1,163 @@
+package sim
+
+import "math"
+
+// mesh is a row of control volumes that exchange heat with their neighbours only: the
+// shells of a pipe cell from the water's core outwards, or the layers of a ground
+// column from the bottom upwards. All values are per metre of pipe, or per square
+// metre of ground. A mesh belongs to one cell; its water part changes with the depth
+// of the pool.
+type mesh struct {
+	n, water int // number of volumes; the first `water` of them hold the pipe's water
+	radial   bool
+	edge     []float64 // n+1 edges: radii, or heights above the bottom [m]
+
+	cap   []float64 // heat capacity with all water liquid [J/(m K)]
+	phase []phase   // of each volume; zero plateau for solids
+
+	// Resistances from the inner edge to the node and from the node to the outer edge,
+	// liquid and frozen [m K/W].
+	inLiquid, outLiquid, inFrozen, outFrozen []float64
+	kLiquid, kFrozen                         []float64 // [W/(m K)]
+	scale                                    []float64 // factor on resistances: depth ratio for pool water, else 1
+}
+
+// volume is what newMesh needs to know of one control volume.
+type volume struct {
+	outer            float64 // outer edge [m]
+	cLiquid          float64 // volumetric heat capacity [J/(m³ K)]
+	phase            phase
+	kLiquid, kFrozen float64
+}
+
+// newMesh builds a mesh from its innermost edge and its volumes.
+func newMesh(inner float64, volumes []volume, water int, radial bool) *mesh {
+	n := len(volumes)
+	slab := make([]float64, 8*n+n+1)
+	cut := func(k int) []float64 { s := slab[:k:k]; slab = slab[k:]; return s }
+	m := &mesh{
+		n: n, water: water, radial: radial, edge: cut(n + 1), cap: cut(n),
+		inLiquid: cut(n), outLiquid: cut(n), inFrozen: cut(n), outFrozen: cut(n),
+		kLiquid: cut(n), kFrozen: cut(n), scale: cut(n), phase: make([]phase, n),
+	}
+	m.edge[0] = inner
+	for i, v := range volumes {
+		m.edge[i+1] = v.outer
+		m.kLiquid[i], m.kFrozen[i], m.phase[i], m.scale[i] = v.kLiquid, v.kFrozen, v.phase, 1
+		a, b := m.edge[i], v.outer
+		m.cap[i] = v.cLiquid * m.measure(a, b)
+		in, out := m.spread(a, m.centre(i)), m.spread(m.centre(i), b)
+		m.inLiquid[i], m.outLiquid[i] = in/v.kLiquid, out/v.kLiquid
+		m.inFrozen[i], m.outFrozen[i] = in/v.kFrozen, out/v.kFrozen
+	}
+	return m
+}
+
+// measure is the cross-section between two edges [m² or m].
+func (m *mesh) measure(a, b float64) float64 {
+	if m.radial {
+		return math.Pi * (b*b - a*a)
+	}
+	return b - a
+}
+
+// spread is the conduction resistance between two edges for unit conductivity.
+func (m *mesh) spread(a, b float64) float64 {
+	if !m.radial {
+		return b - a
+	}
+	if a <= 0 {
+		a = 1e-9 * b // the core has no inner neighbour; any finite value will do
+	}
+	return math.Log(b/a) / (2 * math.Pi)
+}
+
+// centre is where a volume's temperature is taken to stand: the radius that halves its
+// cross-section, or the middle of a layer.
+func (m *mesh) centre(i int) float64 {
+	a, b := m.edge[i], m.edge[i+1]
+	if m.radial {
+		return math.Sqrt(0.5 * (a*a + b*b))
+	}
+	return 0.5 * (a + b)
+}
+
+// halves are the two half resistances of a volume that is part ice [m K/W], and how they
+// change with its ice share.
+type halves struct{ in, out, inSlope, outSlope float64 }
+
+// frontEdge keeps the front off the very edge of a volume, where a resistance would
+// vanish [share of the volume].
+const frontEdge = 1e-6
+
+// front gives the half resistances of a volume that is freezing, with its ice share
+// f standing on the outer or on the inner side and the node, at 0 °C, on the front
+// between them. Tracking the front inside the volume is what makes a dozen shells
+// enough: without it the heat flow pulses as the front jumps from shell to shell.
+func (m *mesh) front(i int, f float64, iceOutside bool) halves {
+	h := m.sharpFront(i, f, iceOutside)
+	if w := f / frontFade; w < 1 {
+		in, out := m.inLiquid[i], m.outLiquid[i]
+		h.inSlope = w*h.inSlope + (h.in-in)/frontFade
+		h.outSlope = w*h.outSlope + (h.out-out)/frontFade
+		h.in = w*h.in + (1-w)*in
+		h.out = w*h.out + (1-w)*out
+	}
+	return h
+}
+
+// frontFade is the ice share within which the node moves from the volume's centre, where
+// it is while all is liquid, to the front: without it the flows would jump with the
+// first trace of ice, and an implicit step could hop between two solutions.
+const frontFade = 0.05
+
+// sharpFront is front without that.
+func (m *mesh) sharpFront(i int, f float64, iceOutside bool) halves {
+	a, b := m.edge[i], m.edge[i+1]
+	share, turn := f, 1.0
+	kIn, kOut := m.kFrozen[i], m.kLiquid[i]
+	if iceOutside {
+		share, turn, kIn, kOut = 1-f, -1, m.kLiquid[i], m.kFrozen[i]
+	}
+	share = math.Min(1-frontEdge, math.Max(frontEdge, share))
+	if !m.radial {
+		at, w := a+share*(b-a), turn*(b-a)
+		return halves{(at - a) / kIn, (b - at) / kOut, w / kIn, -w / kOut}
+	}
+	ring := b*b - a*a
+	square := a*a + share*ring
+	at := math.Sqrt(square)
+	moved := turn * ring / square / (4 * math.Pi) * m.scale[i]
+	return halves{m.scale[i] * m.spread(a, at) / kIn, m.scale[i] * m.spread(at, b) / kOut, moved / kIn, -moved / kOut}
+}
+
+// blend gives the half resistances of a volume that is freezing or melting from both
+// sides, or throughout: conductivity by ice share, node in its centre.
+func (m *mesh) blend(i int, f float64) halves {
+	more := m.kFrozen[i] - m.kLiquid[i]
+	k := m.kLiquid[i] + f*more
+	in, out := m.inLiquid[i]*m.kLiquid[i]/k, m.outLiquid[i]*m.kLiquid[i]/k
+	return halves{in, out, -in * more / k, -out * more / k}
+}
+
+// setDepthRatio rescales the water shells for a pool whose equivalent cylinder has
+// ratio times the bore's radius, per unit of wetted wall: its heat capacity and its
+// resistances both go with the ratio.
+func (m *mesh) setDepthRatio(ratio float64) {
+	for i := range m.water {
+		k := ratio / m.scale[i]
+		m.scale[i] = ratio
+		m.cap[i] *= k
+		m.inLiquid[i] *= k
+		m.outLiquid[i] *= k
+		m.inFrozen[i] *= k
+		m.outFrozen[i] *= k
+	}
+}
+
+// setPhase gives all water shells another law, as when a supercooled liquid nucleates.
+func (m *mesh) setPhase(p phase) {
+	for i := range m.water {
+		m.phase[i] = p
+	}
+}

@@ -1,0 +1,57 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/flow"
+	"winterline/sim/heat"
+)
+
+// pocket is the crushed rock under the weep slot: a bucket that the slot fills and the
+// soil empties through bottom and wetted sides at its saturated conductivity.
+type pocket struct {
+	area, perimeter, depth, void float64
+	soil                         float64 // saturated conductivity [m/s]
+	held                         float64 // [kg]
+	drunk                        float64 // taken by the soil so far [kg]
+}
+
+// newPocket reads the pocket from a layout; nil when there is none or no slot feeds it.
+func newPocket(l *pipe.Layout) *pocket {
+	p := l.Pocket
+	if p == nil || l.Outlet.Weep == nil {
+		return nil
+	}
+	return &pocket{
+		area: p.Length * p.Width, perimeter: 2 * (p.Length + p.Width), depth: p.Depth, void: p.Void,
+		soil: soilAt(&l.Site, p.Depth).SaturatedConductivity,
+	}
+}
+
+// capacity is what the pocket holds when full [kg].
+func (p *pocket) capacity() float64 { return p.area * p.depth * p.void * heat.WaterDensity }
+
+// fill is the share of its void that is full [-].
+func (p *pocket) fill() float64 { return p.held / p.capacity() }
+
+// drain lets the soil drink for dt [s] and returns what it took [kg]. The wetted depth h
+// follows void·area·dh/dt = −K(area + perimeter·h), which is solved exactly.
+func (p *pocket) drain(dt float64) float64 {
+	h := p.fill() * p.depth
+	full := (p.area + p.perimeter*h) * math.Exp(-p.soil*p.perimeter*dt/(p.area*p.void))
+	left := math.Max(0, (full-p.area)/p.perimeter)
+	took := p.held - left/p.depth*p.capacity()
+	if took < 0 {
+		took = 0
+	}
+	p.held -= took
+	p.drunk += took
+	return took
+}
+
+// slotFlow is what an open weep slot lets through with water standing to a height above
+// its bottom [m³/s].
+func slotFlow(s *pipe.Slot, above float64) float64 {
+	return flow.SlotFlow(openingFlow, s.Width, s.Height, above)
+}

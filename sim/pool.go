@@ -1,0 +1,90 @@
+package sim
+
+import (
+	"sort"
+
+	"winterline/sim/heat"
+)
+
+// shape sets the cell's standing mass [kg/m] and the geometry that goes with it, not its
+// heat.
+func (c *cell) shape(mass float64) {
+	s := c.standingAt(mass / heat.WaterDensity)
+	c.mass = mass
+	if s.area == 0 {
+		c.mass = 0
+	}
+	c.mesh.setDepthRatio(s.ratio)
+	c.share, c.width = s.share, s.width
+}
+
+// wallJoined is the heat [J] of the wall, insulation and soil that joined the wetted
+// share since it was oldShare. They come in, or leave, at the temperature that they have.
+func (c *cell) wallJoined(oldShare float64) float64 {
+	sum := 0.0
+	for i := c.mesh.water; i < c.mesh.n; i++ {
+		sum += c.mesh.cap[i] * c.u[i]
+	}
+	return sum * (c.share - oldShare) * c.length
+}
+
+// layers is standing water by mass from the wall inwards: each layer with its mass per
+// metre [kg/m] and enthalpy [K].
+type layers struct {
+	mass, u []float64
+}
+
+// profile reads the cell's standing water as layers.
+func (c *cell) profile() *layers {
+	l := &layers{}
+	if !c.wet() {
+		return l
+	}
+	n := c.mesh.water
+	for i := n - 1; i >= 0; i-- {
+		l.add(c.mass*float64(2*i+1)/float64(n*n), c.u[i])
+	}
+	return l
+}
+
+// add puts water on the inside; nothing when mass is not positive.
+func (l *layers) add(mass, u float64) {
+	if mass > 0 {
+		l.mass = append(l.mass, mass)
+		l.u = append(l.u, u)
+	}
+}
+
+// settle orders the layers with the most frozen at the wall: water that runs through a
+// cell lets a sheet of ice down on its bed.
+func (l *layers) settle() { sort.Stable(byEnthalpy{l}) }
+
+type byEnthalpy struct{ *layers }
+
+func (b byEnthalpy) Len() int           { return len(b.u) }
+func (b byEnthalpy) Less(i, j int) bool { return b.u[i] < b.u[j] }
+func (b byEnthalpy) Swap(i, j int) {
+	b.u[i], b.u[j] = b.u[j], b.u[i]
+	b.mass[i], b.mass[j] = b.mass[j], b.mass[i]
+}
+
+// fill spreads the layers, `mass` [kg/m] in all, over shells, which are numbered from
+// the core outwards and hold mass in proportion to their ring's area. Enthalpy is kept
+// by mass, so nothing is lost.
+func (l *layers) fill(shells []float64, mass float64) {
+	n := len(shells)
+	at, left := 0, l.mass[0]
+	for i := n - 1; i >= 0; i-- {
+		want := mass * float64(2*i+1) / float64(n*n)
+		need, sum := want, 0.0
+		for need > left && at < len(l.mass)-1 {
+			sum += left * l.u[at]
+			need -= left
+			at++
+			left = l.mass[at]
+		}
+		sum += need * l.u[at]
+		left -= need
+		shells[i] = sum / want
+	}
+}

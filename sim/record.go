@@ -1,0 +1,263 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+)
+
+// recorder keeps what the result shows: hourly rows, events, segment figures, and the
+// moment with most ice.
+type recorder struct {
+	w        *winter
+	segments []segmentTally
+	hourly   Hourly
+	events   []Event
+	cycles   []CycleRecord
+	verdict  Verdict
+	worst    Snapshot
+	mostIce  float64 // [kg]
+	shutTime float64 // total time that the line was shut [s]
+	shutOn   float64 // since when it is shut [s]; NaN: it is open
+	flags    map[string]bool
+	highest  float64 // standpipe level of the cycles since the last row [m]
+}
+
+// segmentTally follows one segment.
+type segmentTally struct {
+	cells  []*cell
+	result SegmentResult
+	was    icePoint // ice and time at the end of the last interval
+	levels [3]*float64
+	shut   float64 // total time shut [s]
+	shutOn float64 // since when it is shut [s]
+}
+
+// icePresent is the ice share of a segment's standing water from which it counts as
+// holding ice [-].
+const icePresent = 0.01
+
+// iceLevels are the shares whose first times are kept.
+var iceLevels = [3]float64{0.10, 0.50, 0.90}
+
+func newRecorder(w *winter) *recorder {
+	r := &recorder{w: w, shutOn: math.NaN(), flags: map[string]bool{}, highest: math.NaN()}
+	for _, s := range w.k.Layout.Segments {
+		r.addSegment(s.Name, s.Setting)
+	}
+	for i, c := range w.line.cells {
+		if c.upright && (i == w.line.standFrom || i == w.line.elbow) {
+			r.addSegment(w.line.uprightName(i), pipe.Buried)
+		}
+		c.part = c.segment
+		if c.upright {
+			c.part = len(r.segments) - 1
+		}
+		s := &r.segments[c.part]
+		s.cells = append(s.cells, c)
+	}
+	r.hourly.Segments = make([]SegmentHourly, len(r.segments))
+	r.verdict.ClosedWhere = -1
+	return r
+}
+
+// addSegment adds a row for a segment, or for an upright part.
+func (r *recorder) addSegment(name string, setting pipe.Setting) {
+	r.segments = append(r.segments, segmentTally{result: SegmentResult{Name: name, Setting: setting, LowestWater: math.NaN()}})
+}
+
+// event notes that something happened. value is NaN where there is none.
+func (r *recorder) event(t float64, kind EventKind, where string, value float64, unit, meaning string) {
+	e := Event{Time: t, Kind: kind, Where: where, Unit: unit, Meaning: meaning}
+	if !math.IsNaN(value) {
+		e.Value = &value
+	}
+	r.events = append(r.events, e)
+}
+
+// once turns a flag on or off and reports whether that changed it.
+func (r *recorder) once(flag string, on bool) bool {
+	if r.flags[flag] == on {
+		return false
+	}
+	r.flags[flag] = on
+	return true
+}
+
+// at returns a pointer to a time, for the first of a kind.
+func at(t float64) *float64 { return &t }
+
+// interval reads what the cells went through between two synchronisations.
+func (r *recorder) interval(from, to float64) {
+	for i := range r.segments {
+		s := &r.segments[i]
+		s.follow(from, to)
+		for _, c := range s.cells {
+			if low := c.lowestWater(); low < s.result.LowestWater || math.IsNaN(s.result.LowestWater) {
+				s.result.LowestWater = low
+			}
+		}
+		if s.result.FirstIce == nil {
+			r.firstIce(i)
+		}
+	}
+}
+
+// firstIce notes when the first of a segment's cells came to 0 °C.
+func (r *recorder) firstIce(i int) {
+	s := &r.segments[i]
+	first := math.Inf(1)
+	for _, c := range s.cells {
+		if c.tally.hasFirstIce {
+			first = math.Min(first, c.tally.firstIce)
+		}
+	}
+	if math.IsInf(first, 1) {
+		return
+	}
+	s.result.FirstIce = at(first)
+	for _, c := range s.cells {
+		heatIn := c.tally.heatIn
+		if c.tally.hasFirstIce {
+			heatIn = c.tally.heatToIce
+		}
+		s.result.HeatLostFirstIce -= heatIn
+	}
+	if r.verdict.FirstIce == nil || first < *r.verdict.FirstIce {
+		r.verdict.FirstIce = at(first)
+	}
+	r.event(first, EventFirstIce, s.result.Name, math.NaN(), "", "the first ice formed in the "+s.result.Name)
+}
+
+// follow adds up the segment's ice over the instants at which any of its cells made a step.
+func (s *segmentTally) follow(from, to float64) {
+	standing := 0.0
+	var iced []*cell
+	for _, c := range s.cells {
+		standing += c.mass * c.length
+		for _, p := range c.tally.track {
+			if p.ice > 0 {
+				iced = append(iced, c)
+				break
+			}
+		}
+	}
+	s.result.Standing = math.Max(s.result.Standing, standing/heat.WaterDensity)
+	if standing == 0 || len(iced) == 0 {
+		s.was = icePoint{to, 0}
+		return
+	}
+	s.was.t = from
+	s.was.ice = iceAt(iced, from) / standing
+	for _, t := range instants(iced, from, to) {
+		now := icePoint{t, iceAt(iced, t) / standing}
+		s.stretch(s.was, now)
+		s.was = now
+	}
+}
+
+// instants are the times of all points of the cells' tracks within an interval, in order.
+func instants(cells []*cell, from, to float64) []float64 {
+	var all []float64
+	for _, c := range cells {
+		for _, p := range c.tally.track {
+			if p.t > from && p.t < to {
+				all = append(all, p.t)
+			}
+		}
+	}
+	all = append(all, to)
+	sort.Float64s(all)
+	return all
+}
+
+// iceAt is the cells' ice at time t [kg], straight between the points of their tracks.
+func iceAt(cells []*cell, t float64) float64 {
+	sum := 0.0
+	for _, c := range cells {
+		k := c.tally.track
+		i := sort.Search(len(k), func(i int) bool { return k[i].t >= t })
+		switch {
+		case i == 0:
+			sum += k[0].ice
+		case i == len(k):
+			sum += k[len(k)-1].ice
+		default:
+			a, b := k[i-1], k[i]
+			sum += a.ice + (b.ice-a.ice)*(t-a.t)/(b.t-a.t)
+		}
+	}
+	return sum
+}
+
+// stretch books the ice share between two instants, straight in between.
+func (s *segmentTally) stretch(a, b icePoint) {
+	s.result.LargestIce = math.Max(s.result.LargestIce, math.Max(a.ice, b.ice))
+	s.result.HoursWithIce += above(a, b, icePresent) / 3600
+	for i, level := range iceLevels {
+		if s.levels[i] == nil && b.ice >= level {
+			t := b.t
+			if a.ice < level {
+				t = a.t + (b.t-a.t)*(level-a.ice)/(b.ice-a.ice)
+			}
+			s.levels[i] = at(t)
+		}
+	}
+}
+
+// above is how long the ice share stood over a level between two instants [s].
+func above(a, b icePoint, level float64) float64 {
+	dt := b.t - a.t
+	switch {
+	case a.ice >= level && b.ice >= level:
+		return dt
+	case a.ice < level && b.ice < level:
+		return 0
+	case b.ice > a.ice:
+		return dt * (b.ice - level) / (b.ice - a.ice)
+	}
+	return dt * (a.ice - level) / (a.ice - b.ice)
+}
+
+// turned notes that a cell shut or opened.
+func (r *recorder) turned(i int, shut bool, t float64) {
+	c := r.w.line.cells[i]
+	s := &r.segments[c.part]
+	flag := "shut:" + s.result.Name
+	any := false
+	for k, on := range r.w.shut {
+		any = any || on && r.w.line.cells[k].part == c.part
+	}
+	if r.once(flag, any) {
+		if any {
+			if s.result.Closed == nil {
+				s.result.Closed = at(t)
+			}
+			s.shutOn = t
+			r.event(t, EventClosed, s.result.Name, c.x0, "m", fmt.Sprintf("ice shut the %s, first at this distance from the wall", s.result.Name))
+		} else {
+			s.shut += t - s.shutOn
+			r.event(t, EventReopened, s.result.Name, math.NaN(), "", fmt.Sprintf("the %s opened again", s.result.Name))
+		}
+	}
+	r.lineTurned(c, r.w.shutAt() >= 0, t)
+}
+
+// lineTurned keeps when the line as a whole was shut.
+func (r *recorder) lineTurned(c *cell, shut bool, t float64) {
+	switch {
+	case shut && math.IsNaN(r.shutOn):
+		r.shutOn = t
+		r.verdict.Reopened = nil
+		if r.verdict.Closed == nil {
+			r.verdict.Closed, r.verdict.ClosedWhere, r.verdict.ClosedDistance = at(t), c.part, c.x0
+		}
+	case !shut && !math.IsNaN(r.shutOn):
+		r.shutTime += t - r.shutOn
+		r.shutOn = math.NaN()
+		r.verdict.Reopened = at(t)
+	}
+}

@@ -1,0 +1,290 @@
+package sim
+
+import (
+	"context"
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+)
+
+// Run simulates the case. A line that froze is a result; an error means that the run
+// cannot be believed (a step that does not converge, a book that does not close) or was
+// cancelled. Where water got cold enough to freeze, the run is repeated with water that
+// supercools to −4 °C, for the time at which dendritic ice would shut the line.
+func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
+	w, err := newWinter(k, s)
+	if err != nil {
+		return nil, err
+	}
+	res, err := w.simulate(ctx)
+	if err != nil || s.Nucleation < 0 || res.Verdict.FirstIce == nil {
+		return res, err
+	}
+	s.Nucleation, s.Progress = dendriticNucleation, nil
+	w, err = newWinter(k, s)
+	if err != nil {
+		return nil, err
+	}
+	slush, err := w.simulate(ctx)
+	if err != nil {
+		return nil, err
+	}
+	res.Verdict.ClosedDendritic = slush.Verdict.Closed
+	return res, nil
+}
+
+// winter is one run in progress.
+type winter struct {
+	k       *Case
+	s       Settings
+	step    *stepper
+	sky     *sky
+	ground  *groundTracks
+	line    *line
+	joint   *joint
+	lift    *lift
+	basin   *basin
+	pocket  *pocket
+	heat    *heatBook
+	water   waterBook
+	record  *recorder
+	supply  *track // ground at the basin's floor, whose temperature the water has
+	sill    float64
+	shut    []bool  // by cell
+	settled float64 // when water last came to rest [s]
+	left    float64 // of the cycle in progress, still to be pumped [kg]
+	busy    float64 // until when the pump has run [s]
+	pumping float64 // flow that the pump delivers with an open line [m³/s]
+	next    int     // index of the next pump cycle
+}
+
+// newWinter builds the line and brings everything to the first weather row.
+func newWinter(k *Case, s Settings) (*winter, error) {
+	w := &winter{k: k, s: s, step: newStepper(s.Stepping), heat: newHeatBook()}
+	w.sky = newSky(k.Weather, k.Layout.Site.WindExposure)
+	w.ground = newGround(&k.Layout.Site, k.Weather, w.sky)
+	w.line = newLine(k, s, w.ground)
+	w.joint = newJoint(k, w.line)
+	w.basin = newBasin(k.Layout.Basin)
+	w.pocket = newPocket(k.Layout)
+	if b := k.Layout.Basin; b != nil && waterTemperature(k.Layout) == nil {
+		w.supply = w.ground.at(b.FloorBelowGround)
+	}
+	if len(w.ground.order) > 0 {
+		if err := w.ground.run(newStepper(s.Stepping), k.Weather); err != nil {
+			return nil, err
+		}
+	}
+	w.shut = make([]bool, len(w.line.cells))
+	w.pump()
+	w.start()
+	w.record = newRecorder(w)
+	return w, nil
+}
+
+// waterTemperature is the written temperature of the water that arrives; nil: not known.
+func waterTemperature(l *pipe.Layout) *float64 {
+	if l.Basin != nil && l.Basin.WaterTemperature != nil {
+		return l.Basin.WaterTemperature
+	}
+	return l.Water.Temperature
+}
+
+// arriving is the temperature of the water in the basin at time t [°C]: written, else the
+// lower of the ground's annual mean and the ground beside the basin's floor.
+func (w *winter) arriving(t float64) float64 {
+	if v := waterTemperature(w.k.Layout); v != nil {
+		return *v
+	}
+	if w.supply == nil {
+		return math.Max(0, w.ground.mean)
+	}
+	return math.Max(0, math.Min(w.ground.mean, w.supply.temperature(t)))
+}
+
+// pump works out what the pump lifts with an open line, and through what.
+func (w *winter) pump() {
+	before := w.k.Layout.Segments[:w.line.jointSegment]
+	w.lift = &lift{curve: mainCurve(w.k.Layout), duct: equivalent(before), from: w.k.Profile.Segments[0].Z0}
+	if w.basin != nil {
+		w.lift.from = w.basin.bottom + w.basin.idle
+	}
+	p := w.parting(0, w.lift.to(w.line.crest))
+	w.pumping = p.line + p.relief + p.rim
+	if flow, n := meanFlow(w.k.Cycles); n > 0 {
+		w.pumping = flow
+	}
+}
+
+// mainCurve is the main pump's curve, or a typical one where the layout has no pump.
+func mainCurve(l *pipe.Layout) []pipe.CurvePoint {
+	for _, p := range l.Pumps {
+		if p.Role == pipe.MainPump {
+			return p.Curve
+		}
+	}
+	curve, _ := pipe.TypicalCurve(typicalPower)
+	return curve
+}
+
+// typicalPower names the pump that is assumed where the layout has none.
+const typicalPower = "1/3 hp"
+
+// meanFlow is the mean of the flows that the cycles state [m³/s], and how many do.
+func meanFlow(cycles []pipe.Cycle) (flow float64, n int) {
+	for _, c := range cycles {
+		if c.Flow > 0 {
+			flow += c.Flow
+			n++
+		}
+	}
+	return flow / math.Max(1, float64(n)), n
+}
+
+// start sets the state at the first weather row: wall and insulation at the
+// temperature of what surrounds them, water standing where it would rest.
+func (w *winter) start() {
+	l := w.line
+	w.sill = l.sill
+	if w.k.Layout.Outlet.Weep != nil {
+		w.sill = l.slot
+	}
+	mass := l.massAt(l.levels(w.rest()))
+	for i, c := range l.cells {
+		s := &w.k.Layout.Segments[c.segment]
+		t := c.startTemperature(w.sky)
+		if !c.upright {
+			t = pick(s.StartTemperature, t)
+		}
+		if s.Standing != nil && !c.upright {
+			mass[i] = *s.Standing * c.boreArea() * heat.WaterDensity
+		}
+		c.begin(mass[i], t, w.step.control.First)
+	}
+	w.heat.before = w.storedHeat()
+	w.water.before = l.held()
+}
+
+// startTemperature is that of what lies around the cell at the first row [°C].
+func (c *cell) startTemperature(s *sky) float64 {
+	_, t := c.outside.atSurface(s, 0, s.at(0).temp)
+	return t
+}
+
+// begin fills the cell and sets all of it to one temperature; water does not start as
+// ice.
+func (c *cell) begin(mass, t, step float64) {
+	c.shape(mass)
+	for i := range c.mesh.n {
+		at := t
+		if i < c.mesh.water {
+			at = math.Max(0, t)
+		}
+		c.u[i] = c.mesh.phase[i].enthalpy(at)
+	}
+	if c.soil < c.mesh.n {
+		for i := c.soil; i < c.mesh.n; i++ {
+			c.u[i] = c.outside.ground.u[0]
+		}
+	}
+	c.dt = step
+}
+
+// rest is what decides the standing water now.
+func (w *winter) rest() rest {
+	snow := w.sky.snowAt(w.settled)
+	return rest{sill: w.sill, shut: w.shutAt(), lip: w.joint.lip(snow), valve: w.k.Layout.Basin == nil || w.k.Layout.Basin.CheckValve}
+}
+
+// shutAt is the index of the first cell that is frozen shut; −1: none.
+func (w *winter) shutAt() int {
+	for i, s := range w.shut {
+		if s {
+			return i
+		}
+	}
+	return -1
+}
+
+// storedHeat is the enthalpy of all cells [J].
+func (w *winter) storedHeat() float64 {
+	var all sum
+	for _, c := range w.line.cells {
+		all.add(c.heatContent())
+	}
+	return all.value()
+}
+
+// simulate marches from event to event: the next pump cycle or the next weather row.
+// Between them cells are independent; water moves only there.
+func (w *winter) simulate(ctx context.Context) (*Result, error) {
+	rows := w.sky.time
+	t := 0.0
+	w.record.row(0)
+	for i := 0; i+1 < len(rows); i++ {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		w.sky.row = i
+		for t < rows[i+1] {
+			at, run := w.upTo(rows[i+1])
+			if err := w.march(t, at); err != nil {
+				return nil, err
+			}
+			t = at
+			if run {
+				done, err := w.cycle(t, rows[i+1])
+				if err != nil {
+					return nil, err
+				}
+				t = done
+			}
+		}
+		if err := w.settle(t); err != nil {
+			return nil, err
+		}
+		w.record.row(i + 1)
+		if w.s.Progress != nil && i%24 == 0 {
+			w.s.Progress(rows[i+1] / rows[len(rows)-1])
+		}
+	}
+	return w.finish()
+}
+
+// upTo is the next event before the end of the interval [s], and whether it is a pump
+// cycle.
+func (w *winter) upTo(end float64) (at float64, cycle bool) {
+	if w.next < len(w.k.Cycles) {
+		if at := w.cycleStart(w.next); at < end {
+			return at, true
+		}
+	}
+	return end, false
+}
+
+// cycleStart is when a cycle starts [s]; what is left of a cycle that the last weather row
+// cut starts there.
+func (w *winter) cycleStart(i int) float64 {
+	at := w.k.Cycles[i].Start.Sub(w.k.Weather.Start).Seconds()
+	return math.Max(at, w.busy)
+}
+
+// march takes all cells through still water from t to at.
+func (w *winter) march(t, at float64) error {
+	if at-t <= 1e-6 {
+		return nil
+	}
+	for _, c := range w.line.cells {
+		if err := c.march(w.step, w.sky, t, at); err != nil {
+			return w.blame(c, err)
+		}
+	}
+	w.record.interval(t, at)
+	return nil
+}
+
+// blame names the segment in which a step failed.
+func (w *winter) blame(c *cell, err error) error {
+	return &StepError{Segment: w.record.segments[c.part].result.Name, Distance: c.x0, Err: err}
+}

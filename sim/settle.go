@@ -1,0 +1,147 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// settle moves water that is free to move at the end of an interval: the soil drinks from
+// the pocket, the weep slot drains the line into it, and what a thaw has let loose runs
+// out.
+func (w *winter) settle(t float64) error {
+	w.judge(t)
+	dt := t - w.settled
+	w.settled = t
+	toPocket := 0.0
+	if w.pocket != nil {
+		w.pocket.drain(dt)
+		toPocket = w.weep(dt)
+	}
+	out, err := w.relevel(t)
+	if err != nil {
+		return err
+	}
+	into := math.Min(toPocket, out.mass())
+	if w.pocket != nil {
+		into = math.Min(into, w.pocket.capacity()-w.pocket.held)
+	}
+	rest, front := splitFront(out, into)
+	if into > 0 {
+		w.pocket.held += front.mass()
+		w.water.intoPocket.add(front.mass())
+		w.heat.add(heatPocket, -front.heat())
+	}
+	w.outlet(rest)
+	return nil
+}
+
+// weep lowers the level held at the outlet by what slot and pocket take in dt [s], and
+// returns how much that is [kg].
+func (w *winter) weep(dt float64) float64 {
+	l := w.line
+	r := w.rest()
+	room := w.pocket.capacity() - w.pocket.held
+	if w.sill <= l.slot || room <= 0 || w.slotIced() {
+		return 0
+	}
+	from := l.jointAt
+	if r.shut >= from {
+		from = r.shut + 1
+	}
+	have := 0.0
+	for _, c := range l.cells[from:] {
+		have += c.mass * c.length
+	}
+	take := math.Min(room, slotFlow(w.k.Layout.Outlet.Weep, w.sill-l.slot)*dt*heat.WaterDensity)
+	r.shut = -1
+	sill := l.sillFor(have-take, l.slot, w.sill, from, r)
+	w.sill = sill
+	return math.Min(take, have)
+}
+
+// slotIced reports whether ice at the elbow has covered the weep slot.
+func (w *winter) slotIced() bool {
+	l := w.line
+	at := l.elbow
+	if at == len(l.cells) {
+		at--
+	}
+	c := l.cells[at]
+	if w.shut[at] {
+		return true
+	}
+	open := 1 - c.iceArea()/c.boreArea()
+	thick := c.bore / 2 * (1 - math.Sqrt(math.Max(0, open)))
+	return thick >= w.k.Layout.Outlet.Weep.Height
+}
+
+// relevel lets the line behind the joint run to its level at rest and returns what
+// comes out at its end.
+func (w *winter) relevel(t float64) (stream, error) {
+	l := w.line
+	r := w.rest()
+	target := l.massAt(l.levels(r))
+	loose := 0.0
+	for i := l.jointAt; i < len(l.cells); i++ {
+		loose = math.Max(loose, (l.cells[i].mass-target[i])/l.cells[i].boreArea()/heat.WaterDensity)
+	}
+	if loose < 1e-9 {
+		return nil, nil
+	}
+	// Water before a cell that is shut stays before it; what is behind runs on.
+	from := l.jointAt
+	if r.shut >= from {
+		from = r.shut + 1
+	}
+	return w.through(passage{start: t}, nil, from, len(l.cells), target)
+}
+
+// judge decides, from the ice, which cells are shut, and when that came about.
+func (w *winter) judge(t float64) {
+	for i, c := range w.line.cells {
+		d := w.against(i)
+		f := c.iceShare()
+		was := w.shut[i]
+		w.shut[i] = c.blocks(f, d, was)
+		if w.shut[i] != was {
+			w.record.turned(i, w.shut[i], w.turnTime(c, f, d, t))
+		}
+	}
+}
+
+// against is what can be set against ice in a cell: behind the joint the head from the lip
+// to the outlet, before it the pump's.
+func (w *winter) against(i int) driveHead {
+	l := w.line
+	top := w.joint.lip(w.sky.snowAt(w.settled))
+	if i < l.jointAt || math.IsInf(top, 1) {
+		top = w.lift.shutOff()
+	}
+	return driveHead{head: math.Max(minimumHead, top-math.Max(l.end, math.Min(l.sill, top))), flow: w.pumping}
+}
+
+// minimumHead is the least head that is set against ice [m].
+const minimumHead = 0.05
+
+// turnTime finds when a cell's ice passed the share at which it shuts; for one that
+// opens, the end of the interval.
+func (w *winter) turnTime(c *cell, f float64, d driveHead, t float64) float64 {
+	track := c.tally.track
+	if len(track) < 2 || !c.blocks(f, d, false) {
+		return t
+	}
+	mass := c.mass * c.length
+	from := track[0].ice / mass
+	if from >= f {
+		return t
+	}
+	limit := c.blockingShare(from, f, d) * mass
+	for i := 1; i < len(track); i++ {
+		a, b := track[i-1], track[i]
+		if a.ice < limit && b.ice >= limit {
+			return a.t + (b.t-a.t)*(limit-a.ice)/(b.ice-a.ice)
+		}
+	}
+	return t
+}

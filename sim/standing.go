@@ -1,0 +1,134 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+)
+
+// frozenThrough is the ice share at which a pool counts as frozen through: it then raises
+// the bed for what comes after it.
+const frozenThrough = 0.99
+
+// bedLevel is the level that a cell makes the water before it pass [m]: its higher
+// invert, or the top of the ice when its pool is frozen through.
+func (c *cell) bedLevel() float64 {
+	bed := math.Max(c.z0, c.z1)
+	if c.vertical || !c.wet() || c.iceShare() < frozenThrough {
+		return bed
+	}
+	return math.Max(bed, c.mid()+pipe.SegmentDepth(c.bore, c.iceArea()))
+}
+
+// rest says what decides how much water is left standing when nothing runs.
+type rest struct {
+	sill  float64 // level held at the outlet [m]
+	shut  int     // index of the cell that is frozen shut furthest upstream; −1: none
+	lip   float64 // level up to which water stands behind it [m]
+	valve bool    // a check valve keeps the house pipe from running back
+}
+
+// levels works out the water level beside every cell at rest: the highest barrier
+// downstream rules; a frozen cell lets water stand up to the lip of the way out before it.
+func (l *line) levels(r rest) []float64 {
+	out := make([]float64, len(l.cells))
+	for i := l.elbow; i < len(l.cells); i++ {
+		out[i] = r.sill
+	}
+	behind := r // what is shut in the house pipe does not hold water behind the joint
+	if r.shut < l.house {
+		behind.shut = -1
+	}
+	level := l.chain(out, l.standTo, l.elbow, r.sill, behind)
+	for i := l.standTo - 1; i >= l.standFrom; i-- {
+		if i <= behind.shut {
+			level = math.Max(level, r.lip)
+		}
+		out[i] = level
+	}
+	if l.house > 0 {
+		before := r
+		if r.shut >= l.house {
+			before.shut = -1
+		}
+		l.chain(out, 0, l.house, math.Inf(-1), before)
+	}
+	if !r.valve {
+		for i := 0; i <= l.crestAt; i++ {
+			out[i] = math.Inf(-1)
+		}
+	}
+	return out
+}
+
+// chain works upstream through the lying cells from index to−1 to from, starting with
+// the level held behind them, and returns the level before them.
+func (l *line) chain(out []float64, from, to int, level float64, r rest) float64 {
+	if r.shut >= to {
+		level = math.Max(level, r.lip)
+	}
+	for i := to - 1; i >= from; i-- {
+		c := l.cells[i]
+		if i <= r.shut {
+			level = math.Max(level, r.lip)
+		}
+		// A cell's own lower end is the sill for what stands in it.
+		out[i] = math.Max(level, c.z1)
+		level = math.Max(out[i], c.bedLevel())
+	}
+	return level
+}
+
+// massAt is the standing water of the cells [kg/m] at the given levels.
+func (l *line) massAt(levels []float64) []float64 {
+	m := make([]float64, len(l.cells))
+	for i, c := range l.cells {
+		m[i] = c.massAtLevel(levels[i])
+	}
+	return m
+}
+
+// held is what stands in all cells [kg].
+func (l *line) held() float64 {
+	sum := 0.0
+	for _, c := range l.cells {
+		sum += c.mass * c.length
+	}
+	return sum
+}
+
+// capacity is what the cells from index `from` on hold at the given masses per metre,
+// but never less than their ice [kg].
+func (l *line) capacity(mass []float64, from int) float64 {
+	sum := 0.0
+	for i := from; i < len(l.cells); i++ {
+		c := l.cells[i]
+		sum += math.Max(mass[i], c.iceShare()*c.mass) * c.length
+	}
+	return sum
+}
+
+// sillFor finds the level at the outlet, between low and high [m], at which the line from
+// index `from` on holds `mass` [kg]; high when it holds no more than that there.
+func (l *line) sillFor(mass, low, high float64, from int, r rest) float64 {
+	at := func(sill float64) float64 {
+		r.sill = sill
+		return l.capacity(l.massAt(l.levels(r)), from)
+	}
+	if at(high) <= mass {
+		return high
+	}
+	for range 50 {
+		mid := 0.5 * (low + high)
+		if at(mid) <= mass {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// settled fill of the bore by water and ice as a share [-].
+func (c *cell) fill() float64 { return c.mass / heat.WaterDensity / c.boreArea() }

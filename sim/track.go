@@ -1,0 +1,21 @@
+package sim
+
+// track is the undisturbed ground at one depth through the record: its enthalpy at
+// each weather row, joined linearly, and the law that gives its temperature. A buried
+// cell takes both its outer temperature and the heat that its own soil gains from it, so
+// that a cell which disturbs nothing reads the ground's temperature at all times.
+type track struct {
+	sky   *sky
+	law   phase
+	u     []float64 // [K], one a weather row
+	depth float64   // [m]
+}
+
+// enthalpy at time t [K].
+func (k *track) enthalpy(t float64) float64 {
+	i := k.sky.row
+	return k.u[i] + k.sky.weight(t)*(k.u[i+1]-k.u[i])
+}
+
+// temperature at time t [°C].
+func (k *track) temperature(t float64) float64 { return k.law.temperature(k.enthalpy(t)) }

@@ -1,0 +1,76 @@
+package verify_test
+
+import (
+	"bytes"
+	"context"
+	"strings"
+	"testing"
+
+	"winterline/sim/verify"
+)
+
+func TestChecks(t *testing.T) {
+	outcomes := verify.Run(context.Background())
+	if len(outcomes) < 1500 {
+		t.Fatalf("%d checks; the tables hold more", len(outcomes))
+	}
+	for _, o := range outcomes {
+		if !o.Pass {
+			t.Errorf("%s %s: got %.8g, want %.8g %s within %.2g (%s, %s) %v",
+				o.ID, o.Check, o.Computed, o.Expected, o.Unit, o.Limit, o.Source, o.Trust, o.Err)
+		}
+	}
+}
+
+func TestRowsAreNumberedOnce(t *testing.T) {
+	seen := map[string]bool{}
+	for _, o := range verify.Run(context.Background()) {
+		if seen[o.ID] {
+			t.Errorf("%s stands twice", o.ID)
+		}
+		seen[o.ID] = true
+		switch o.Trust {
+		case "read", "computed", "from memory":
+		default:
+			t.Errorf("%s: trust %q", o.ID, o.Trust)
+		}
+		if o.Source == "" || o.Limit < 0 {
+			t.Errorf("%s: source %q, limit %g", o.ID, o.Source, o.Limit)
+		}
+	}
+}
+
+func TestCancelledChecksFail(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	for _, o := range verify.Run(ctx) {
+		if o.Pass {
+			t.Fatalf("%s passed after the run was cancelled", o.ID)
+		}
+	}
+}
+
+func TestWriteTable(t *testing.T) {
+	outcomes := []verify.Outcome{
+		{ID: "X-1", Check: "alpha", Source: "book", Trust: "read", Expected: 2, Computed: 2.01, Error: 0.01, Limit: 0.02, Unit: "m", Pass: true},
+		{ID: "X-2", Check: "alpha", Source: "paper", Trust: "read", Expected: 2, Computed: 2.1, Error: 0.1, Limit: 0.02, Unit: "m"},
+	}
+	var short, long bytes.Buffer
+	if err := verify.WriteTable(&short, outcomes, false); err != nil {
+		t.Fatal(err)
+	}
+	if err := verify.WriteTable(&long, outcomes, true); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"alpha  2     1", "X-2", "paper (and 1 more)", "MISSED X-2 alpha", "2 checks, 1 missed"} {
+		if !strings.Contains(short.String(), want) {
+			t.Errorf("no %q in\n%s", want, short.String())
+		}
+	}
+	if !strings.Contains(long.String(), "X-1") {
+		t.Errorf("no row X-1 in\n%s", long.String())
+	}
+	if verify.Passed(outcomes) || !verify.Passed(outcomes[:1]) || verify.Passed(nil) {
+		t.Error("Passed: want false with a miss, true without, false for no check at all")
+	}
+}

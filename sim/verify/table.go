@@ -1,0 +1,108 @@
+// Package verify holds the published and the independently computed values that
+// winterline is checked against, and the code that computes each of them afresh.
+// `winterline verify` and `go test` run the same tables.
+//
+// Every table is a CSV file of its own, embedded. Trust says where the expected
+// figure comes from: "read" stands in a source that was opened, "computed" was
+// evaluated outside this program from an exact solution, a published formula or an
+// independent solver, "from memory" is to be confirmed before it is quoted.
+package verify
+
+import (
+	"embed"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+)
+
+//go:embed *.csv
+var tables embed.FS
+
+// record is one row of an embedded table, by column name.
+type record struct {
+	table  string
+	line   int // in the table's file
+	header []string
+	fields []string
+	err    error // first column that was missing or no number
+}
+
+// text returns the field in the named column.
+func (r *record) text(column string) string {
+	i := slices.Index(r.header, column)
+	if i < 0 {
+		r.fail("%s: no such column", column)
+		return ""
+	}
+	return r.fields[i]
+}
+
+// number returns the value in the named column; NaN if the field is empty.
+func (r *record) number(column string) float64 {
+	s := r.text(column)
+	if s == "" {
+		return math.NaN()
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		r.fail("%s: found %q; expected a number", column, s)
+	}
+	return v
+}
+
+// fail keeps the first complaint about the row.
+func (r *record) fail(format string, args ...any) {
+	if r.err == nil {
+		r.err = fmt.Errorf("%s:%d: %s", r.table, r.line, fmt.Sprintf(format, args...))
+	}
+}
+
+// readTable returns the rows of an embedded table in file order.
+func readTable(name string) ([]*record, error) {
+	f, err := tables.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	reader := csv.NewReader(f)
+	reader.Comment = '#'
+	header, err := reader.Read()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	var records []*record
+	for {
+		fields, err := reader.Read()
+		if errors.Is(err, io.EOF) {
+			return records, nil
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		line, _ := reader.FieldPos(0)
+		records = append(records, &record{table: name, line: line, header: header, fields: fields})
+	}
+}
+
+// mustRead is readTable for the tables that loaders hand out as typed values. It
+// panics on a malformed table: these are embedded, no user can touch them.
+func mustRead(name string) []*record {
+	records, err := readTable(name)
+	if err != nil {
+		panic(err)
+	}
+	return records
+}
+
+// mustHold panics if reading any of the records' columns failed.
+func mustHold(records []*record) {
+	for _, r := range records {
+		if r.err != nil {
+			panic(r.err)
+		}
+	}
+}

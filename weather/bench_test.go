@@ -1,0 +1,52 @@
+package weather
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"testing"
+	"time"
+)
+
+// hourlyFile is an hourly record of whole years with seven columns.
+func hourlyFile(years int) []byte {
+	var b bytes.Buffer
+	b.WriteString("time,air_temp_c,wind_m_s,dew_point_c,cloud_fraction,snow_depth_cm,rain_mm\n")
+	start := time.Date(1960, 1, 1, 0, 0, 0, 0, time.UTC)
+	end := start.AddDate(years, 0, 0)
+	for at, hour := start, 0.0; at.Before(end); at, hour = at.Add(time.Hour), hour+1 {
+		air := 8 - 12*math.Cos(2*math.Pi*hour/8766) + 4*math.Sin(2*math.Pi*hour/24)
+		fmt.Fprintf(&b, "%s,%.1f,3.4,%.1f,0.6,12.0,0.2\n", at.Format("2006-01-02 15:04"), air, air-3)
+	}
+	return b.Bytes()
+}
+
+func BenchmarkRead(b *testing.B) {
+	for _, years := range []int{1, 60} {
+		b.Run(fmt.Sprintf("years=%d", years), func(b *testing.B) {
+			file := hourlyFile(years)
+			b.SetBytes(int64(len(file)))
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, problems := Read("w.csv", bytes.NewReader(file)); len(problems) > 0 {
+					b.Fatal(problems)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkAt(b *testing.B) {
+	s := hourly(8760, func(h float64) float64 { return h })
+	b.ReportAllocs()
+	t, sum := 0.0, 0.0
+	for b.Loop() {
+		if t += 997; t > s.End() {
+			t = 0
+		}
+		sum += s.At(t).Air
+	}
+	if sum == 0 {
+		b.Fatal("nothing read")
+	}
+}

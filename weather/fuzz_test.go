@@ -1,0 +1,68 @@
+package weather
+
+import (
+	"bytes"
+	"math"
+	"testing"
+)
+
+// Whatever the bytes, Read either gives a series that keeps its promises or problems
+// that say where and what; it never panics.
+func FuzzRead(f *testing.F) {
+	for _, seed := range []string{
+		"",
+		"time,air_temp_c\n2026-01-17 05:00,-3\n2026-01-17 06:00,-3.5\n",
+		"\ufefftime,air_temp_f,wind_mph\r\n2026-01-17T05:00:00-05:00,20,\r\n2026-01-17T06:00:00-05:00,,3\r\n",
+		"time,air_temp_c,rain_mm,soil_temp_5cm_c\n2026-01-17,1,0,\n2026-01-18,2,,3\n",
+		"# remark\ntime;air_temp_c\n\"2026-01-17 05:00\",\"-3\n",
+		"time,air_temp_c\n1700-01-01,0\n2500-01-01,0\n1900-01-01,0\n",
+	} {
+		f.Add([]byte(seed))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		s, problems := Read("w.csv", bytes.NewReader(data))
+		if (s == nil) == (len(problems) == 0) {
+			t.Fatalf("got series %v and %d problems; want one or the other", s, len(problems))
+		}
+		for _, p := range problems {
+			if p.File == "" || p.Found == "" || p.Expected == "" || p.Line < 0 {
+				t.Fatalf("problem without its parts: %+v", p)
+			}
+		}
+		if s != nil {
+			checkSeries(t, s)
+		}
+	})
+}
+
+func checkSeries(t *testing.T, s *Series) {
+	if len(s.Time) < 2 || s.Time[0] != 0 {
+		t.Fatalf("time axis %v", s.Time)
+	}
+	for i := 1; i < len(s.Time); i++ {
+		if s.Time[i] <= s.Time[i-1] {
+			t.Fatalf("time does not rise at row %d: %v", i, s.Time)
+		}
+	}
+	for _, c := range columns {
+		values := *c.quantity.slot(s)
+		if values != nil && len(values) != len(s.Time) {
+			t.Fatalf("%s: %d values for %d rows", c.quantity.word, len(values), len(s.Time))
+		}
+		for _, v := range values {
+			if !c.within(v) {
+				t.Fatalf("%s: %g is out of its limits", c.quantity.word, v)
+			}
+		}
+	}
+	depth, _ := s.Snow()
+	for _, d := range append(depth, s.Mean(), s.FreezingDegreeDays(), s.At(s.End()/3).Air) {
+		if math.IsNaN(d) || math.IsInf(d, 0) {
+			t.Fatalf("a statistic or snow depth is %g", d)
+		}
+	}
+	if _, mean, ok := s.ColdestDay(); ok && math.IsInf(mean, 0) {
+		t.Fatal("no coldest day found")
+	}
+	s.Annual()
+}

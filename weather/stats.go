@@ -1,0 +1,96 @@
+package weather
+
+import "math"
+
+const secondsPerDay = 86400.0
+
+// Mean returns the mean air temperature over the record [°C], weighted by time.
+func (s *Series) Mean() float64 {
+	if len(s.Time) < 2 {
+		return s.Air[0]
+	}
+	return s.airIntegral(0, s.End()) / s.End()
+}
+
+// Coldest returns the lowest air temperature of the record [°C] and when it stood [s].
+// Of several equal rows the first counts.
+func (s *Series) Coldest() (t, air float64) {
+	low := 0
+	for i, a := range s.Air {
+		if a < s.Air[low] {
+			low = i
+		}
+	}
+	return s.Time[low], s.Air[low]
+}
+
+// ColdestDay returns the lowest mean air temperature of any 24 h that begin or end at a
+// row [°C] and when they begin [s]; ok is false for a record shorter than 24 h.
+func (s *Series) ColdestDay() (start, mean float64, ok bool) {
+	if s.End() < secondsPerDay {
+		return 0, math.NaN(), false
+	}
+	total := s.cumulativeAir()
+	mean = math.Inf(1)
+	try := func(from float64) {
+		to := from + secondsPerDay
+		if from < 0 || to > s.End() {
+			return
+		}
+		if m := (s.airUpTo(total, to) - s.airUpTo(total, from)) / secondsPerDay; m < mean {
+			start, mean = from, m
+		}
+	}
+	for _, t := range s.Time {
+		try(t - secondsPerDay)
+		try(t)
+	}
+	return start, mean, true
+}
+
+// FreezingDegreeDays returns the sum over all days of the record of how far the daily
+// mean air temperature lies below 0 °C [°C·day]; warmer days count nothing. Days run
+// from midnight to midnight; a part of a day at either end of the record counts by its
+// length.
+//
+// Source: definition of the degree-day in Department of the Army and Air Force,
+// TM 5-852-1 (1987), glossary (from memory). The freezing index of that manual also
+// subtracts thawing days within the season; this sum does not.
+func (s *Series) FreezingDegreeDays() float64 {
+	midnight := float64(s.Start.Hour()*3600+s.Start.Minute()*60+s.Start.Second()) +
+		float64(s.Start.Nanosecond())*1e-9
+	var sum float64
+	for from := 0.0; from < s.End(); {
+		to := math.Min(from+secondsPerDay-midnight, s.End())
+		sum += math.Max(0, -s.airIntegral(from, to)) / secondsPerDay
+		from, midnight = to, 0
+	}
+	return sum
+}
+
+// airIntegral returns ∫ air dt from t0 to t1 inside the record [°C s], exact for the
+// straight joints between rows.
+func (s *Series) airIntegral(t0, t1 float64) float64 {
+	var sum float64
+	for i := s.Row(t0); i+1 < len(s.Time) && s.Time[i] < t1; i++ {
+		from, to := math.Max(t0, s.Time[i]), math.Min(t1, s.Time[i+1])
+		mid := (from + to) / 2
+		share := (mid - s.Time[i]) / (s.Time[i+1] - s.Time[i])
+		sum += between(s.Air, i, share) * (to - from)
+	}
+	return sum
+}
+
+// cumulativeAir returns ∫ air dt from the first row to each row [°C s].
+func (s *Series) cumulativeAir() []float64 {
+	total := make([]float64, len(s.Time))
+	for i := 1; i < len(total); i++ {
+		total[i] = total[i-1] + (s.Air[i-1]+s.Air[i])/2*(s.Time[i]-s.Time[i-1])
+	}
+	return total
+}
+
+func (s *Series) airUpTo(total []float64, t float64) float64 {
+	i, share := s.locate(t)
+	return total[i] + (s.Air[i]+between(s.Air, i, share))/2*(t-s.Time[i])
+}
