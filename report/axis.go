@@ -274,7 +274,9 @@ func (p *panel) area(c color.Color, xs, ys []float64) {
 	}
 	points := []vg.Point{{X: p.X(xs[0]), Y: p.Min.Y}}
 	for i := range xs {
-		points = append(points, p.at(xs[i], math.Max(p.y0, ys[i])))
+		if !math.IsNaN(ys[i]) {
+			points = append(points, p.at(xs[i], math.Max(p.y0, ys[i])))
+		}
 	}
 	points = append(points, vg.Point{X: p.X(xs[len(xs)-1]), Y: p.Min.Y})
 	p.FillPolygon(c, points)
@@ -284,10 +286,14 @@ func (p *panel) area(c color.Color, xs, ys []float64) {
 func (p *panel) band(c color.Color, xs, low, high []float64) {
 	var points []vg.Point
 	for i := range xs {
-		points = append(points, p.at(xs[i], low[i]))
+		if !math.IsNaN(low[i]) {
+			points = append(points, p.at(xs[i], low[i]))
+		}
 	}
 	for i := len(xs) - 1; i >= 0; i-- {
-		points = append(points, p.at(xs[i], high[i]))
+		if !math.IsNaN(high[i]) {
+			points = append(points, p.at(xs[i], high[i]))
+		}
 	}
 	p.FillPolygon(c, points)
 }

@@ -4,12 +4,52 @@ import (
 	"image/color"
 	"strings"
 
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
 
 var white = color.RGBA{0xFF, 0xFF, 0xFF, 0xFF}
+
+// guarded is a canvas that draws no shape with a point that is not a number or lies far
+// off the page: given one, the rasterizer would never come back.
+type guarded struct{ vg.Canvas }
+
+// Stroke draws the outline of a path.
+func (g guarded) Stroke(p vg.Path) {
+	if onPage(p) {
+		g.Canvas.Stroke(p)
+	}
+}
+
+// Fill fills a path.
+func (g guarded) Fill(p vg.Path) {
+	if onPage(p) {
+		g.Canvas.Fill(p)
+	}
+}
+
+// FillString writes text.
+func (g guarded) FillString(f font.Face, at vg.Point, words string) {
+	if near(at) {
+		g.Canvas.FillString(f, at, words)
+	}
+}
+
+func onPage(p vg.Path) bool {
+	for _, part := range p {
+		if !near(part.Pos) {
+			return false
+		}
+	}
+	return true
+}
+
+func near(at vg.Point) bool {
+	const far = 100 * figureWidth
+	return at.X > -far && at.X < far && at.Y > -far && at.Y < far
+}
 
 func corners(r vg.Rectangle) []vg.Point {
 	return []vg.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}

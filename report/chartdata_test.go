@@ -41,7 +41,11 @@ func TestIceColumns(t *testing.T) {
 	if got, want := iceColumns(r, 0, 2), []float64{0.2, 0.9}; !slices.Equal(got, want) {
 		t.Errorf("two columns: got %v, want %v", got, want)
 	}
-	if got, want := iceColumns(r, 0, 4), []float64{0, 0.2, 0.9, noWater}; !slices.Equal(got, want) {
+	// Between rows stands the row before.
+	if got, want := iceColumns(r, 0, 8), []float64{0, 0, 0.2, 0.2, 0.9, 0.9, noWater, 0.3}; !slices.Equal(got, want) {
+		t.Errorf("eight columns: got %v, want %v", got, want)
+	}
+	if got, want := iceColumns(r, 0, 4), []float64{0, 0.2, 0.9, 0.3}; !slices.Equal(got, want) {
 		t.Errorf("four columns: got %v, want %v", got, want)
 	}
 }
@@ -174,7 +178,7 @@ func TestProfileScale(t *testing.T) {
 		{4, 2, 1},    // already legible
 		{11, 1.5, 2}, // thin at true scale
 		{11, 9, 1},   // no room to grow
-		{100, 2, 10},
+		{100, 2, 20}, // a 3 in pipe needs 16.6 times to be 9 points thick
 	} {
 		frame := testPanel(r).Canvas
 		w := window{0, c.length, 0, c.height}

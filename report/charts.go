@@ -81,7 +81,7 @@ func (c chart) write(w io.Writer, o ChartOptions) error {
 		picture = vgimg.PngCanvas{Canvas: vgimg.NewWith(
 			vgimg.UseWH(figureWidth, c.height), vgimg.UseDPI(o.dotsPerInch()))}
 	}
-	c.draw(draw.New(picture))
+	c.draw(draw.NewCanvas(guarded{picture}, figureWidth, c.height))
 	_, err := picture.WriteTo(w)
 	return err
 }

@@ -119,6 +119,24 @@ func TestEveryChartDraws(t *testing.T) {
 	}
 }
 
+// Numbers that are none leave a gap in a chart; they do not stop it from being drawn.
+func TestChartsSurviveMissingNumbers(t *testing.T) {
+	r := plain(sim.ShutRelieved)
+	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		for i := 100; i < 140; i++ {
+			r.Hourly.Air[i], r.Hourly.SnowDepth[i], r.Hourly.Pocket[i] = bad, bad, bad
+			r.Hourly.Basin[i], r.Hourly.Standpipe[i], r.Hourly.Relief[i] = bad, bad, bad
+			r.Hourly.Segments[3].Water[i], r.Hourly.Segments[3].Ice[i] = bad, bad
+		}
+		r.Cycles[7].Level, r.Worst.Frost, r.Worst.Cells[30].Ice = bad, bad, bad
+		for _, f := range Charts(r, ChartOptions{Width: 200}) {
+			if err := f.Write(io.Discard); err != nil {
+				t.Errorf("%s: %v", f.Name, err)
+			}
+		}
+	}
+}
+
 // The pictures as they were when somebody looked at them. Pixels may differ a little
 // from one processor to another, so the mean difference is compared, not the bytes.
 func TestChartsGolden(t *testing.T) {

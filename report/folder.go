@@ -80,6 +80,16 @@ func resolveTarget(dir string) (string, error) {
 	return target, nil
 }
 
+// MayReplace gives the *FolderError that WriteFolder would, before there is anything to
+// write; nil where dir can take results.
+func MayReplace(dir string) error {
+	target, err := resolveTarget(dir)
+	if err != nil {
+		return err
+	}
+	return mayReplace(dir, target)
+}
+
 // mayReplace refuses to touch anything but results of ours.
 func mayReplace(dir, target string) error {
 	refuse := func(found string) error {

@@ -53,10 +53,14 @@ func iceColumns(r *sim.Result, segment, n int) []float64 {
 	}
 	for c := range out {
 		until := t0 + (t1-t0)*float64(c+1)/float64(n)
-		most := value(row)
-		for row+1 < len(r.Hourly.Time) && r.Hourly.Time[row+1] < until {
-			row++
-			most = math.Max(most, value(row))
+		if c == n-1 {
+			until = math.Inf(1) // the last row stands on the edge
+		}
+		most := value(max(0, row-1))
+		for first := true; row < len(r.Hourly.Time) && r.Hourly.Time[row] < until; row++ {
+			if v := value(row); first || v > most {
+				most, first = v, false
+			}
 		}
 		out[c] = most
 	}

@@ -98,7 +98,7 @@ func (s *sampler) weather() {
 	snow, frost := 0.0, 0.0
 	for i := range rows {
 		day := float64(i) / 24
-		at := day / float64(s.spec.days)
+		at := day / float64(max(1, s.spec.days))
 		plunge := math.Exp(-math.Pow((at-0.62)/0.13, 2))
 		air := 2.5 - 4*math.Sin(math.Pi*at) - 15*plunge + 3*math.Sin(2*math.Pi*(day-0.4)) +
 			4*math.Sin(2*math.Pi*day/7.3+1) + 1.3*math.Sin(2*math.Pi*day/2.1)

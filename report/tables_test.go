@@ -87,21 +87,21 @@ func TestSegmentRowsRoundTrip(t *testing.T) {
 		if row[0] != s.Name || row[1] != s.Setting.String() {
 			t.Errorf("row %d is %v", i, row[:2])
 		}
-		near(t, row[2], s.Standing*1000, 0.0005)
-		near(t, row[3], s.LowestWater, 0.0005)
+		nearly(t, row[2], s.Standing*1000, 0.0005)
+		nearly(t, row[3], s.LowestWater, 0.0005)
 		for j, when := range []*float64{s.FirstIce, s.Ice10, s.Ice50, s.Ice90, s.Closed} {
 			hour := math.NaN() // never: empty
 			if when != nil {
 				hour = *when / 3600
 			}
-			near(t, row[4+j], hour, 0.00005)
+			nearly(t, row[4+j], hour, 0.00005)
 		}
-		near(t, row[11], s.LargestIce, 5e-7)
+		nearly(t, row[11], s.LargestIce, 5e-7)
 	}
 }
 
-// near checks that text is the number want to a tolerance, empty for NaN.
-func near(t *testing.T, text string, want, tolerance float64) {
+// nearly checks that text is the number want to a tolerance, empty for NaN.
+func nearly(t *testing.T, text string, want, tolerance float64) {
 	t.Helper()
 	if math.IsNaN(want) {
 		if text != "" {
@@ -126,11 +126,11 @@ func TestHourlyRoundTrip(t *testing.T) {
 	}
 	for i := range r.Hourly.Time {
 		row := rows[i+1]
-		near(t, row[column["hour"]], float64(i), 0)
-		near(t, row[column["air_temp_c"]], r.Hourly.Air[i], 0.005)
-		near(t, row[column["wall_stub_water_c"]], math.NaN(), 0)
-		near(t, row[column["yard_run_ice_fraction"]], r.Hourly.Segments[3].Ice[i], 5e-7)
-		near(t, row[column["floor_l"]], r.Hourly.Floor[i]*1000, 0.0005)
+		nearly(t, row[column["hour"]], float64(i), 0)
+		nearly(t, row[column["air_temp_c"]], r.Hourly.Air[i], 0.005)
+		nearly(t, row[column["wall_stub_water_c"]], math.NaN(), 0)
+		nearly(t, row[column["yard_run_ice_fraction"]], r.Hourly.Segments[3].Ice[i], 5e-7)
+		nearly(t, row[column["floor_l"]], r.Hourly.Floor[i]*1000, 0.0005)
 	}
 	if got := rows[24+5+1][0]; got != "2025-12-02 05:00" {
 		t.Errorf("time of row 29 is %q", got)

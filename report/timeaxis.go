@@ -22,6 +22,7 @@ var tickSteps = []tickStep{
 	{months: 1, rough: 30.4 * 86400}, {months: 2, rough: 61 * 86400}, {months: 3, rough: 91 * 86400},
 	{months: 6, rough: 182 * 86400}, {months: 12, rough: 365 * 86400},
 	{months: 24, rough: 730 * 86400}, {months: 60, rough: 1826 * 86400},
+	{months: 120, rough: 3652 * 86400}, {months: 240, rough: 7305 * 86400}, {months: 600, rough: 18262 * 86400},
 }
 
 // timeTicks gives at most most ticks from t0 to t1: the finest step that keeps to it,

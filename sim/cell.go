@@ -23,6 +23,7 @@ type cell struct {
 	length  float64 // [m]
 	share   float64 // wetted share of the wall; 1 for a dry cell, whose shells all take part; for a slice of a standpipe, the share of its height under water
 	mass    float64 // standing water and ice per metre [kg/m]
+	written float64 // standing water that the layout wants until water runs [kg/m]; 0: what the levels say
 	width   float64 // free surface per metre of cell, over share [m]
 	soil    int     // index of the first soil volume; mesh.n when there is none
 	mixed   bool

@@ -95,7 +95,7 @@ func (c *cell) landing(w *stepper, s *sky, t, h float64) float64 {
 		mid := lo + (hi-lo)*math.Min(0.98, math.Max(0.02, flo/(flo-fhi)))
 		d := c.drive(s, t, mid)
 		if _, ok := w.attempt(c.mesh, &d, c.u, mid); !ok {
-			return 0.5 * (lo + hi)
+			return math.Max(lo, 0.25*mid) // short of 0 °C; the next step lands from there
 		}
 		f := c.above(w.next)
 		if math.Abs(f) < contactTolerance {

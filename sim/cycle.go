@@ -113,6 +113,7 @@ func (w *winter) closeCycle(t float64) float64 {
 // send lifts a mass of water [kg] through house pipe and joint over run seconds.
 func (w *winter) send(t, run, mass float64, p parting) error {
 	l := w.line
+	l.release()
 	in := stream{{mass, w.arriving(t)}}
 	w.heat.add(heatWaterIn, in.heat())
 	w.water.pumped.add(mass)

@@ -73,7 +73,7 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 			return q, true
 		}
 		w.eliminate(e.first, m.n)
-		w.update(m, e.first, u, it)
+		w.update(m, e.first, u)
 	}
 	return flows{}, false
 }
@@ -87,7 +87,7 @@ func (w *scratch) linearise(m *mesh, e *ends, u []float64) {
 		dIn[i], dOut[i] = 0, 0
 		p := m.phase[i]
 		switch v := u[i]; {
-		case v >= 0:
+		case v >= 0 || p.plateau == 0 && p.ratio == 1: // a solid, or supercooled water, conducts as above 0 °C
 			t[i], d[i], in[i], out[i] = v, 1, m.inLiquid[i], m.outLiquid[i]
 		case v <= -p.plateau:
 			t[i], d[i], in[i], out[i] = (v+p.plateau)*p.ratio, p.ratio, m.inFrozen[i], m.outFrozen[i]
@@ -218,18 +218,24 @@ func (w *scratch) eliminate(first, n int) {
 	}
 }
 
-// update moves u by the Newton step, stopping each volume at the edge of its plateau
-// when the step would jump across it: within the plateau the slope is zero, and a jump
-// over it is how Newton's method would cycle.
-func (w *scratch) update(m *mesh, first int, u []float64, it int) {
+// update moves u by the Newton step, stopping each volume just beyond an edge of its
+// plateau that the step would cross: slope and resistances change there, and a step that
+// runs on with the old ones is how Newton's method would cycle.
+func (w *scratch) update(m *mesh, first int, u []float64) {
+	const beyond = 1e-9 // share of the plateau
 	for i := first; i < m.n; i++ {
 		p := m.phase[i].plateau
-		next := u[i] + w.r[i]
-		if p > 0 && it < newtonLimit/2 {
-			if u[i] > 0 && next < -p {
-				next = -1e-9 * p
-			} else if u[i] < -p && next > 0 {
-				next = -p * (1 - 1e-9)
+		at, next := u[i], u[i]+w.r[i]
+		if p > 0 {
+			switch {
+			case at > 0 && next < 0:
+				next = -beyond * p
+			case at < -p && next > -p:
+				next = -p * (1 - beyond)
+			case at < 0 && next > 0:
+				next = beyond * p
+			case at > -p && next < -p:
+				next = -p * (1 + beyond)
 			}
 		}
 		u[i] = next

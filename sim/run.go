@@ -159,6 +159,7 @@ func (w *winter) start() {
 		}
 		if s.Standing != nil && !c.upright {
 			mass[i] = *s.Standing * c.boreArea() * heat.WaterDensity
+			c.written = mass[i]
 		}
 		c.begin(mass[i], t, w.step.control.First)
 	}

@@ -80,13 +80,21 @@ func (l *line) chain(out []float64, from, to int, level float64, r rest) float64
 	return level
 }
 
-// massAt is the standing water of the cells [kg/m] at the given levels.
+// massAt is the standing water of the cells [kg/m] at the given levels; no less than what
+// the layout says stands there.
 func (l *line) massAt(levels []float64) []float64 {
 	m := make([]float64, len(l.cells))
 	for i, c := range l.cells {
-		m[i] = c.massAtLevel(levels[i])
+		m[i] = math.Max(c.massAtLevel(levels[i]), c.written)
 	}
 	return m
+}
+
+// release leaves all standing water to the levels, once water has run.
+func (l *line) release() {
+	for _, c := range l.cells {
+		c.written = 0
+	}
 }
 
 // held is what stands in all cells [kg].

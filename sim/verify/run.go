@@ -55,6 +55,7 @@ var topics = []topic{
 	{table: "opening.csv", checks: openingChecks},
 	{table: "infiltration.csv", checks: infiltrationChecks},
 	{table: "blockage.csv", checks: blockageChecks},
+	{table: "radial_freeze.csv", outcomes: radialOutcomes},
 }
 
 // Run evaluates every check in a fixed order. A check that has no evaluator, or whose

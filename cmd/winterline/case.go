@@ -1,0 +1,176 @@
+package main
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"winterline/pipe"
+	"winterline/pipe/units"
+	"winterline/sim"
+	"winterline/weather"
+)
+
+// inputOptions are the flags that name input files, or stand in for one.
+type inputOptions struct{ layout, weather, pump, inflow, cycles string }
+
+func (o *inputOptions) addFlags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&o.layout, "layout", "", "layout `FILE` instead of the case's layout.toml")
+	f.StringVar(&o.weather, "weather", "", "weather `FILE` instead of the case's own")
+	f.StringVar(&o.pump, "pump", "", "`FILE` of pump cycles instead of the case's pump.csv or inflow.csv")
+	f.StringVar(&o.inflow, "inflow", "", "`FILE` of water reaching the basin instead of the case's pump.csv or inflow.csv")
+	f.StringVar(&o.cycles, "cycles", "", `regular pump cycles instead of a file: "every 6 h for 45 s"`)
+}
+
+// check refuses flags that contradict each other.
+func (o *inputOptions) check() error {
+	var given []string
+	for _, f := range []struct{ name, value string }{{"--pump", o.pump}, {"--inflow", o.inflow}, {"--cycles", o.cycles}} {
+		if f.value != "" {
+			given = append(given, f.name)
+		}
+	}
+	if len(given) > 1 {
+		return usage("found %s; expected one of them", strings.Join(given, " and "))
+	}
+	if o.cycles != "" {
+		if _, _, err := pipe.ParseCycles(o.cycles); err != nil {
+			return usage("--cycles: %w", err)
+		}
+	}
+	return nil
+}
+
+// inputError is all that is wrong with the inputs of a case.
+type inputError struct {
+	problems units.Problems
+	advice   string // what to do about an input that is not there; "": nothing to say
+}
+
+// Error gives one fault a line, then the advice.
+func (e *inputError) Error() string {
+	var parts []string
+	if len(e.problems) > 0 {
+		parts = append(parts, e.problems.Error())
+	}
+	if e.advice != "" {
+		parts = append(parts, e.advice)
+	}
+	return strings.Join(parts, "\n")
+}
+
+// inputs are the files of a case as read. Layout, profile and series are nil where the
+// file is missing or has faults.
+type inputs struct {
+	*place
+	layout      *pipe.Layout
+	profile     *pipe.Profile
+	series      *weather.Series
+	supply      sim.Supply
+	names       []string          // of the files read, as the user would name them
+	sums        map[string]string // SHA-256 by base name
+	weatherFile string            // as the user would name it
+}
+
+// loader reads the files of a case and collects every fault of all of them.
+type loader struct {
+	inputs
+	layoutFile string // as the user would name it
+	problems   units.Problems
+	advice     string
+}
+
+// load reads a case. dir is the CASE argument, "" where none was given. On an *inputError
+// the inputs hold what could be read.
+func load(dir string, o *inputOptions) (*inputs, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	p, err := findPlace(dir, o)
+	if err != nil {
+		return nil, err
+	}
+	l := &loader{inputs: inputs{place: p, sums: map[string]string{}}}
+	l.readLayout(o)
+	l.readWeather(o)
+	l.readSupply(o)
+	if len(l.problems) > 0 || l.advice != "" {
+		slices.SortStableFunc(l.problems, inOrder)
+		return &l.inputs, &inputError{l.problems, l.advice}
+	}
+	return &l.inputs, nil
+}
+
+// inOrder sorts faults by file and line; those of no line come last in their file.
+func inOrder(a, b units.Problem) int {
+	last := func(p units.Problem) int {
+		if p.Line == 0 {
+			return 1
+		}
+		return 0
+	}
+	return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(last(a), last(b)), cmp.Compare(a.Line, b.Line))
+}
+
+func (l *loader) fault(file, key, found, expected string) {
+	l.problems = append(l.problems, units.Problem{File: file, Key: key, Found: found, Expected: expected})
+}
+
+// read gives a file's text and keeps its check sum: the file that a flag names, else the
+// case's own.
+func (l *loader) read(flag, own, expected string) (shown string, text []byte, ok bool) {
+	var err error
+	if shown = flag; flag != "" {
+		text, err = os.ReadFile(flag)
+	} else {
+		shown = l.shown(own)
+		text, err = fs.ReadFile(l.files, own)
+	}
+	if err != nil {
+		found := reason(err)
+		if errors.Is(err, fs.ErrNotExist) {
+			found = "no such file"
+		}
+		l.fault(shown, "", found, expected)
+		return shown, nil, false
+	}
+	l.names = append(l.names, shown)
+	l.keepSum(filepath.Base(shown), text)
+	return shown, text, true
+}
+
+// keepSum keeps a check sum by name; a second file of that name gets a number.
+func (l *loader) keepSum(name string, text []byte) {
+	key := name
+	for n := 2; l.sums[key] != ""; n++ {
+		key = fmt.Sprintf("%s (%d)", name, n)
+	}
+	sum := sha256.Sum256(text)
+	l.sums[key] = hex.EncodeToString(sum[:])
+}
+
+// missingHours is how much of the weather was bridged [h]: rows missing altogether, and
+// the most of any one column.
+func (in *inputs) missingHours() float64 {
+	rows, column := 0.0, map[string]float64{}
+	most := 0.0
+	for _, r := range in.series.Repairs {
+		if r.Column == "time" {
+			rows += r.Hours
+			continue
+		}
+		column[r.Column] += r.Hours
+		most = max(most, column[r.Column])
+	}
+	return rows + most
+}

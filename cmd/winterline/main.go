@@ -1,0 +1,21 @@
+// Winterline simulates a winter for the line that carries a basement sump pump's water
+// away from the house: what stands in it, what freezes, and which way the water goes
+// when it does.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+func main() { os.Exit(run()) }
+
+// run carries out the command line; an interrupt cancels it, a second one ends it at once.
+func run() int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	context.AfterFunc(ctx, stop)
+	return execute(ctx, standardStreams(), os.Args[1:])
+}

@@ -1,0 +1,114 @@
+package main
+
+import (
+	"bytes"
+	"strings"
+
+	"winterline/pipe"
+	"winterline/sim"
+	"winterline/weather"
+)
+
+func (l *loader) readLayout(o *inputOptions) {
+	shown, text, ok := l.read(o.layout, "layout.toml", "the layout of the line; winterline new DIR makes one to start from")
+	l.layoutFile = shown
+	if !ok {
+		return
+	}
+	var edits []pipe.Edit
+	if o.cycles != "" {
+		edits = []pipe.Edit{{Path: "water.cycles", Value: o.cycles}}
+		l.keepSum("--cycles", []byte(o.cycles))
+	}
+	layout, problems := pipe.ReadLayoutWith(shown, text, edits)
+	if l.problems = append(l.problems, problems...); layout == nil {
+		return
+	}
+	profile, problems := layout.MakeProfile(shown)
+	l.problems = append(l.problems, problems...)
+	l.layout, l.profile = layout, profile
+}
+
+func (l *loader) readWeather(o *inputOptions) {
+	own := ""
+	if o.weather == "" {
+		switch names := l.weatherFiles(); len(names) {
+		case 0:
+			l.advice = weatherAdvice(l.shown("weather.csv"))
+			return
+		case 1:
+			own = names[0]
+		default:
+			l.fault(l.shown(names[0]), "", strings.Join(names, " and ")+" in one folder", "one weather file, or --weather to say which")
+			return
+		}
+	}
+	shown, text, ok := l.read(o.weather, own, "a weather record")
+	if !ok {
+		return
+	}
+	series, problems := weather.Read(shown, bytes.NewReader(text))
+	l.problems = append(l.problems, problems...)
+	l.series, l.weatherFile = series, shown
+}
+
+// weatherAdvice says what to fetch where there is no weather.
+func weatherAdvice(file string) string {
+	return strings.Join([]string{
+		"No weather: a winter at your place is needed, hour by hour, October to April. Save it as " + file + ", or use --weather FILE.",
+		"  What     air temperature, and wind and snow depth where there are any: time,air_temp_c,wind_m_s,snow_depth_cm",
+		"  Where    the national weather archive's nearest station, or an open reanalysis service for the house's coordinates.",
+		"  Station  one near by and at the same height: a station in another valley can freeze on other nights than your yard.",
+		"  Time     local standard time all winter: a file in UTC moves the cold of the night, and with it the answer, by hours.",
+	}, "\n")
+}
+
+// readSupply reads the water that comes: the file that a flag names, else the case's
+// pump.csv or inflow.csv. --cycles leaves both unread.
+func (l *loader) readSupply(o *inputOptions) {
+	pump, inflow := l.has("pump.csv"), l.has("inflow.csv")
+	switch {
+	case o.cycles != "":
+	case o.pump != "":
+		l.readCycles(o.pump)
+	case o.inflow != "":
+		l.readInflow(o.inflow)
+	case pump && inflow:
+		l.fault(l.shown("inflow.csv"), "", l.shown("pump.csv")+" beside it", "one of the two, or --pump or --inflow to say which")
+	case pump:
+		l.readCycles("")
+	case inflow:
+		l.readInflow("")
+	}
+}
+
+func (l *loader) readCycles(flag string) {
+	shown, text, ok := l.read(flag, "pump.csv", "pump cycles")
+	if !ok {
+		return
+	}
+	cycles, problems := pipe.ReadCycles(shown, bytes.NewReader(text))
+	l.problems = append(l.problems, problems...)
+	l.supply = sim.Supply{Cycles: cycles, Given: true}
+}
+
+// readInflow reads water reaching the basin, of which a float makes pump cycles: that
+// needs a basin and a pump.
+func (l *loader) readInflow(flag string) {
+	shown, text, ok := l.read(flag, "inflow.csv", "water reaching the basin")
+	if !ok {
+		return
+	}
+	rows, problems := pipe.ReadInflow(shown, bytes.NewReader(text))
+	l.problems = append(l.problems, problems...)
+	l.supply = sim.Supply{Inflow: rows}
+	if l.layout == nil {
+		return
+	}
+	if l.layout.Basin == nil {
+		l.fault(l.layoutFile, "basin", "nothing", "[basin], because "+shown+" says what reaches it")
+	}
+	if len(l.layout.Pumps) == 0 {
+		l.fault(l.layoutFile, "pump", "nothing", "[[pump]], because "+shown+" says what it has to lift")
+	}
+}

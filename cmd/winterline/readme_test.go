@@ -1,0 +1,94 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"winterline/report"
+)
+
+const readme = "../../README.md"
+
+// The README lists the columns of every table as the tables declare them. Set
+// WINTERLINE_UPDATE=1 to write them anew.
+func TestReadmeColumns(t *testing.T) {
+	text, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, rest, ok1 := strings.Cut(string(text), "WINTERLINE_UPDATE=1 -->\n")
+	columns, after, ok2 := strings.Cut(rest, "<!-- end of columns -->")
+	if !ok1 || !ok2 {
+		t.Fatal("the README has lost the marks round its columns")
+	}
+	want := columnTables()
+	if columns == want {
+		return
+	}
+	if os.Getenv("WINTERLINE_UPDATE") == "" {
+		t.Fatal("the README's columns are not those of the tables; set WINTERLINE_UPDATE=1 to write them anew")
+	}
+	text = []byte(before + "WINTERLINE_UPDATE=1 -->\n" + want + "<!-- end of columns -->" + after)
+	if err := os.WriteFile(readme, text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func columnTables() string {
+	var out strings.Builder
+	for _, table := range report.TableList() {
+		fmt.Fprintf(&out, "\n**%s**\n\n| column | unit | meaning |\n|---|---|---|\n", table.File)
+		for _, c := range table.Columns {
+			fmt.Fprintf(&out, "| `%s` | %s | %s |\n", c.Name, c.Unit, c.Meaning)
+		}
+	}
+	return out.String() + "\n"
+}
+
+// The README names every command, every flag of run, and every file that a run writes.
+func TestReadmeIsComplete(t *testing.T) {
+	text, err := os.ReadFile(readme)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := string(text)
+	want := func(words string) {
+		if !strings.Contains(page, words) {
+			t.Errorf("the README does not name %s", words)
+		}
+	}
+	for _, c := range newRootCmd(streams{}).Commands() {
+		if c.Name() == "help" || c.Name() == "completion" {
+			continue
+		}
+		want("`winterline " + c.Use)
+		flags(c, func(f *pflag.Flag) { want("--" + f.Name) })
+	}
+	house := filepath.Join(t.TempDir(), "house")
+	for _, args := range [][]string{{"new", house}, {"run", house}} {
+		if code, _, complaints := commandLine(t.Context(), args...); code != exitDone {
+			t.Fatal(complaints)
+		}
+	}
+	entries, err := os.ReadDir(filepath.Join(house, "results"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		want("`" + e.Name() + "`")
+	}
+}
+
+func flags(c *cobra.Command, visit func(*pflag.Flag)) {
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		if f.Name != "help" {
+			visit(f)
+		}
+	})
+}

@@ -1,0 +1,46 @@
+package report
+
+import (
+	"io"
+	"strings"
+
+	"winterline/sim"
+)
+
+// Alternative is one of several runs between which nobody can choose yet.
+type Alternative struct {
+	Name   string // "seldom"
+	Plan   string // "every 24 h for 45 s"
+	Result *sim.Result
+}
+
+// UnknownCycles is the warning that belongs to a result whose pump cycles were supposed;
+// shown is the index of the alternative whose result it is.
+func UnknownCycles(all []Alternative, shown int) sim.Warning {
+	var runs []string
+	for _, a := range all {
+		runs = append(runs, a.Name+" ("+a.Plan+"): "+a.Result.Verdict.State.String())
+	}
+	return sim.Warning{Kind: "unknown-cycles", Sentence: "Nothing says how often the pump runs. Three schedules were supposed: " +
+		strings.Join(runs, "; ") + ". These results are for the " + all[shown].Name + " one."}
+}
+
+// Alternatives prints the verdict of each run in turn.
+func Alternatives(w io.Writer, all []Alternative, s System) error {
+	var out strings.Builder
+	out.WriteString("HOW OFTEN THE PUMP RUNS IS NOT KNOWN. The winter was run with it seldom, usual and often:\n")
+	for _, a := range all {
+		out.WriteString(block{capital(a.Name), []string{a.Plan, Headline(a.Result, s)}}.text())
+	}
+	out.WriteString("\n")
+	_, err := io.WriteString(w, out.String())
+	return err
+}
+
+// Brief prints the verdict, where the results are ("" for nowhere) and the caution.
+func Brief(w io.Writer, r *sim.Result, s System, results string) error {
+	text := strings.Join(wrap(Headline(r, s), screenWidth), "\n") + "\n" +
+		block{"Results", optional(results)}.text() + block{"Caution", []string{Caution}}.text()
+	_, err := io.WriteString(w, text)
+	return err
+}

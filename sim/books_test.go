@@ -1,0 +1,192 @@
+package sim_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"os"
+	"reflect"
+	"strconv"
+	"testing"
+
+	"winterline/sim"
+)
+
+// long tells that WINTERLINE_LONG asks for the tests that take minutes.
+func long() bool { return os.Getenv("WINTERLINE_LONG") != "" }
+
+// Draws that once failed, kept for good.
+var failedDraws = []uint64{}
+
+// Both books close and no figure is absurd, whatever the installation, the water and the
+// weather.
+func TestBooksCloseOnDrawnCases(t *testing.T) {
+	n := 50
+	if long() {
+		n = 1000
+		if v, err := strconv.Atoi(os.Getenv("WINTERLINE_LONG")); err == nil && v > 1 {
+			n = v
+		}
+	}
+	seeds := append([]uint64{}, failedDraws...)
+	for i := range n {
+		seeds = append(seeds, uint64(i+1))
+	}
+	ran := 0
+	for _, seed := range seeds {
+		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
+			k := drawCase(t, seed)
+			if k == nil {
+				return
+			}
+			ran++
+			r, err := sim.Run(context.Background(), k, sim.Settings{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			sane(t, k, r)
+		})
+	}
+	if ran < len(seeds)*2/3 {
+		t.Errorf("only %d of %d draws made a layout", ran, len(seeds))
+	}
+}
+
+// sane checks what must hold of any result.
+func sane(t *testing.T, k *sim.Case, r *sim.Result) {
+	t.Helper()
+	if r.Balance.WaterRelative > 1e-9 || r.Balance.HeatRelative > 1e-9 {
+		t.Errorf("books: water %g, heat %g", r.Balance.WaterRelative, r.Balance.HeatRelative)
+	}
+	if where := notANumber(reflect.ValueOf(*r), "Result"); where != "" {
+		t.Errorf("not a number: %s", where)
+	}
+	ledger(t, r)
+	events(t, r)
+	hourly(t, k, r)
+	for i, s := range r.Segments {
+		if s.LargestIce > 1+1e-9 || s.LargestIce < 0 || s.HoursClosed < 0 || s.HoursClosed > r.Hourly.Time[len(r.Hourly.Time)-1]/3600+1e-9 {
+			t.Errorf("%s: ice %g, closed %g h", s.Name, s.LargestIce, s.HoursClosed)
+		}
+		last := -1.0
+		for _, at := range []*float64{s.FirstIce, s.Ice10, s.Ice50, s.Ice90} {
+			if at != nil && *at < last-1e-6 {
+				t.Errorf("segment %d: ice times fall: %v", i, *at)
+			}
+			if at != nil {
+				last = *at
+			}
+		}
+	}
+}
+
+// ledger checks that no volume is negative where it cannot be, and that cycles add up to
+// the ledger.
+func ledger(t *testing.T, r *sim.Result) {
+	t.Helper()
+	l := r.Ledger
+	for name, v := range map[string]float64{
+		"arrived": l.Arrived, "pumped": l.Pumped, "outlet": l.Outlet, "relief": l.Relief, "rim": l.Rim,
+		"to soil": l.PocketToSoil, "pocket": l.HeldPocket, "basin": l.HeldBasin, "floor": l.Floor,
+	} {
+		if v < -1e-12 {
+			t.Errorf("ledger: %s %g m³", name, v)
+		}
+	}
+	relief, rim := 0.0, 0.0
+	for _, c := range r.Cycles {
+		relief, rim = relief+c.Relief, rim+c.Rim
+		if c.Volume < 0 || c.Outlet < -1e-12 || c.Relief < 0 || c.Rim < 0 || c.Refused < 0 || c.Run < 0 {
+			t.Errorf("cycle at %g s: %+v", c.Time, c)
+		}
+	}
+	if math.Abs(relief-l.Relief)+math.Abs(rim-l.Rim) > 1e-9*(1+l.Pumped) {
+		t.Errorf("cycles give %g through the relief and %g over the rim; ledger %g and %g", relief, rim, l.Relief, l.Rim)
+	}
+}
+
+func events(t *testing.T, r *sim.Result) {
+	t.Helper()
+	end := r.Hourly.Time[len(r.Hourly.Time)-1]
+	for i, e := range r.Events {
+		if e.Time < 0 || e.Time > end+1e-6 || i > 0 && e.Time < r.Events[i-1].Time {
+			t.Errorf("event %d, %s, at %g s", i, e.Kind, e.Time)
+		}
+		if e.Where == "" || e.Meaning == "" {
+			t.Errorf("event %d, %s: where %q, meaning %q", i, e.Kind, e.Where, e.Meaning)
+		}
+	}
+}
+
+// hourly checks rows, running totals, and that water stays inside what holds it.
+func hourly(t *testing.T, k *sim.Case, r *sim.Result) {
+	t.Helper()
+	h := &r.Hourly
+	n := len(k.Weather.Time)
+	for name, v := range map[string][]float64{"time": h.Time, "outlet": h.Outlet, "relief": h.Relief, "rim": h.Rim, "to soil": h.ToSoil, "floor": h.Floor} {
+		if len(v) != n {
+			t.Fatalf("%s has %d rows; the weather %d", name, len(v), n)
+		}
+		for i := 1; i < n; i++ {
+			if v[i] < v[i-1]-1e-12 {
+				t.Errorf("%s falls at row %d: %g to %g", name, i, v[i-1], v[i])
+				break
+			}
+		}
+	}
+	inside(t, "pocket", h.Pocket, 0, 1)
+	if b := k.Layout.Basin; b != nil {
+		inside(t, "basin", h.Basin, 0, b.BottomBelowFloor)
+	}
+	if p := k.Layout.Standpipe; p != nil { // 1 m over the rim would be a pump that no pipe takes
+		inside(t, "standpipe", h.Standpipe, -5, p.Rim+1)
+	}
+	for i, s := range h.Segments {
+		inside(t, r.Segments[i].Name+" ice", s.Ice, 0, 1)
+		inside(t, r.Segments[i].Name+" fill", s.Fill, 0, 1)
+	}
+}
+
+func inside(t *testing.T, name string, v []float64, low, high float64) {
+	t.Helper()
+	for i, x := range v {
+		if x < low-1e-9 || x > high+1e-9 {
+			t.Errorf("%s at row %d: %g outside %g … %g", name, i, x, low, high)
+			return
+		}
+	}
+}
+
+// mayBeNaN are the fields whose comments give NaN a meaning.
+var mayBeNaN = map[string]bool{"LowestWater": true, "Water": true, "Temperature": true, "Level": true}
+
+// notANumber names the first NaN or infinity in a value that has no meaning; "" for none.
+func notANumber(v reflect.Value, path string) string {
+	switch v.Kind() {
+	case reflect.Float64:
+		if f := v.Float(); math.IsNaN(f) || math.IsInf(f, 0) {
+			return path
+		}
+	case reflect.Pointer:
+		if !v.IsNil() {
+			return notANumber(v.Elem(), path)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			if where := notANumber(v.Index(i), fmt.Sprintf("%s[%d]", path, i)); where != "" {
+				return where
+			}
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			name := v.Type().Field(i).Name
+			if mayBeNaN[name] || !v.Type().Field(i).IsExported() {
+				continue
+			}
+			if where := notANumber(v.Field(i), path+"."+name); where != "" {
+				return where
+			}
+		}
+	}
+	return ""
+}

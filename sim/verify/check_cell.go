@@ -1,0 +1,75 @@
+package verify
+
+import (
+	"context"
+	"fmt"
+	"math"
+)
+
+// Tolerances of the radial freezing cases, against a solution converged in space and time.
+const (
+	cellRelative   = 0.01        // of times and heats [-]
+	cellTime       = 0.02 * 3600 // of times, where that is the larger [s]
+	stillFirst     = 0.05 * 3600 // of the first ice of still liquid, likewise [s]
+	cellShare      = 0.01        // of the ice share at the end [-]
+	radialSource   = "independent enthalpy solver, 200 water shells, time error extrapolated away; a front-tracking solver agrees"
+	inwardSource   = "independent front-fixing solver in the logarithm of the radius; an enthalpy solver agrees"
+	frostRelative  = 0.01  // of frost depths [-]
+	frostAbsolute  = 0.003 // where that is the larger [m]
+	columnSource   = "independent enthalpy column, 1 cm cells, sub-cell front, sixtieth year; a second solver agrees within 1 mm"
+	quickestColumn = "GC2"
+)
+
+// radialOutcomes runs the simulation on every radial freezing case.
+func radialOutcomes(ctx context.Context) []Outcome {
+	var all []Outcome
+	for _, c := range RadialCases() {
+		run, err := RunCell(ctx, c)
+		all = append(all, c.compare(run, err)...)
+	}
+	return all
+}
+
+// compare sets what a run gave beside what the case expects; what it does not expect is
+// left out.
+func (c RadialCase) compare(run CellRun, err error) []Outcome {
+	var out []Outcome
+	add := func(what, unit string, expected, computed, absolute, scale float64) {
+		if math.IsNaN(expected) {
+			return
+		}
+		o := Outcome{
+			ID: c.ID + "/" + what, Check: "cell-" + what, Source: radialSource, Trust: c.Trust,
+			Expected: expected / scale, Computed: computed / scale, Unit: unit, Err: err,
+		}
+		relative := cellRelative
+		if what == "ice-at-end" {
+			relative = 0
+		}
+		o.judge(absolute/scale, relative)
+		out = append(out, o)
+	}
+	first := cellTime
+	if c.Still {
+		first = stillFirst
+	}
+	add("first-ice", "h", c.FirstIce, run.FirstIce, first, 3600)
+	add("first-ice-heat", "J/m", c.HeatFirstIce, run.HeatFirstIce, c.firstHeat(), 1)
+	for k, level := range RadialLevels {
+		name := fmt.Sprintf("ice-%g", 100*level)
+		add(name, "h", c.Ice[k], run.Ice[k], cellTime, 3600)
+		add(name+"-heat", "J/m", c.Heat[k], run.Heat[k], 0, 1)
+	}
+	add("ice-at-end", "-", c.IceAtEnd, run.IceAtEnd, cellShare, 1)
+	return out
+}
+
+// firstHeat is what the tolerance of first ice in time is worth in heat [J/m], at the mean
+// rate up to it.
+func (c RadialCase) firstHeat() float64 {
+	limit := cellTime
+	if c.Still {
+		limit = stillFirst
+	}
+	return c.HeatFirstIce / c.FirstIce * limit
+}
