@@ -46,10 +46,8 @@ func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 			continue
 		}
 		if c.wet() && !wasIced && c.above(w.next) < -contactTolerance {
-			if shorter := c.landing(w, s, t, h); shorter < h {
-				h, wasIced = shorter, true
-				continue
-			}
+			h, wasIced = c.landing(w, s, t, h), true
+			continue // the search has overwritten the step
 		}
 		c.accept(w, t, h, tr)
 		return h, nil

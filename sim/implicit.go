@@ -49,8 +49,8 @@ const (
 	newtonTolerance = 1e-7
 	// newtonRough is what is accepted from iteration newtonLate on: where a front crosses
 	// from one volume to the next the flows jump a little, and the last digits may not settle.
-	newtonRough = 1e-5
-	newtonLate  = 8
+	newtonRough = 1e-3
+	newtonLate  = 10
 )
 
 // solve finds u with cap·(u − base) = a·(heat flowing in at u): one implicit stage of

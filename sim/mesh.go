@@ -98,10 +98,8 @@ func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 	h := m.sharpFront(i, f, iceOutside)
 	if w := f / frontFade; w < 1 {
 		in, out := m.inLiquid[i], m.outLiquid[i]
-		h.inSlope = w*h.inSlope + (h.in-in)/frontFade
-		h.outSlope = w*h.outSlope + (h.out-out)/frontFade
-		h.in = w*h.in + (1-w)*in
-		h.out = w*h.out + (1-w)*out
+		h.inSlope, h.in = w*h.inSlope+(h.in-in)/frontFade, w*h.in+(1-w)*in
+		h.outSlope, h.out = w*h.outSlope+(h.out-out)/frontFade, w*h.out+(1-w)*out
 	}
 	return h
 }

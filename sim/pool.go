@@ -68,6 +68,32 @@ func (b byEnthalpy) Swap(i, j int) {
 	b.mass[i], b.mass[j] = b.mass[j], b.mass[i]
 }
 
+// equalise lets mixed water have one temperature: what its inside is warmer than 0 °C
+// melts the ice around it, from the inside outwards, until one of them is used up.
+func (l *layers) equalise() {
+	excess, liquid := 0.0, 0.0 // [K kg/m], [kg/m]
+	i := len(l.u) - 1
+	for ; i >= 0 && l.u[i] >= 0; i-- {
+		excess += l.mass[i] * l.u[i]
+		liquid += l.mass[i]
+	}
+	inner := i
+	for ; i >= 0 && excess > 0; i-- {
+		need := -l.mass[i] * l.u[i]
+		if need > excess {
+			l.u[i] += excess / l.mass[i]
+			excess = 0
+			break
+		}
+		excess -= need
+		liquid += l.mass[i]
+		inner = i - 1
+	}
+	for i := inner + 1; i < len(l.u); i++ {
+		l.u[i] = excess / liquid
+	}
+}
+
 // fill spreads the layers, `mass` [kg/m] in all, over shells, which are numbered from
 // the core outwards and hold mass in proportion to their ring's area. Enthalpy is kept
 // by mass, so nothing is lost.

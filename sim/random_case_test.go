@@ -40,7 +40,7 @@ func (d *draw) layout() string {
 	if basin {
 		d.basin()
 	} else {
-		d.line("[water]\ntemperature = \"%.1f degC\"", d.within(2, 12))
+		d.line("[water]\nwater_temperature = \"%.1f degC\"", d.within(2, 12))
 	}
 	d.house(basin)
 	d.yard(buried, lid)

@@ -350,6 +350,9 @@ func (c *cell) relayer(from stream) float64 {
 	}
 	c.shape(sum)
 	if c.wet() {
+		if c.mixed {
+			l.equalise()
+		}
 		l.fill(c.u[:c.mesh.water], c.mass)
 		c.superheat()
 	}
