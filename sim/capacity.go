@@ -26,7 +26,7 @@ type driveHead struct{ head, flow float64 }
 func (c *cell) passes(f float64, d driveHead) float64 {
 	full := c.boreArea()
 	open := full - c.iceAreaAt(f)
-	if c.skin() {
+	if c.skin(false) {
 		open = full
 	}
 	if open <= 0 {
@@ -42,7 +42,7 @@ func (c *cell) blocks(f float64, d driveHead, already bool) bool {
 	if !c.wet() || f <= 0 {
 		return false
 	}
-	if c.skin() {
+	if c.skin(already) {
 		return false
 	}
 	limit, slush := shutFlow, shutSlush
@@ -56,9 +56,14 @@ func (c *cell) blocks(f float64, d driveHead, already bool) bool {
 }
 
 // skin reports that what stands in a slice of upright pipe is thinner than the pipe is
-// wide, so that its ice is a skin that the next water lifts and melts, not a plug.
-func (c *cell) skin() bool {
-	return c.upright && c.share < 1 && c.share*c.length < c.bore
+// wide, so that its ice is a skin that the next water lifts and melts, not a plug. A plug
+// stays one until half of that.
+func (c *cell) skin(plug bool) bool {
+	least := c.bore
+	if plug {
+		least /= 2
+	}
+	return c.upright && c.share < 1 && c.share*c.length < least
 }
 
 // blockingShare is the ice share at which the cell shuts [-], between two shares that lie

@@ -64,6 +64,7 @@ type tally struct {
 type icePoint struct {
 	t   float64 // [s]
 	ice float64 // [kg]
+	all float64 // standing water and ice [kg]
 }
 
 // wet reports whether water stands in the cell.
@@ -89,7 +90,10 @@ func (c *cell) iceShareOf(u []float64) float64 {
 }
 
 // iceMass is the ice standing in the cell [kg].
-func (c *cell) iceMass(u []float64) float64 { return c.iceShareOf(u) * c.mass * c.length }
+func (c *cell) iceMass() float64 { return c.iceShare() * c.mass * c.length }
+
+// point is the cell's ice now.
+func (c *cell) point(t float64) icePoint { return icePoint{t, c.iceMass(), c.mass * c.length} }
 
 // lowestWater is the lowest temperature of the standing water or ice [°C]; NaN when dry.
 func (c *cell) lowestWater() float64 {

@@ -9,7 +9,7 @@ import (
 // march takes the cell from t to end through still water and given surroundings, with
 // its own steps, and keeps its tally.
 func (c *cell) march(w *stepper, s *sky, t, end float64) error {
-	c.tally.track = append(c.tally.track[:0], icePoint{t, c.iceMass(c.u)})
+	c.tally.track = append(c.tally.track[:0], c.point(t))
 	for end-t > 1e-6 {
 		h := math.Min(c.dt, w.control.Longest)
 		if h > 0.999*(end-t) {
@@ -22,7 +22,7 @@ func (c *cell) march(w *stepper, s *sky, t, end float64) error {
 			return err
 		}
 		t += done
-		c.tally.track = append(c.tally.track, icePoint{t, c.iceMass(c.u)})
+		c.tally.track = append(c.tally.track, c.point(t))
 	}
 	return nil
 }
@@ -199,13 +199,9 @@ func (c *cell) tieToAir(e *ends, s *sky, t float64) {
 		e.tieG = 1 / (1/(pipeAirFilm*math.Pi*c.bore) + c.mesh.inLiquid[c.mesh.water])
 		e.tieT = c.innerAir(s, t)
 	case c.width > 0:
-		film := pipeAirFilm
-		if c.vertical {
-			film = surfaceFilm
-		}
 		node, sheet := c.surfaceSheet()
 		e.tieNode = node
-		e.tieG = c.width / (1/film + sheet/heat.IceConductivity)
+		e.tieG = c.width / (1/pipeAirFilm + sheet/heat.IceConductivity)
 		e.tieT = c.innerAir(s, t)
 	}
 }

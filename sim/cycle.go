@@ -124,19 +124,18 @@ func (w *winter) send(t, run, mass float64, p parting) error {
 	if err != nil {
 		return err
 	}
-	share := p.line / pass.rate
-	toLine := share * at.mass()
-	if r.shut >= w.line.jointAt {
-		toLine = math.Min(at.mass(), w.room(target, r.shut))
+	toLine := p.line / pass.rate * at.mass()
+	if r.plugs.behind() {
+		toLine = math.Min(at.mass(), w.room(r))
 	}
 	out, down := splitFront(at, toLine)
 	w.letGo(out, p, t, run)
-	r.sill = w.sillAfter(down.mass(), r)
-	w.sill = r.sill
+	w.sill = w.sillAfter(down.mass(), r)
+	r.sill = w.sill
 	target = l.massAt(l.levels(r))
 	last := len(l.cells)
-	if r.shut >= w.line.jointAt {
-		last = r.shut + 1
+	if r.plugs.run >= 0 {
+		last = r.plugs.first + 1
 	}
 	pass.rate = math.Max(p.line, 1e-3*pass.rate)
 	pass.depth = w.runningArea(pass.rate)
@@ -164,28 +163,43 @@ func splitFront(s stream, mass float64) (rest, front stream) {
 	return rest, front
 }
 
-// room is what the cells from the joint to the one that is shut can still take [kg].
-func (w *winter) room(target []float64, shut int) float64 {
+// room is what the line can still take between the joint and the ice that shuts it, up to
+// the lip [kg].
+func (w *winter) room(r rest) float64 {
+	l := w.line
+	if r.plugs.run < 0 {
+		r.sill = w.highestSill(r)
+	}
+	target := l.massAt(l.levels(r))
+	last := len(l.cells)
+	if r.plugs.run >= 0 {
+		last = r.plugs.first + 1
+	}
 	sum := 0.0
-	for i := w.line.jointAt; i <= shut; i++ {
-		c := w.line.cells[i]
+	for i := l.jointAt; i < last; i++ {
+		c := l.cells[i]
 		sum += math.Max(0, target[i]-c.mass) * c.length
 	}
 	return sum
+}
+
+// highestSill is the level over which water at the outlet runs away [m]: the lid, or,
+// when the riser to the lid is shut, the lip at the joint.
+func (w *winter) highestSill(r rest) float64 {
+	if r.plugs.riser {
+		return math.Max(r.sill, math.Min(r.lip, w.line.crest))
+	}
+	return w.line.sill
 }
 
 // sillAfter is the level held at the outlet once `more` kg have come into the line: water
 // fills what the weep slot had drained before it runs over the lid.
 func (w *winter) sillAfter(more float64, r rest) float64 {
 	l := w.line
-	if r.shut >= w.line.jointAt || l.elbow == len(l.cells) {
+	if r.plugs.run >= 0 || l.elbow == len(l.cells) {
 		return r.sill
 	}
-	have := 0.0
-	for _, c := range l.cells[w.line.jointAt:] {
-		have += c.mass * c.length
-	}
-	return l.sillFor(have+more, r.sill, l.sill, w.line.jointAt, r)
+	return l.sillFor(l.standingFrom(l.jointAt)+more, r.sill, w.highestSill(r), l.jointAt, r)
 }
 
 // runningArea gives the cross-section that a flow takes up in a cell behind the joint [m²].
@@ -219,13 +233,13 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 				return nil, w.blame(c, err)
 			}
 		}
-		before := c.iceMass(c.u)
+		before := c.point(p.start)
 		out, wall, err := c.pass(w.step, w.sky, p, in, target[i])
 		if err != nil {
 			return nil, w.blame(c, err)
 		}
 		if running || p.run == 0 {
-			c.tally.track = append(c.tally.track[:0], icePoint{p.start, before}, icePoint{p.start + p.run, c.iceMass(c.u)})
+			c.tally.track = append(c.tally.track[:0], before, c.point(p.start+p.run))
 		}
 		w.heat.add(heatWall, wall)
 		if running {

@@ -113,7 +113,7 @@ func (r *recorder) segmentRow() {
 			if v := c.lowestWater(); !(v >= low) && !math.IsNaN(v) {
 				low = v
 			}
-			ice += c.iceMass(c.u)
+			ice += c.iceMass()
 			mass += c.mass * c.length
 			room += c.boreArea() * c.length * heat.WaterDensity
 		}
@@ -132,7 +132,7 @@ func (r *recorder) segmentRow() {
 func (r *recorder) snapshot(t, frost, snow float64) {
 	ice := 0.0
 	for _, c := range r.w.line.cells {
-		ice += c.iceMass(c.u)
+		ice += c.iceMass()
 	}
 	if ice <= r.mostIce && r.worst.Cells != nil {
 		return

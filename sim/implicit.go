@@ -207,14 +207,16 @@ func (w *scratch) worst(first, n int) float64 {
 // diagonal dominance by columns allows; w.r becomes the update of u.
 func (w *scratch) eliminate(first, n int) {
 	lo, di, up, r := w.lo[:n], w.di[:n], w.up[:n], w.r[:n]
+	// di becomes its own reciprocal: one division a row, and none in the way back.
+	di[first] = 1 / di[first]
 	for i := first + 1; i < n; i++ {
-		k := lo[i] / di[i-1]
-		di[i] -= k * up[i-1]
+		k := lo[i] * di[i-1]
+		di[i] = 1 / (di[i] - k*up[i-1])
 		r[i] -= k * r[i-1]
 	}
-	r[n-1] /= di[n-1]
+	r[n-1] *= di[n-1]
 	for i := n - 2; i >= first; i-- {
-		r[i] = (r[i] - up[i]*r[i+1]) / di[i]
+		r[i] = (r[i] - up[i]*r[i+1]) * di[i]
 	}
 }
 

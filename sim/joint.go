@@ -99,13 +99,16 @@ type parting struct {
 	line, relief, rim float64
 }
 
+// levelTolerance is how closely a water level is found [m].
+const levelTolerance = 1e-9
+
 // part finds the level at which what arrives goes out: arriving(level), which does not
 // rise with the level, against the line, the reliefs and the rim, which do not fall. One
 // monotone root, by bisection between the joint's bottom and a level that no way out
 // needs.
 func (j *joint) part(snow, high float64, arriving, line func(level float64) float64) parting {
 	low := j.bottom
-	for range 60 {
+	for high-low > levelTolerance {
 		mid := 0.5 * (low + high)
 		if line(mid)+j.relief(mid, snow)+j.over(mid) < arriving(mid) {
 			low = mid

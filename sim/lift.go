@@ -75,7 +75,7 @@ func (p *lift) curveFlow(head float64) float64 {
 func (p *lift) to(level float64) float64 {
 	static := math.Max(0, level-p.from)
 	low, high := 0.0, p.curveFlow(static)
-	for range 60 {
+	for high-low > 1e-9*p.curve[0].Flow {
 		q := 0.5 * (low + high)
 		if p.curveFlow(static+p.duct.head(q)) >= q {
 			low = q

@@ -22,7 +22,6 @@ type outside struct {
 const (
 	indoorFilm      = 8.0 // still air and radiation indoors [W/(m² K)] (model default; ISO 6946 gives 7.7 for walls)
 	pipeAirFilm     = 5.0 // air in the pipe to pool surface and bare wall [W/(m² K)] (model default)
-	surfaceFilm     = 10. // outdoor air to a free water surface sheltered by a pipe's rim [W/(m² K)] (common practice, no source)
 	plasticEmission = 0.9 // long-wave emissivity of plastic pipe (handbook range 0.85 to 0.95, from memory)
 )
 

@@ -10,8 +10,8 @@ import (
 // parting finds how a pumped flow [m³/s] leaves the joint at t.
 func (w *winter) parting(t, rate float64) parting {
 	l := w.line
-	shut := w.shutAt()
-	if shut >= 0 && shut < l.jointAt {
+	plugs := l.findPlugs(w.shut)
+	if plugs.house >= 0 {
 		return parting{level: l.crest}
 	}
 	arriving := func(float64) float64 { return rate }
@@ -24,7 +24,7 @@ func (w *winter) parting(t, rate float64) parting {
 		high = math.Max(w.lift.shutOff(), l.crest) + 1
 	}
 	line := w.lineFlow()
-	if shut >= 0 {
+	if plugs.behind() {
 		line = func(float64) float64 { return 0 }
 	}
 	return w.joint.part(w.sky.snowAt(t), high, arriving, line)
@@ -75,7 +75,7 @@ func (w *winter) narrowest() func(head float64) float64 {
 	worst, at := 0.0, -1
 	for i := w.line.jointAt; i < len(w.line.cells); i++ {
 		c := w.line.cells[i]
-		if a := c.iceArea() / c.boreArea(); a > worst && !c.skin() {
+		if a := c.iceArea() / c.boreArea(); a > worst && !c.skin(w.shut[i]) {
 			worst, at = a, i
 		}
 	}

@@ -30,7 +30,6 @@ type recorder struct {
 type segmentTally struct {
 	cells  []*cell
 	result SegmentResult
-	was    icePoint // ice and time at the end of the last interval
 	levels [3]*float64
 	shut   float64 // total time shut [s]
 	shutOn float64 // since when it is shut [s]
@@ -134,30 +133,27 @@ func (r *recorder) firstIce(i int) {
 
 // follow adds up the segment's ice over the instants at which any of its cells made a step.
 func (s *segmentTally) follow(from, to float64) {
-	standing := 0.0
-	var iced []*cell
+	standing, iced := 0.0, false
 	for _, c := range s.cells {
 		standing += c.mass * c.length
 		for _, p := range c.tally.track {
-			if p.ice > 0 {
-				iced = append(iced, c)
-				break
-			}
+			iced = iced || p.ice > 0
 		}
 	}
 	s.result.Standing = math.Max(s.result.Standing, standing/heat.WaterDensity)
-	if standing == 0 || len(iced) == 0 {
-		s.was = icePoint{to, 0}
+	if !iced {
 		return
 	}
-	s.was.t = from
-	s.was.ice = iceAt(iced, from) / standing
-	for _, t := range instants(iced, from, to) {
-		now := icePoint{t, iceAt(iced, t) / standing}
-		s.stretch(s.was, now)
-		s.was = now
+	was := shareAt(s.cells, from)
+	for _, t := range instants(s.cells, from, to) {
+		now := shareAt(s.cells, t)
+		s.stretch(was, now)
+		was = now
 	}
 }
+
+// share is a segment's ice share at an instant.
+type share struct{ t, ice float64 }
 
 // instants are the times of all points of the cells' tracks within an interval, in order.
 func instants(cells []*cell, from, to float64) []float64 {
@@ -174,27 +170,37 @@ func instants(cells []*cell, from, to float64) []float64 {
 	return all
 }
 
-// iceAt is the cells' ice at time t [kg], straight between the points of their tracks.
-func iceAt(cells []*cell, t float64) float64 {
-	sum := 0.0
+// shareAt is the cells' ice share at time t, straight between the points of their tracks.
+func shareAt(cells []*cell, t float64) share {
+	ice, all := 0.0, 0.0
 	for _, c := range cells {
 		k := c.tally.track
+		if len(k) == 0 {
+			continue
+		}
 		i := sort.Search(len(k), func(i int) bool { return k[i].t >= t })
 		switch {
 		case i == 0:
-			sum += k[0].ice
+			i = 1
+			fallthrough
 		case i == len(k):
-			sum += k[len(k)-1].ice
+			p := k[i-1]
+			ice, all = ice+p.ice, all+p.all
 		default:
 			a, b := k[i-1], k[i]
-			sum += a.ice + (b.ice-a.ice)*(t-a.t)/(b.t-a.t)
+			w := (t - a.t) / (b.t - a.t)
+			ice += a.ice + w*(b.ice-a.ice)
+			all += a.all + w*(b.all-a.all)
 		}
 	}
-	return sum
+	if all == 0 {
+		return share{t, 0}
+	}
+	return share{t, ice / all}
 }
 
 // stretch books the ice share between two instants, straight in between.
-func (s *segmentTally) stretch(a, b icePoint) {
+func (s *segmentTally) stretch(a, b share) {
 	s.result.LargestIce = math.Max(s.result.LargestIce, math.Max(a.ice, b.ice))
 	s.result.HoursWithIce += above(a, b, icePresent) / 3600
 	for i, level := range iceLevels {
@@ -209,7 +215,7 @@ func (s *segmentTally) stretch(a, b icePoint) {
 }
 
 // above is how long the ice share stood over a level between two instants [s].
-func above(a, b icePoint, level float64) float64 {
+func above(a, b share, level float64) float64 {
 	dt := b.t - a.t
 	switch {
 	case a.ice >= level && b.ice >= level:
@@ -243,7 +249,7 @@ func (r *recorder) turned(i int, shut bool, t float64) {
 			r.event(t, EventReopened, s.result.Name, math.NaN(), "", fmt.Sprintf("the %s opened again", s.result.Name))
 		}
 	}
-	r.lineTurned(c, r.w.shutAt() >= 0, t)
+	r.lineTurned(c, !r.w.line.findPlugs(r.w.shut).none(), t)
 }
 
 // lineTurned keeps when the line as a whole was shut.

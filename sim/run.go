@@ -194,18 +194,10 @@ func (c *cell) begin(mass, t, step float64) {
 
 // rest is what decides the standing water now.
 func (w *winter) rest() rest {
-	snow := w.sky.snowAt(w.settled)
-	return rest{sill: w.sill, shut: w.shutAt(), lip: w.joint.lip(snow), valve: w.k.Layout.Basin == nil || w.k.Layout.Basin.CheckValve}
-}
-
-// shutAt is the index of the first cell that is frozen shut; −1: none.
-func (w *winter) shutAt() int {
-	for i, s := range w.shut {
-		if s {
-			return i
-		}
+	return rest{
+		sill: w.sill, lip: w.joint.lip(w.sky.snowAt(w.settled)), plugs: w.line.findPlugs(w.shut),
+		valve: w.k.Layout.Basin == nil || w.k.Layout.Basin.CheckValve,
 	}
-	return -1
 }
 
 // storedHeat is the enthalpy of all cells [J].

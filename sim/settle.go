@@ -45,19 +45,20 @@ func (w *winter) weep(dt float64) float64 {
 	if w.sill <= l.slot || room <= 0 || w.slotIced() {
 		return 0
 	}
-	from := l.jointAt
-	if r.shut >= from {
-		from = r.shut + 1
-	}
-	have := 0.0
-	for _, c := range l.cells[from:] {
-		have += c.mass * c.length
-	}
+	from := w.looseFrom(r)
+	have := l.standingFrom(from)
 	take := math.Min(room, slotFlow(w.k.Layout.Outlet.Weep, w.sill-l.slot)*dt*heat.WaterDensity)
-	r.shut = -1
-	sill := l.sillFor(have-take, l.slot, w.sill, from, r)
-	w.sill = sill
+	w.sill = l.sillFor(have-take, l.slot, w.sill, from, r)
 	return math.Min(take, have)
+}
+
+// looseFrom is the index of the first cell behind the joint whose water is free to run to
+// the outlet: that behind the last plug.
+func (w *winter) looseFrom(r rest) int {
+	if r.plugs.run >= 0 {
+		return r.plugs.run + 1
+	}
+	return w.line.jointAt
 }
 
 // slotIced reports whether ice at the elbow has covered the weep slot.
@@ -81,18 +82,17 @@ func (w *winter) slotIced() bool {
 func (w *winter) relevel(t float64) (stream, error) {
 	l := w.line
 	r := w.rest()
+	if !r.plugs.riser {
+		w.sill = math.Min(w.sill, l.sill)
+		r.sill = w.sill
+	}
 	target := l.massAt(l.levels(r))
-	loose := 0.0
-	for i := l.jointAt; i < len(l.cells); i++ {
+	from, loose := w.looseFrom(r), 0.0
+	for i := from; i < len(l.cells); i++ {
 		loose = math.Max(loose, (l.cells[i].mass-target[i])/l.cells[i].boreArea()/heat.WaterDensity)
 	}
 	if loose < 1e-9 {
 		return nil, nil
-	}
-	// Water before a cell that is shut stays before it; what is behind runs on.
-	from := l.jointAt
-	if r.shut >= from {
-		from = r.shut + 1
 	}
 	return w.through(passage{start: t}, nil, from, len(l.cells), target)
 }

@@ -21,12 +21,45 @@ func (c *cell) bedLevel() float64 {
 	return math.Max(bed, c.mid()+pipe.SegmentDepth(c.bore, c.iceArea()))
 }
 
+// plugs says where ice has shut the line; −1 where it has not.
+type plugs struct {
+	house      int  // last cell before the joint
+	first, run int  // first and last cell from the joint to the foot of the riser to the lid
+	riser      bool // the riser to the lid
+}
+
+// none reports an open line.
+func (p plugs) none() bool { return p.house < 0 && !p.behind() }
+
+// behind reports ice that shuts the line behind the joint.
+func (p plugs) behind() bool { return p.run >= 0 || p.riser }
+
+// findPlugs sorts the cells that are shut.
+func (l *line) findPlugs(shut []bool) plugs {
+	p := plugs{house: -1, first: -1, run: -1}
+	for i, s := range shut {
+		switch {
+		case !s:
+		case i < l.jointAt:
+			p.house = i
+		case i >= l.elbow:
+			p.riser = true
+		default:
+			if p.first < 0 {
+				p.first = i
+			}
+			p.run = i
+		}
+	}
+	return p
+}
+
 // rest says what decides how much water is left standing when nothing runs.
 type rest struct {
 	sill  float64 // level held at the outlet [m]
-	shut  int     // index of the cell that is frozen shut furthest upstream; −1: none
-	lip   float64 // level up to which water stands behind it [m]
-	valve bool    // a check valve keeps the house pipe from running back
+	lip   float64 // level up to which water stands before a plug in the line [m]
+	plugs plugs
+	valve bool // a check valve keeps the house pipe from running back
 }
 
 // levels works out the water level beside every cell at rest: the highest barrier
@@ -36,23 +69,19 @@ func (l *line) levels(r rest) []float64 {
 	for i := l.elbow; i < len(l.cells); i++ {
 		out[i] = r.sill
 	}
-	behind := r // what is shut in the house pipe does not hold water behind the joint
-	if r.shut < l.house {
-		behind.shut = -1
+	plug := r.plugs.run
+	if l.house == 0 {
+		plug = max(plug, r.plugs.house)
 	}
-	level := l.chain(out, l.standTo, l.elbow, r.sill, behind)
+	level := l.chain(out, l.standTo, l.elbow, r.sill, plug, r.lip)
 	for i := l.standTo - 1; i >= l.standFrom; i-- {
-		if i <= behind.shut {
+		if i <= plug {
 			level = math.Max(level, r.lip)
 		}
 		out[i] = level
 	}
 	if l.house > 0 {
-		before := r
-		if r.shut >= l.house {
-			before.shut = -1
-		}
-		l.chain(out, 0, l.house, math.Inf(-1), before)
+		l.chain(out, 0, l.house, math.Inf(-1), r.plugs.house, r.lip)
 	}
 	if !r.valve {
 		for i := 0; i <= l.crestAt; i++ {
@@ -64,14 +93,11 @@ func (l *line) levels(r rest) []float64 {
 
 // chain works upstream through the lying cells from index to−1 to from, starting with
 // the level held behind them, and returns the level before them.
-func (l *line) chain(out []float64, from, to int, level float64, r rest) float64 {
-	if r.shut >= to {
-		level = math.Max(level, r.lip)
-	}
+func (l *line) chain(out []float64, from, to int, level float64, plug int, lip float64) float64 {
 	for i := to - 1; i >= from; i-- {
 		c := l.cells[i]
-		if i <= r.shut {
-			level = math.Max(level, r.lip)
+		if i <= plug {
+			level = math.Max(level, lip)
 		}
 		// A cell's own lower end is the sill for what stands in it.
 		out[i] = math.Max(level, c.z1)
@@ -98,9 +124,12 @@ func (l *line) release() {
 }
 
 // held is what stands in all cells [kg].
-func (l *line) held() float64 {
+func (l *line) held() float64 { return l.standingFrom(0) }
+
+// standingFrom is what stands in the cells from index `from` on [kg].
+func (l *line) standingFrom(from int) float64 {
 	sum := 0.0
-	for _, c := range l.cells {
+	for _, c := range l.cells[from:] {
 		sum += c.mass * c.length
 	}
 	return sum
@@ -127,7 +156,7 @@ func (l *line) sillFor(mass, low, high float64, from int, r rest) float64 {
 	if at(high) <= mass {
 		return high
 	}
-	for range 50 {
+	for high-low > levelTolerance {
 		mid := 0.5 * (low + high)
 		if at(mid) <= mass {
 			low = mid
