@@ -30,14 +30,9 @@ var markedKinds = []struct {
 	{sim.EventReliefRunning, "relief runs", true},
 	{sim.EventFirstIce, "first ice", false},
 	{sim.EventReliefBuried, "relief under snow", true},
-	{sim.EventTrappedWater, "water trapped", false},
 	{sim.EventPumpNoFlow, "pump moves nothing", true},
-	{sim.EventLidFrozen, "lid frozen", true},
 	{sim.EventGapUsedUp, "air gap used up", false},
 	{sim.EventPocketFull, "rock pocket full", false},
-	{sim.EventPocketFrozen, "rock pocket frozen", false},
-	{sim.EventSlush, "slush", false},
-	{sim.EventShortCycling, "short cycling", false},
 }
 
 // markLimit is how many kinds of event a chart names.

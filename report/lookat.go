@@ -8,8 +8,8 @@ import (
 
 // lookAtKinds are the events that a householder can go and look at, weightiest first.
 var lookAtKinds = []sim.EventKind{
-	sim.EventTrappedWater, sim.EventPumpNoFlow, sim.EventReliefBuried, sim.EventLidFrozen,
-	sim.EventGapUsedUp, sim.EventShortCycling, sim.EventPocketFrozen, sim.EventPocketFull,
+	sim.EventPumpNoFlow, sim.EventReliefBuried,
+	sim.EventGapUsedUp, sim.EventPocketFull,
 }
 
 // lookAtLimit keeps the list short enough to be read.

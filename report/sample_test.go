@@ -309,7 +309,7 @@ func (s *sampler) finish() {
 	}
 	if r.Layout.Pocket != nil {
 		s.event(395*3600, sim.EventPocketFull, "pocket", ptr(1), "", "the rock pocket is full, so the line stays full")
-		s.event(700*3600, sim.EventLidFrozen, "outlet elbow", nil, "", "ice held the lid down")
+		s.event(700*3600, sim.EventReliefBuried, "standpipe", nil, "", "snow stood over every relief opening")
 	}
 	if s.anyShut() {
 		r.Verdict.Reopened = nil

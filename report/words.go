@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"sort"
 	"strings"
 
 	"winterline/sim"
@@ -137,7 +138,27 @@ func shutWords(r *sim.Result, s System) []string {
 	if v.ClosedDistance > 0 {
 		where += ", " + s.Length(v.ClosedDistance) + " from the wall"
 	}
-	return packed([]string{spokenTime(r.Start, *v.Closed), where, end})
+	lines := packed([]string{spokenTime(r.Start, *v.Closed), where, end})
+	return append(lines, alsoShut(r)...)
+}
+
+// alsoShut lists the other parts that ice shut, in the order in which it did.
+func alsoShut(r *sim.Result) []string {
+	var others []sim.SegmentResult
+	for i, s := range r.Segments {
+		if s.Closed != nil && i != r.Verdict.ClosedWhere {
+			others = append(others, s)
+		}
+	}
+	sort.SliceStable(others, func(i, j int) bool { return *others[i].Closed < *others[j].Closed })
+	var words []string
+	for _, s := range others {
+		words = append(words, "the "+s.Name+" "+spokenTime(r.Start, *s.Closed))
+	}
+	if len(words) == 0 {
+		return nil
+	}
+	return []string{"then also " + strings.Join(words, ", ")}
 }
 
 // dendriticWords says how much earlier the line can shut when still water stays

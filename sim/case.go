@@ -10,6 +10,7 @@ package sim
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"winterline/pipe"
 	"winterline/pipe/units"
@@ -59,6 +60,7 @@ func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w 
 		return nil, ErrNoSupply
 	}
 	k.within()
+	k.longRuns()
 	k.guess()
 	return k, nil
 }
@@ -76,6 +78,22 @@ func (k *Case) within() {
 		k.Notes = append(k.Notes, Warning{"cycles-outside-weather", fmt.Sprintf("%d of %d pump cycles lie outside the weather record and were left out.", out, len(k.Cycles))})
 	}
 	k.Cycles = in
+}
+
+// longRun is a pump run that points to a blocked line rather than to much water [s].
+const longRun = 3600
+
+// longRuns notes logged runs of hours.
+func (k *Case) longRuns() {
+	n, longest := 0, 0.0
+	for _, c := range k.Cycles {
+		if c.Run >= longRun {
+			n, longest = n+1, math.Max(longest, c.Run)
+		}
+	}
+	if n > 0 {
+		k.Notes = append(k.Notes, Warning{"long-runs", fmt.Sprintf("The pump ran for an hour or more at a time in %d of %d logged runs, %.1f h at the longest: a likely sign of a blocked line or of a stuck check valve. The runs are simulated as if all that water had reached the basin.", n, len(k.Cycles), longest/3600)})
+	}
 }
 
 // guess adds the guesses that only weather and cycles decide.

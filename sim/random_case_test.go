@@ -61,6 +61,9 @@ func (d *draw) layout() string {
 		}
 	} else {
 		d.line("[outlet]\nkind = \"open\"")
+		if !buried {
+			d.line("level = \"%.3f m\"", d.within(-0.3, 0.1))
+		}
 	}
 	return d.text.String()
 }
@@ -125,7 +128,7 @@ func (d *draw) yard(buried, lid bool) {
 				d.line("cover = \"%.3f m\"", d.within(0.1, 0.6))
 			}
 		case lid && i == n-1:
-			d.line("setting = \"buried\"")
+			d.line("setting = \"buried\"\ncover = \"%.3f m\"", d.within(0.05, 0.3))
 		default:
 			d.line("setting = %q", d.one("open-air", "open-air", "sheltered"))
 		}

@@ -91,7 +91,6 @@ type EventKind string
 // Kinds of event, as written in events.csv.
 const (
 	EventFirstIce      EventKind = "first-ice"
-	EventSlush         EventKind = "slush"
 	EventClosed        EventKind = "closed"
 	EventReopened      EventKind = "reopened"
 	EventReliefRunning EventKind = "relief-running"
@@ -99,11 +98,7 @@ const (
 	EventReliefStopped EventKind = "relief-stopped"
 	EventRimSpill      EventKind = "rim-spill"
 	EventPocketFull    EventKind = "pocket-full"
-	EventPocketFrozen  EventKind = "pocket-frozen"
 	EventGapUsedUp     EventKind = "gap-used-up"
-	EventLidFrozen     EventKind = "lid-frozen"
-	EventTrappedWater  EventKind = "trapped-water"
-	EventShortCycling  EventKind = "short-cycling"
 	EventPumpNoFlow    EventKind = "pump-no-flow"
 	EventFloorWet      EventKind = "floor-wet"
 )
