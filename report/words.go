@@ -172,6 +172,9 @@ func dendriticWords(r *sim.Result) []string {
 		spokenTime(r.Start, *v.ClosedDendritic)}
 }
 
+// puddle is a standing volume too small to name a figure [m³].
+const puddle = 2e-4
+
 func iceWords(r *sim.Result, s System) []string {
 	v := r.Verdict
 	if v.Closed != nil || v.FirstIce == nil {
@@ -182,8 +185,12 @@ func iceWords(r *sim.Result, s System) []string {
 	if worst < 0 {
 		return []string{line}
 	}
+	standing := "up to " + s.Volume(r.Segments[worst].Standing) + " standing there"
+	if r.Segments[worst].Standing < puddle {
+		standing = "the little that stood there"
+	}
 	return []string{line + "; most in " + segmentWords(r, worst) + ", " + percent(share) +
-		" of up to " + s.Volume(r.Segments[worst].Standing) + " standing there; ice in it for " +
+		" of " + standing + "; ice in it for " +
 		spokenDuration(r.Segments[worst].HoursWithIce*3600) + " in all"}
 }
 
