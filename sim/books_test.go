@@ -7,6 +7,7 @@ import (
 	"os"
 	"reflect"
 	"strconv"
+	"sync/atomic"
 	"testing"
 
 	"winterline/sim"
@@ -32,23 +33,26 @@ func TestBooksCloseOnDrawnCases(t *testing.T) {
 	for i := range n {
 		seeds = append(seeds, uint64(i+1))
 	}
-	ran := 0
-	for _, seed := range seeds {
-		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
-			k := drawCase(t, seed)
-			if k == nil {
-				return
-			}
-			ran++
-			r, err := sim.Run(context.Background(), k, sim.Settings{})
-			if err != nil {
-				t.Fatal(err)
-			}
-			sane(t, k, r)
-		})
-	}
-	if ran < len(seeds)*2/3 {
-		t.Errorf("only %d of %d draws made a layout", ran, len(seeds))
+	var ran atomic.Int64
+	t.Run("draws", func(t *testing.T) {
+		for _, seed := range seeds {
+			t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
+				t.Parallel()
+				k := drawCase(t, seed)
+				if k == nil {
+					return
+				}
+				ran.Add(1)
+				r, err := sim.Run(context.Background(), k, sim.Settings{})
+				if err != nil {
+					t.Fatal(err)
+				}
+				sane(t, k, r)
+			})
+		}
+	})
+	if int(ran.Load()) < len(seeds)*9/10 {
+		t.Errorf("only %d of %d draws made a layout", ran.Load(), len(seeds))
 	}
 }
 

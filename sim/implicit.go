@@ -60,9 +60,8 @@ const (
 func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, bool) {
 	for it := 0; it < newtonLimit; it++ {
 		w.newton++
-		w.linearise(m, e, u)
-		q := w.assemble(m, e, a, base, u)
-		worst := w.worst(e.first, m.n)
+		partial := w.linearise(m, e, u)
+		q, worst := w.assemble(m, e, a, base, u)
 		if worst <= newtonTolerance || it >= newtonLate && worst <= newtonRough {
 			if worst > w.residual {
 				w.residual = worst
@@ -73,13 +72,27 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 			return q, true
 		}
 		w.eliminate(e.first, m.n)
-		w.update(m, e.first, u)
+		crossed := w.update(m, e.first, u)
+		if !partial && !crossed {
+			// Nothing freezes or melts: the system was linear, and is solved to rounding.
+			return w.flowsAt(m, e, u), true
+		}
 	}
 	return flows{}, false
 }
 
-// linearise evaluates temperature, its slope and the half resistances at u.
-func (w *scratch) linearise(m *mesh, e *ends, u []float64) {
+// flowsAt are the flows in from outside at u, with the resistances of the last linearise.
+func (w *scratch) flowsAt(m *mesh, e *ends, u []float64) flows {
+	last := m.n - 1
+	return flows{
+		outer: (e.outT - m.phase[last].temperature(u[last])) / (w.out[last] + e.outR),
+		tie:   e.tieG * (e.tieT - m.phase[e.tieNode].temperature(u[e.tieNode])),
+	}
+}
+
+// linearise evaluates temperature, its slope and the half resistances at u, and reports
+// whether any volume is part ice.
+func (w *scratch) linearise(m *mesh, e *ends, u []float64) bool {
 	n := m.n
 	t, d, in, out, dIn, dOut := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.dIn[:n], w.dOut[:n]
 	partial := false
@@ -99,6 +112,7 @@ func (w *scratch) linearise(m *mesh, e *ends, u []float64) {
 	if partial {
 		w.fronts(m, e.first, u)
 	}
+	return partial
 }
 
 // fronts places the ice front in every volume that is part ice.
@@ -156,12 +170,11 @@ func (w *scratch) sides(m *mesh, first int, u []float64) {
 }
 
 // assemble fills the tridiagonal Newton system, the residual in w.r [K], and returns the
-// flows in from outside.
-func (w *scratch) assemble(m *mesh, e *ends, a float64, base, u []float64) flows {
+// flows in from outside and the largest residual.
+func (w *scratch) assemble(m *mesh, e *ends, a float64, base, u []float64) (q flows, worst float64) {
 	n, last := m.n, m.n-1
 	t, d, in, out, dIn, dOut := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.dIn[:n], w.dOut[:n]
 	lo, di, up, r := w.lo[:n], w.di[:n], w.up[:n], w.r[:n]
-	var q flows
 	q.tie = e.tieG * (e.tieT - t[e.tieNode])
 	// The flow from i to i+1 is g·(t[i] − t[i+1]); byI and byNext are its slopes with u[i]
 	// and u[i+1], through temperature and through the front's place.
@@ -185,22 +198,15 @@ func (w *scratch) assemble(m *mesh, e *ends, a float64, base, u []float64) flows
 			slope -= e.tieG * d[i]
 		}
 		k := a / m.cap[i]
-		r[i] = base[i] + k*net - u[i]
+		miss := base[i] + k*net - u[i]
+		r[i] = miss
+		if miss = math.Abs(miss); !(miss <= worst) { // catches NaN too
+			worst = miss
+		}
 		lo[i], di[i], up[i] = -k*beforeByPrev, 1-k*slope, k*byNext
 		before, beforeByPrev, beforeByI = flow, byI, byNext
 	}
-	return q
-}
-
-// worst is the largest residual [K].
-func (w *scratch) worst(first, n int) float64 {
-	worst := 0.0
-	for _, r := range w.r[first:n] {
-		if r = math.Abs(r); !(r <= worst) { // catches NaN too
-			worst = r
-		}
-	}
-	return worst
+	return q, worst
 }
 
 // eliminate solves the tridiagonal system by elimination without pivoting, which its
@@ -222,24 +228,26 @@ func (w *scratch) eliminate(first, n int) {
 
 // update moves u by the Newton step, stopping each volume just beyond an edge of its
 // plateau that the step would cross: slope and resistances change there, and a step that
-// runs on with the old ones is how Newton's method would cycle.
-func (w *scratch) update(m *mesh, first int, u []float64) {
+// runs on with the old ones is how Newton's method would cycle. It reports whether any
+// volume crossed one.
+func (w *scratch) update(m *mesh, first int, u []float64) (crossed bool) {
 	const beyond = 1e-9 // share of the plateau
 	for i := first; i < m.n; i++ {
-		p := m.phase[i].plateau
+		p := m.phase[i]
 		at, next := u[i], u[i]+w.r[i]
-		if p > 0 {
-			switch {
-			case at > 0 && next < 0:
-				next = -beyond * p
-			case at < -p && next > -p:
-				next = -p * (1 - beyond)
-			case at < 0 && next > 0:
-				next = beyond * p
-			case at > -p && next < -p:
-				next = -p * (1 + beyond)
-			}
+		edge := -p.plateau
+		switch {
+		case p.plateau == 0 && p.ratio == 1:
+		case at > 0 && next < 0:
+			next, crossed = beyond*edge, true
+		case at < edge && next > edge:
+			next, crossed = edge*(1-beyond), true
+		case at < 0 && next > 0:
+			next, crossed = -beyond*edge, true
+		case at > edge && next < edge:
+			next, crossed = edge*(1+beyond), true
 		}
 		u[i] = next
 	}
+	return crossed
 }

@@ -109,7 +109,7 @@ func (d *draw) house(basin bool) {
 func (d *draw) yard(buried, lid bool) {
 	n := 1 + d.IntN(3)
 	for i := range n {
-		length := d.within(1, 8)
+		length := d.within(1, 6)
 		size := d.one("1-1/2 in sch 40 PVC", "3 in D2729", "4 in D2729", "4 in D3034", "4 in HDPE corrugated")
 		d.line("[[segment]]\nname = \"yard %d\"\npipe = %q\nlength = \"%.2f m\"", i, size, length)
 		fall := length * d.within(0, 0.03)
@@ -210,7 +210,7 @@ func (d *draw) supply(l *pipe.Layout, s *weather.Series) sim.Supply {
 		return w
 	}
 	pause := math.Exp(d.within(math.Log(300), math.Log(3*86400)))
-	for t := pause * d.Float64(); t < s.End() && len(w.Cycles) < 200; t += pause * d.within(0.2, 2) {
+	for t := pause * d.Float64(); t < s.End() && len(w.Cycles) < 80; t += pause * d.within(0.2, 2) {
 		c := pipe.Cycle{Start: s.Stamp(math.Round(t)), Run: d.within(5, 120)}
 		if d.chance(0.1) {
 			c.Run = d.within(600, 7200)
@@ -235,7 +235,7 @@ func drawCase(t testing.TB, seed uint64) *sim.Case {
 	if len(problems) > 0 {
 		return refused(t, seed, problems)
 	}
-	s := d.weather(d.within(4, 14))
+	s := d.weather(d.within(2, 8))
 	k, err := sim.NewCase(fmt.Sprintf("seed %d", seed), l, profile, s, d.supply(l, s))
 	if err != nil {
 		t.Fatalf("seed %d: %v", seed, err)
