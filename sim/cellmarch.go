@@ -216,8 +216,12 @@ func (c *cell) innerAir(s *sky, t float64) float64 {
 	return temp
 }
 
+// sheetDone is the ice share from which the sheet over a pool has passed a shell. Were it
+// 1, the tie would go back and forth between a shell that is just frozen and the next.
+const sheetDone = 0.95
+
 // surfaceSheet finds where a pool's surface gives off its heat: the innermost shell
-// that is not all ice, and the thickness [m] of the sheet of ice over it. The inner
+// that the sheet has not passed, and the thickness [m] of the sheet of ice over it. The inner
 // shells stand for the top of the pool; ice that grows there grows down as a sheet.
 func (c *cell) surfaceSheet() (node int, thickness float64) {
 	m := c.mesh
@@ -227,7 +231,7 @@ func (c *cell) surfaceSheet() (node int, thickness float64) {
 	for i := range m.water {
 		f := m.phase[i].ice(c.u[i])
 		area += f * perShare * float64(2*i+1) / n
-		if f < 1 {
+		if f < sheetDone {
 			return i, area / c.width
 		}
 	}

@@ -127,7 +127,7 @@ func (g *Ground) Inert(radius, axis float64) *BuriedCell {
 	soil := soilAt(g.tracks.site, axis)
 	volumes := appendSoil(nil, radius/20, radius, 4, soil)
 	volumes = appendSoil(volumes, radius, heat.EquivalentRadius(radius, axis), Shells{}.orDefault().Soil, soil)
-	c := &cell{mesh: newMesh(radius/40, volumes, 0, true), length: 1, share: 1}
+	c := &cell{mesh: newMesh(radius/20, volumes, 0, true), length: 1, share: 1, mixed: true}
 	c.outside = outside{setting: pipe.Buried, radius: radius, ground: g.tracks.at(axis)}
 	c.u = make([]float64, c.mesh.n)
 	c.begin(0, 0, Stepping{}.orDefault().First)

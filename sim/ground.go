@@ -99,6 +99,10 @@ const (
 	snowDensity = 250.0 // settled snow [kg/m³]
 )
 
+// leastSurface is the least resistance at the ground's surface, that of a millimetre of
+// soil [m² K/W]: with none at all the uppermost volume would have no temperature of its own.
+const leastSurface = 1e-3
+
 // coverResistance is that of what grows or lies on the ground, snow apart [m² K/W]
 // (turf and thatch as a few centimetres of loose organic matter; paving as 10 cm of
 // asphalt or concrete; common practice, no source).
@@ -107,7 +111,7 @@ var coverResistance = map[pipe.Surface]float64{pipe.Grass: 0.10, pipe.Bare: 0, p
 // bare is the resistance over ground without snow [m² K/W].
 func (g *groundTracks) bare() float64 {
 	if g.site.SurfaceResistance != nil {
-		return *g.site.SurfaceResistance
+		return math.Max(*g.site.SurfaceResistance, leastSurface)
 	}
 	return 1/groundFilm + coverResistance[g.site.Surface]
 }

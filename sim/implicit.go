@@ -49,8 +49,12 @@ const (
 	newtonTolerance = 1e-7
 	// newtonRough is what is accepted from iteration newtonLate on: where a front crosses
 	// from one volume to the next the flows jump a little, and the last digits may not settle.
-	newtonRough = 1e-3
-	newtonLate  = 10
+	// Where the jump holds a volume at the edge of its plateau no step is short enough;
+	// steps under newtonBrief [s] may therefore leave more.
+	newtonRough  = 1e-3
+	newtonLate   = 10
+	newtonBrief  = 1.0
+	newtonRoughB = 3e-2
 )
 
 // solve finds u with cap·(u − base) = a·(heat flowing in at u): one implicit stage of
@@ -58,11 +62,15 @@ const (
 // conservative form: exactly base plus the converged flows. It reports false, leaving u
 // unusable, when Newton's method does not converge.
 func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, bool) {
+	rough := newtonRough
+	if a < newtonBrief {
+		rough = newtonRoughB
+	}
 	for it := 0; it < newtonLimit; it++ {
 		w.newton++
 		partial := w.linearise(m, e, u)
 		q, worst := w.assemble(m, e, a, base, u)
-		if worst <= newtonTolerance || it >= newtonLate && worst <= newtonRough {
+		if worst <= newtonTolerance || it >= newtonLate && worst <= rough {
 			if worst > w.residual {
 				w.residual = worst
 			}

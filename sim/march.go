@@ -13,7 +13,7 @@ const gamma = 1 - math.Sqrt2/2
 // Stepping controls how far one step may go.
 type Stepping struct {
 	// Tolerance is the change of slope over a step that is accepted, as a temperature
-	// difference [K]; default 0.1. The step's own error is about a tenth of that.
+	// difference [K]; default 0.2. The step's own error is a small part of that.
 	Tolerance float64
 	Shortest  float64 // [s]; a step that must be shorter gives up; default 1e-3
 	First     float64 // first step after water has moved [s]; default 20
@@ -26,7 +26,7 @@ func (s Stepping) orDefault() Stepping {
 			*p = v
 		}
 	}
-	def(&s.Tolerance, 0.1)
+	def(&s.Tolerance, 0.2)
 	def(&s.Shortest, 1e-3)
 	def(&s.First, 20)
 	def(&s.Longest, 3600)
