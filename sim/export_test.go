@@ -1,161 +1,287 @@
 package sim
 
 import (
+	"context"
+	"math"
+
 	"winterline/pipe"
 	"winterline/sim/heat"
 	"winterline/weather"
 )
 
-// What the tests of package sim_test need of the inside.
+// Handles through which the tests of package sim_test reach what is not exported.
 
-// TestVolume is one control volume of a Row: its outer edge [m], heat capacities by volume
-// [J/(m³ K)], heat of fusion [J/m³] and conductivities [W/(m K)].
-type TestVolume struct {
-	Outer, CapLiquid, CapFrozen, Latent, Liquid, Frozen float64
+// PhaseLaw gives the three maps of a phase law.
+func PhaseLaw(plateau, ratio float64) (temperature, enthalpy, ice func(float64) float64) {
+	p := phase{plateau, ratio}
+	return p.temperature, p.enthalpy, p.ice
 }
 
-// Row is a row of control volumes, planar or radial, that exchanges heat at its outer edge
-// only and is stepped as a ground column is.
-type Row struct {
-	column
+// WaterPlateau and WaterRatio are those of pipe water.
+var WaterPlateau, WaterRatio = waterPhase.plateau, waterPhase.ratio
+
+// Cell is a pipe cell of one metre on its own, in the open.
+type Cell struct {
+	c    *cell
+	sky  *sky
 	step *stepper
+	ice  []IceAt
 }
 
-// NewRow builds a row at one temperature [°C].
-func NewRow(inner float64, volumes []TestVolume, radial bool, start float64, s Stepping) *Row {
-	var v []volume
-	for _, x := range volumes {
-		v = append(v, volume{x.Outer, x.CapLiquid, phase{x.Latent / x.CapLiquid, x.CapLiquid / x.CapFrozen}, x.Liquid, x.Frozen})
-	}
-	r := &Row{column{mesh: newMesh(inner, v, 0, radial), dt: 1}, newStepper(s)}
-	r.u = make([]float64, r.mesh.n)
-	r.Start(func(int) float64 { return start })
-	return r
+// IceAt is the ice share of a cell at an instant.
+type IceAt struct{ Time, Share float64 }
+
+// NewCell makes a cell that stands full at a temperature, under a record's air.
+func NewCell(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, film, start float64, set Settings, s *weather.Series) *Cell {
+	c := &cell{bore: size.Bore(), length: 1, share: 1, mixed: liquid == pipe.Mixed}
+	c.mesh = pipeMesh(size, insulation, liquid, nil, 0, set.Shells)
+	c.soil = c.mesh.n
+	c.outside = outside{setting: pipe.OpenAir, radius: c.mesh.edge[c.mesh.n], film: &film}
+	c.u = make([]float64, c.mesh.n)
+	c.begin(c.boreArea()*heat.WaterDensity, start, set.Stepping.orDefault().First)
+	return &Cell{c: c, sky: newSky(s, 1), step: newStepper(set.Stepping)}
 }
 
-// Start sets the temperature of every volume [°C].
-func (r *Row) Start(at func(i int) float64) {
-	for i := range r.u {
-		r.u[i] = r.mesh.phase[i].enthalpy(at(i))
-	}
-}
-
-// March takes the row from t to end [s]; beyond its outer edge lie a resistance (of a square
-// metre, or of a metre of pipe) and a temperature [°C] by time.
-func (r *Row) March(outside func(t float64) (resistance, temperature float64), t, end float64) error {
-	return r.march(r.step, outside, t, end)
-}
-
-// HeatIn is what has come in through the outer edge [J/m² or J/m].
-func (r *Row) HeatIn() float64 { return r.in }
-
-// Centre is where a volume's temperature stands [m].
-func (r *Row) Centre(i int) float64 { return r.mesh.centre(i) }
-
-// Temperature of a volume [°C].
-func (r *Row) Temperature(i int) float64 { return r.mesh.phase[i].temperature(r.u[i]) }
-
-// Ice is the share of a volume's cross-section, times that cross-section, summed: the
-// thickness [m] or area [m²] that is frozen.
-func (r *Row) Ice() float64 {
-	sum := 0.0
-	for i, u := range r.u {
-		sum += r.mesh.phase[i].ice(u) * r.mesh.measure(r.mesh.edge[i], r.mesh.edge[i+1])
-	}
-	return sum
-}
-
-// Ground is the undisturbed ground of a site, from one temperature throughout instead of a
-// spin-up, through a weather record.
-type Ground struct {
-	tracks *groundTracks
-	above  *column // the same column once more, read as it marches
-	step   *stepper
-}
-
-// NewGround marches the ground under a site through a record and keeps it at the given
-// depths [m, whole centimetres].
-func NewGround(site *pipe.Site, s *weather.Series, start float64, depths ...float64) (*Ground, error) {
-	g := &Ground{tracks: newGround(site, s, newSky(s, 1)), step: newStepper(Stepping{})}
-	for _, d := range depths {
-		g.tracks.at(d)
-	}
-	soil := func(depth float64) pipe.Soil { return soilAt(site, depth) }
-	g.above = newColumn(soil, start)
-	g.above.dt = 60
-	return g, g.tracks.record(newColumn(soil, start), newStepper(Stepping{}))
-}
-
-// Read takes the column from weather row i to the next and returns its temperatures at the
-// given depths there, joined straight between volumes [°C].
-func (g *Ground) Read(i int, depths ...float64) ([]float64, error) {
-	k := g.tracks.sky
-	k.row = i
-	if err := g.above.march(g.step, g.tracks.cover, k.time[i], k.time[i+1]); err != nil {
+// March takes the cell through one row of the record, between two times, and returns its
+// ice at every step.
+func (k *Cell) March(row int, from, to float64) ([]IceAt, error) {
+	k.sky.row = row
+	if err := k.c.march(k.step, k.sky, from, to); err != nil {
 		return nil, err
 	}
-	var t []float64
-	for _, d := range depths {
-		t = append(t, g.above.temperatureAt(d))
+	k.ice = k.ice[:0]
+	for _, p := range k.c.tally.track {
+		k.ice = append(k.ice, IceAt{p.t, p.ice / k.c.mass})
 	}
-	return t, nil
+	return k.ice, nil
 }
 
-// Frost is the depth of the lowest frozen point at a weather row [m].
-func (g *Ground) Frost(i int) float64 { return g.tracks.frost[i] }
+// Refill sets all water to a temperature.
+func (k *Cell) Refill(t float64) {
+	for i := range k.c.mesh.water {
+		k.c.u[i] = k.c.mesh.phase[i].enthalpy(t)
+	}
+	k.c.dt = k.step.control.First
+}
 
-// BuriedCell is a metre of buried pipe in a Ground.
-type BuriedCell struct {
-	*cell
-	g    *Ground
+// HeatLost is what left through the outside so far [J].
+func (k *Cell) HeatLost() float64 { return -k.c.tally.heatIn }
+
+// Steps made so far, and Newton iterations.
+func (k *Cell) Steps() (steps, newton int) { return k.step.steps, k.step.newton }
+
+// Column is a column of undisturbed ground on its own.
+type Column struct {
+	c    *column
 	step *stepper
 }
 
-// Pipe buries a pipe that stands full of water, mixed, with its axis at a depth [m] and all
-// of it at the ground's temperature.
-func (g *Ground) Pipe(size pipe.Size, axis float64) *BuriedCell {
-	b := builder{layout: &pipe.Layout{Site: *g.tracks.site}, profile: &pipe.Profile{}, ground: g.tracks}
-	invert := -axis - size.Bore()/2
-	c := b.cell(&pipe.Segment{Size: size, Setting: pipe.Buried, Liquid: pipe.Mixed}, place{z0: invert, z1: invert}, 1)
-	c.u = make([]float64, c.mesh.n)
-	c.begin(c.boreArea()*heat.WaterDensity, c.outside.ground.temperature(0), Stepping{}.orDefault().First)
-	return &BuriedCell{c, g, newStepper(Stepping{})}
+// NewColumn makes a column of one soil at one temperature.
+func NewColumn(soil pipe.Soil, t float64) *Column {
+	return &Column{newColumn(func(float64) pipe.Soil { return soil }, t), newStepper(Stepping{Longest: 86400})}
 }
 
-// Inert buries a cell that is soil from its axis out, of the given radius as a pipe, and dry.
-func (g *Ground) Inert(radius, axis float64) *BuriedCell {
-	soil := soilAt(g.tracks.site, axis)
-	volumes := appendSoil(nil, radius/20, radius, 4, soil)
-	volumes = appendSoil(volumes, radius, heat.EquivalentRadius(radius, axis), Shells{}.orDefault().Soil, soil)
-	c := &cell{mesh: newMesh(radius/20, volumes, 0, true), length: 1, share: 1, mixed: true}
-	c.outside = outside{setting: pipe.Buried, radius: radius, ground: g.tracks.at(axis)}
-	c.u = make([]float64, c.mesh.n)
-	c.begin(0, 0, Stepping{}.orDefault().First)
-	return &BuriedCell{c, g, newStepper(Stepping{})}
+// SetTemperatures sets the column to a profile by depth.
+func (k *Column) SetTemperatures(at func(depth float64) float64) { k.c.setTemperatures(at) }
+
+// Longest limits the steps [s].
+func (k *Column) Longest(h float64) { k.step.control.Longest = h }
+
+// SpinUp repeats the year from start under a cover until it repeats itself.
+func (k *Column) SpinUp(above func(t float64) (resistance, temperature float64), start float64) (bool, error) {
+	return k.c.spinUp(k.step, above, start, 200)
 }
 
-// March takes the cell from weather row i to the next.
-func (c *BuriedCell) March(i int) error {
-	k := c.g.tracks.sky
-	k.row = i
-	return c.march(c.step, k, k.time[i], k.time[i+1])
+// March takes the column to a time.
+func (k *Column) March(above func(t float64) (resistance, temperature float64), from, to float64) error {
+	return k.c.march(k.step, above, from, to)
 }
 
-// Temperatures are those of all volumes, from the axis out [°C].
-func (c *BuriedCell) Temperatures() []float64 {
-	var t []float64
-	for i, u := range c.u {
-		t = append(t, c.mesh.phase[i].temperature(u))
+// Temperature at a depth.
+func (k *Column) Temperature(depth float64) float64 { return k.c.temperatureAt(depth) }
+
+// Frost is the depth of the lowest frozen point.
+func (k *Column) Frost() float64 { return k.c.frost() }
+
+// Books gives the heat that came in through the surface and the column's content [J/m²].
+func (k *Column) Books() (in, content float64) { return k.c.in, k.c.content() }
+
+// InertCell marches a cell that is soil throughout, its inside too, at the depth of a track
+// of a case's ground, and returns the largest difference in temperature to the ground
+// there in any volume at any weather row [K].
+func InertCell(k *Case, depth float64) (worst, coldest float64, err error) {
+	s := Settings{}
+	w := &winter{k: k, s: s, step: newStepper(s.Stepping)}
+	w.sky = newSky(k.Weather, 1)
+	g := newGround(&k.Layout.Site, k.Weather, w.sky)
+	ground := g.at(depth)
+	if err := g.run(newStepper(s.Stepping), k.Weather); err != nil {
+		return 0, 0, err
 	}
-	return t
+	c := inertCell(soilAt(&k.Layout.Site, depth), ground)
+	coldest = math.Inf(1)
+	for i := 0; i+1 < len(w.sky.time); i++ {
+		w.sky.row = i
+		if err := c.march(w.step, w.sky, w.sky.time[i], w.sky.time[i+1]); err != nil {
+			return 0, 0, err
+		}
+		want := ground.temperature(w.sky.time[i+1])
+		coldest = math.Min(coldest, want)
+		for j := c.mesh.water; j < c.mesh.n; j++ {
+			worst = math.Max(worst, math.Abs(c.mesh.phase[j].temperature(c.u[j])-want))
+		}
+	}
+	return worst, coldest, nil
 }
 
-// IceShare is that of the standing water [-].
-func (c *BuriedCell) IceShare() float64 { return c.iceShare() }
+// inertCell is a dry cell whose wall is soil almost to its axis.
+func inertCell(soil pipe.Soil, ground *track) *cell {
+	const core, radius = 1e-3, 0.057
+	v := []volume{{core, waterCapacity, waterPhase, heat.LiquidConductivity, heat.IceConductivity}}
+	v = appendSoil(v, core, radius, 8, soil)
+	v = appendSoil(v, radius, heat.EquivalentRadius(radius, ground.depth), 14, soil)
+	c := &cell{bore: 2 * core, length: 1, share: 1, mesh: newMesh(0, v, 1, true), soil: 1}
+	c.outside = outside{setting: pipe.Buried, radius: radius, ground: ground}
+	c.u = make([]float64, c.mesh.n)
+	c.begin(0, ground.temperature(0), 20)
+	return c
+}
 
-// Followed are the times [s] and ice shares [-] of the steps of the last March.
-func (c *BuriedCell) Followed(each func(t, ice float64)) {
-	for _, p := range c.tally.track {
-		each(p.t, p.ice/p.all)
+// StoredHeatAfter simulates a case and returns the heat stored in its line at the end [J].
+func StoredHeatAfter(k *Case) (float64, error) {
+	w, err := newWinter(k, Settings{})
+	if err != nil {
+		return 0, err
 	}
+	if _, err := w.simulate(context.Background()); err != nil {
+		return 0, err
+	}
+	return w.storedHeat(), nil
+}
+
+// Parcel is moving water, or a layer of standing water.
+type Parcel struct{ Mass, U float64 }
+
+func toStream(p []Parcel) (s stream) {
+	for _, x := range p {
+		s = append(s, parcel{x.Mass, x.U})
+	}
+	return s
+}
+
+func fromStream(s stream) (p []Parcel) {
+	for _, x := range s {
+		p = append(p, Parcel{x.mass, x.u})
+	}
+	return p
+}
+
+// SplitStream takes the last `mass` kg off a stream.
+func SplitStream(p []Parcel, mass float64) (on, stay []Parcel) {
+	a, b := toStream(p).split(mass)
+	return fromStream(a), fromStream(b)
+}
+
+// GatherStream joins parcels until few are left; ParcelLimit says how few.
+func GatherStream(p []Parcel) []Parcel { return fromStream(toStream(p).gather()) }
+
+// ParcelLimit is how many parcels a stream keeps apart.
+const ParcelLimit = parcelLimit
+
+func toLayers(p []Parcel) *layers {
+	l := &layers{}
+	for _, x := range p {
+		l.add(x.Mass, x.U)
+	}
+	return l
+}
+
+func (l *layers) parcels() (p []Parcel) {
+	for i := range l.u {
+		p = append(p, Parcel{l.mass[i], l.u[i]})
+	}
+	return p
+}
+
+// FillShells spreads layers, given from the wall inwards, over n water shells and returns
+// those in the same order.
+func FillShells(p []Parcel, n int) []Parcel {
+	mass := 0.0
+	for _, x := range p {
+		mass += x.Mass
+	}
+	u := make([]float64, n)
+	toLayers(p).fill(u, mass)
+	var out []Parcel
+	for i := n - 1; i >= 0; i-- {
+		out = append(out, Parcel{mass * float64(2*i+1) / float64(n*n), u[i]})
+	}
+	return out
+}
+
+// SettleLayers lets ice sink to the wall.
+func SettleLayers(p []Parcel) []Parcel {
+	l := toLayers(p)
+	l.settle()
+	return l.parcels()
+}
+
+// EqualiseLayers gives mixed water one temperature.
+func EqualiseLayers(p []Parcel) []Parcel {
+	l := toLayers(p)
+	l.equalise()
+	return l.parcels()
+}
+
+// Opening is a relief opening by its levels and width [m].
+type Opening struct{ Bottom, Top, Width float64 }
+
+// PartJoint parts an inflow [m³/s] at a standpipe with the given rim and bore, before a
+// line that takes line(level).
+func PartJoint(bottom, rim, bore float64, openings []Opening, inflow, snow float64, line func(level float64) float64) (level, into, relief, over float64) {
+	j := &joint{bottom: bottom, rim: rim, bore: bore, gap: math.Inf(1)}
+	for _, o := range openings {
+		j.reliefs = append(j.reliefs, opening{bottom: o.Bottom, top: o.Top, width: o.Width, snowFactor: 1})
+	}
+	p := j.part(snow, rim+1, func(float64) float64 { return inflow }, line)
+	return p.level, p.line, p.relief, p.rim
+}
+
+// DrainPocket lets the soil drink from a pocket that starts full, in steps, and returns the
+// share of its void still full after each.
+func DrainPocket(length, width, depth, void, conductivity, dt float64, steps int) []float64 {
+	p := &pocket{area: length * width, perimeter: 2 * (length + width), depth: depth, void: void, soil: conductivity}
+	p.held = p.capacity()
+	var out []float64
+	for range steps {
+		p.drain(dt)
+		out = append(out, p.fill())
+	}
+	return out
+}
+
+// RestCell is a cell of a line at rest.
+type RestCell struct {
+	X0, X1, Z0, Z1, Level, Fill float64
+	Segment                     int
+	Upright                     bool
+}
+
+// AtRest cuts a case's line into cells and lets the water come to rest at its first row.
+// The cell at index shut, if not negative, is taken to be frozen shut.
+func AtRest(k *Case, shut int) ([]RestCell, error) {
+	w, err := newWinter(k, Settings{})
+	if err != nil {
+		return nil, err
+	}
+	if shut >= 0 {
+		w.shut[shut] = true
+	}
+	levels := w.line.levels(w.rest())
+	mass := w.line.massAt(levels)
+	var out []RestCell
+	for i, c := range w.line.cells {
+		out = append(out, RestCell{c.x0, c.x1, c.z0, c.z1, levels[i], mass[i] / heat.WaterDensity / c.boreArea(), c.segment, c.upright})
+	}
+	return out, nil
 }

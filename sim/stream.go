@@ -289,7 +289,7 @@ func (c *cell) flowArea(p passage) float64 {
 // leave sets what stays in the cell out of a stream and its own bed.
 func (c *cell) leave(all stream, first int, target float64) (stream, float64, error) {
 	bed, melted := c.bed(first)
-	want := math.Max(0, target*c.length-bed.mass())
+	want := math.Max(0, math.Min(target*c.length-bed.mass(), all.mass()+melted.mass())) // no more than there is
 	if (bed.mass()+want)/c.length < dryBelow*c.boreArea()*heat.WaterDensity {
 		all = append(append(stream{}, all...), melted...)
 		all = append(all, bed...)

@@ -9,14 +9,13 @@
 package verify
 
 import (
+	"bytes"
 	"embed"
-	"encoding/csv"
-	"errors"
 	"fmt"
-	"io"
 	"math"
-	"slices"
 	"strconv"
+
+	"github.com/gocarina/gocsv"
 )
 
 //go:embed *.csv
@@ -26,19 +25,17 @@ var tables embed.FS
 type record struct {
 	table  string
 	line   int // in the table's file
-	header []string
-	fields []string
+	fields map[string]string
 	err    error // first column that was missing or no number
 }
 
 // text returns the field in the named column.
 func (r *record) text(column string) string {
-	i := slices.Index(r.header, column)
-	if i < 0 {
+	s, ok := r.fields[column]
+	if !ok {
 		r.fail("%s: no such column", column)
-		return ""
 	}
-	return r.fields[i]
+	return s
 }
 
 // number returns the value in the named column; NaN if the field is empty.
@@ -61,31 +58,27 @@ func (r *record) fail(format string, args ...any) {
 	}
 }
 
-// readTable returns the rows of an embedded table in file order.
+// readTable returns the rows of an embedded table in file order. Lines that start with #
+// say at the head of the file what the table is.
 func readTable(name string) ([]*record, error) {
-	f, err := tables.Open(name)
+	text, err := tables.ReadFile(name)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	reader := csv.NewReader(f)
-	reader.Comment = '#'
-	header, err := reader.Read()
+	first := 2 // line of the first row, under the header
+	for bytes.HasPrefix(text, []byte("#")) {
+		_, text, _ = bytes.Cut(text, []byte("\n"))
+		first++
+	}
+	rows, err := gocsv.CSVToMaps(bytes.NewReader(text))
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	var records []*record
-	for {
-		fields, err := reader.Read()
-		if errors.Is(err, io.EOF) {
-			return records, nil
-		}
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
-		line, _ := reader.FieldPos(0)
-		records = append(records, &record{table: name, line: line, header: header, fields: fields})
+	records := make([]*record, len(rows))
+	for i, fields := range rows {
+		records[i] = &record{table: name, line: first + i, fields: fields}
 	}
+	return records, nil
 }
 
 // mustRead is readTable for the tables that loaders hand out as typed values. It
