@@ -129,12 +129,12 @@ func TestDecimate(t *testing.T) {
 
 func TestDaily(t *testing.T) {
 	nan := math.NaN()
-	xs := []float64{0, 43200, 86400, 86400 + 43200, 2 * 86400}
-	at, low, high := daily(xs, []float64{3, 1, nan, nan, 7})
-	if !slices.Equal(at, []float64{21600, 108000, 172800}) {
+	xs := []float64{0, 43200, 86400, 86400 + 43200, 2 * 86400, 2.5 * 86400, 3 * 86400}
+	at, low, high := daily(xs, []float64{3, 1, nan, nan, 7, 8, 9})
+	if !slices.Equal(at, []float64{0.25 * 86400, 1.25 * 86400, 2.5 * 86400}) {
 		t.Errorf("days at %v", at)
 	}
-	if low[0] != 1 || high[0] != 3 || !math.IsNaN(low[1]) || !math.IsNaN(high[1]) || low[2] != 7 {
+	if low[0] != 1 || high[0] != 3 || !math.IsNaN(low[1]) || !math.IsNaN(high[1]) || low[2] != 7 || high[2] != 9 {
 		t.Errorf("low %v, high %v", low, high)
 	}
 }

@@ -10,14 +10,16 @@ import (
 	"winterline/sim"
 )
 
-// Spans run from closed to reopened at the same place, or to the end of the record.
+// Spans run from closed to reopened at the same place, or to the end of the record; what
+// shut twice has to open twice.
 func TestClosedSpans(t *testing.T) {
 	r := &sim.Result{
 		Segments: []sim.SegmentResult{{Name: "a"}, {Name: "b"}, {Name: "c"}},
 		Hourly:   sim.Hourly{Time: []float64{0, 3600, 7200}},
 		Events: []sim.Event{
 			{Time: 100, Kind: sim.EventClosed, Where: "a"}, {Time: 150, Kind: sim.EventClosed, Where: "a"},
-			{Time: 200, Kind: sim.EventClosed, Where: "b"}, {Time: 300, Kind: sim.EventReopened, Where: "a"},
+			{Time: 200, Kind: sim.EventClosed, Where: "b"}, {Time: 250, Kind: sim.EventReopened, Where: "a"},
+			{Time: 300, Kind: sim.EventReopened, Where: "a"},
 			{Time: 400, Kind: sim.EventReopened, Where: "c"}, {Time: 500, Kind: sim.EventClosed, Where: "a"},
 			{Time: 600, Kind: sim.EventReopened, Where: "a"},
 		},
@@ -164,6 +166,27 @@ func TestPlacedMarksDoNotOverlap(t *testing.T) {
 				t.Errorf("%q and %q overlap", a.label(), b.label())
 			}
 		}
+	}
+}
+
+// A basin that stands still, as under given pump cycles, gets no panel.
+func TestLevelPanels(t *testing.T) {
+	r := plain(sim.Clear)
+	names := func() string {
+		var out []string
+		for _, p := range levelPanels(r) {
+			out = append(out, p.name)
+		}
+		return strings.Join(out, ", ")
+	}
+	if got := names(); got != "standpipe, rock pocket, basin" {
+		t.Errorf("got %s", got)
+	}
+	for i := range r.Hourly.Basin {
+		r.Hourly.Basin[i] = 0.2
+	}
+	if got := names(); got != "standpipe, rock pocket" {
+		t.Errorf("with a still basin: got %s", got)
 	}
 }
 

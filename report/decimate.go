@@ -56,12 +56,20 @@ func byDay(r *sim.Result) bool {
 }
 
 // daily gives the lowest and highest value of each day of a series, at the middle of
-// what the series has of that day; NaN where it has no number all day.
+// what the series has of that day; NaN where it has no number all day. Less than half a
+// day at the end, such as a last row at midnight, counts with the day before.
 func daily(xs, ys []float64) (at, low, high []float64) {
+	const whole = 86400
+	if len(xs) == 0 {
+		return nil, nil, nil
+	}
+	end := xs[len(xs)-1]
+	lastDay := math.Max(math.Floor(xs[0]/whole), math.Floor((end-whole/2)/whole))
+	dayOf := func(x float64) float64 { return math.Min(math.Floor(x/whole), lastDay) }
 	for i := 0; i < len(xs); {
-		day := math.Floor(xs[i] / 86400)
+		day := dayOf(xs[i])
 		first, least, most := i, math.NaN(), math.NaN()
-		for ; i < len(xs) && math.Floor(xs[i]/86400) == day; i++ {
+		for ; i < len(xs) && dayOf(xs[i]) == day; i++ {
 			if !(ys[i] >= least) && !math.IsNaN(ys[i]) {
 				least = ys[i]
 			}

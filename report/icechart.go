@@ -12,23 +12,29 @@ import (
 // span is a stretch of time [s].
 type span struct{ from, to float64 }
 
-// closedSpans gives, for each segment, when it was frozen shut: from a closed event to
-// the next reopened event at the same place, or to the end of the record.
+// closedSpans gives, for each segment, when it was frozen shut: from a closed event until
+// as many reopened events have come at the same place, or to the end of the record. Cells
+// keep their own time, so one part of a segment can shut before another's opening counts.
 func closedSpans(r *sim.Result) [][]span {
 	_, end := recordSpan(r)
 	out := make([][]span, len(r.Segments))
 	for i, s := range r.Segments {
-		since := math.NaN()
+		shut, since := 0, 0.0
 		for _, e := range r.Events {
 			switch {
 			case e.Where != s.Name:
-			case e.Kind == sim.EventClosed && math.IsNaN(since):
-				since = e.Time
-			case e.Kind == sim.EventReopened && !math.IsNaN(since):
-				out[i], since = append(out[i], span{since, e.Time}), math.NaN()
+			case e.Kind == sim.EventClosed:
+				if shut == 0 {
+					since = e.Time
+				}
+				shut++
+			case e.Kind == sim.EventReopened && shut > 0:
+				if shut--; shut == 0 {
+					out[i] = append(out[i], span{since, e.Time})
+				}
 			}
 		}
-		if !math.IsNaN(since) {
+		if shut > 0 {
 			out[i] = append(out[i], span{since, end})
 		}
 	}

@@ -80,7 +80,8 @@ func levelPanels(r *sim.Result) []levelPanel {
 	if len(h.Pocket) > 0 {
 		panels = append(panels, levelPanel{"rock pocket", 1, func(p *panel) { drawPocket(p, r) }})
 	}
-	if len(h.Basin) > 0 {
+	// Given pump cycles leave the basin as it is: a level that stands still tells nothing.
+	if low, high := extent(h.Basin); high-low > 0.001 {
 		panels = append(panels, levelPanel{"basin", 1.3, func(p *panel) {
 			drawBasin(p, r)
 		}})
@@ -96,7 +97,7 @@ func drawLevels(page draw.Canvas, r *sim.Result, panels []levelPanel) {
 	}
 	note := ""
 	if slices.Contains(names, "standpipe") {
-		note = "standpipe: above the ground at the wall; dots: highest level of each pump run"
+		note = "standpipe: above ground at the wall; dots: top of each pump run"
 	}
 	area := heading(page, r, "How high the water stood in the "+list(names), note)
 	area.Max.Y -= 2
@@ -131,7 +132,7 @@ func drawMarkLines(p *panel, marks []levelMark) {
 	labelMarks(p, marks)
 }
 
-// drawStandpipe draws the level at each weather row and how far each pump run rose.
+// drawStandpipe draws the level and how far each pump run rose.
 func drawStandpipe(p *panel, r *sim.Result) {
 	marks := standpipeMarks(r)
 	var peaks []float64
@@ -139,7 +140,7 @@ func drawStandpipe(p *panel, r *sim.Result) {
 		peaks = append(peaks, c.Level)
 	}
 	levelAxes(p, "standpipe", marks, r.Hourly.Standpipe, peaks)
-	p.line(stroke(teal, 1.4), r.Hourly.Time, r.Hourly.Standpipe)
+	p.level(r, r.Hourly.Standpipe)
 	drawMarkLines(p, marks)
 	for i, c := range r.Cycles {
 		if !math.IsNaN(peaks[i]) {
@@ -148,19 +149,23 @@ func drawStandpipe(p *panel, r *sim.Result) {
 	}
 }
 
-// drawBasin draws the level in the basin: row by row in a short record, in a long one
-// the band that it moves through each day.
+// level draws a level: row by row in a short record, in a long one the band that it moves
+// through each day.
+func (p *panel) level(r *sim.Result, ys []float64) {
+	if !byDay(r) {
+		p.line(stroke(teal, 1.2), r.Hourly.Time, ys)
+		return
+	}
+	xs, low, high := daily(r.Hourly.Time, ys)
+	p.band(waterTone, xs, low, high)
+	p.line(stroke(teal, 1), xs, low)
+	p.line(stroke(teal, 1), xs, high)
+}
+
 func drawBasin(p *panel, r *sim.Result) {
 	marks := basinMarks(r)
 	levelAxes(p, "basin", marks, r.Hourly.Basin)
-	if byDay(r) {
-		xs, low, high := daily(r.Hourly.Time, r.Hourly.Basin)
-		p.band(waterTone, xs, low, high)
-		p.line(stroke(teal, 1), xs, low)
-		p.line(stroke(teal, 1), xs, high)
-	} else {
-		p.line(stroke(teal, 1.2), r.Hourly.Time, r.Hourly.Basin)
-	}
+	p.level(r, r.Hourly.Basin)
 	drawMarkLines(p, marks)
 }
 

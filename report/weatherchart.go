@@ -76,7 +76,11 @@ func drawSnow(p *panel, r *sim.Result) {
 	p.right(scaledAxis("in", 1/metresPerInch))
 	p.area(sky, r.Hourly.Time, r.Hourly.SnowDepth)
 	if high <= 0 {
-		p.FillText(lettering(textSize, faint, draw.XCenter, draw.YCenter), p.Center(), "no snow on the line")
+		words := "no snow lay on the line"
+		if r.Layout.Site.SnowOnLine == 0 {
+			words = "the line is kept clear of snow"
+		}
+		p.FillText(lettering(textSize, faint, draw.XCenter, draw.YCenter), p.Center(), words)
 	}
 }
 

@@ -119,12 +119,8 @@ func (c *cell) wallContact(u []float64) float64 {
 
 // heatContent is the enthalpy of all its control volumes [J].
 func (c *cell) heatContent() float64 {
-	from := 0
-	if !c.wet() {
-		from = c.mesh.water
-	}
 	sum := 0.0
-	for i := from; i < c.mesh.n; i++ {
+	for i := c.firstShell(); i < c.mesh.n; i++ {
 		sum += c.mesh.cap[i] * c.u[i]
 	}
 	return sum * c.share * c.length

@@ -114,9 +114,7 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	d := c.share * c.length
 	c.tally.heatIn += tr.outer * d
 	c.tally.surfaceIn += tr.tie * d
-	if c.soil < c.mesh.n {
-		c.tally.groundIn += c.groundGain(w.moved) * d
-	}
+	c.tally.groundIn += c.mesh.groundGain(c.firstShell(), w.moved) * d
 	copy(c.u, w.next[:c.mesh.n])
 	c.dt = w.control.nextStep(h, tr.mistake)
 	c.nucleate()
@@ -125,14 +123,13 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	}
 }
 
-// groundGain is the heat that the soil volumes gain when the undisturbed ground's
-// enthalpy moves by du [K] [J/m].
-func (c *cell) groundGain(du float64) float64 {
-	sum := 0.0
-	for i := c.soil; i < c.mesh.n; i++ {
-		sum += c.mesh.cap[i]
+// firstShell is the index of the innermost volume that takes part in still water: the
+// water's core, or the wall of a dry cell.
+func (c *cell) firstShell() int {
+	if c.wet() {
+		return 0
 	}
-	return sum * du
+	return c.mesh.water
 }
 
 // nucleate lets supercooled water freeze where it has reached its nucleation
@@ -167,14 +164,12 @@ func (c *cell) superheat() {
 
 // drive says what acts on the cell during a step of length h from t.
 func (c *cell) drive(s *sky, t, h float64) drive {
-	d := drive{soil: c.soil}
+	var d drive
 	ts := c.surfaceTemperature()
 	for k, at := range [2]float64{t + gamma*h, t + h} {
 		e := ends{tieNode: c.mesh.water}
 		e.outR, e.outT = c.outside.atSurface(s, at, ts)
-		if !c.wet() {
-			e.first = c.mesh.water
-		}
+		e.first = c.firstShell()
 		c.tieToAir(&e, s, at)
 		d.e[k] = e
 		if c.soil < c.mesh.n {

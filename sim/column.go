@@ -91,7 +91,7 @@ func (c *column) march(w *stepper, above cover, t, end float64) error {
 // step makes one accepted step from t, of length h or shorter, and returns its length.
 func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
 	for {
-		d := drive{soil: c.mesh.n}
+		var d drive
 		d.e[0].outR, d.e[0].outT = above(t + gamma*h)
 		d.e[1].outR, d.e[1].outT = above(t + h)
 		tr, ok := w.attempt(c.mesh, &d, c.u, h)

@@ -78,10 +78,10 @@ func periodic(t *testing.T, g column) {
 		longest = hour
 	}
 	before, in := c.Books()
-	march(t, c, g, columnStart, columnStart+year, longest) // with the daily wave; the next year is like it
+	mustMarch(t, c, g, columnStart, columnStart+year, longest) // with the daily wave; the next year is like it
 	at := columnStart
 	for _, s := range g.States {
-		march(t, c, g, at, s.Time, longest)
+		mustMarch(t, c, g, at, s.Time, longest)
 		at = s.Time
 		if miss := math.Abs(c.Frost() - s.Frost); miss > math.Max(frostLeast, frostShare*s.Frost) {
 			t.Errorf("day %g: frost at %.4f m; want %.4f", at/day, c.Frost(), s.Frost)
@@ -95,7 +95,7 @@ func periodic(t *testing.T, g column) {
 	closes(t, c, before, in, 0)
 }
 
-func march(t *testing.T, c *sim.SoilColumn, g column, from, to, longest float64) {
+func mustMarch(t *testing.T, c *sim.SoilColumn, g column, from, to, longest float64) {
 	t.Helper()
 	if err := c.March(g.air, from, to, longest); err != nil {
 		t.Fatal(err)
@@ -146,7 +146,7 @@ func TestColumnKeepsItsHeat(t *testing.T) {
 	before, in := c.Books()
 	passed, last := 0.0, in
 	for at := -30 * day; at < 60*day; at += 6 * hour {
-		march(t, c, g, at, at+6*hour, hour)
+		mustMarch(t, c, g, at, at+6*hour, hour)
 		_, now := c.Books()
 		passed += math.Abs(now - last)
 		last = now

@@ -1,192 +1,262 @@
 package sim
 
 import (
-	"context"
-	"math"
-
 	"winterline/pipe"
 	"winterline/sim/heat"
 	"winterline/weather"
 )
 
-// Handles through which the tests of package sim_test reach what is not exported.
+// What the tests of package sim_test need of the inside.
 
-// PhaseLaw gives the three maps of a phase law.
-func PhaseLaw(plateau, ratio float64) (temperature, enthalpy, ice func(float64) float64) {
-	p := phase{plateau, ratio}
-	return p.temperature, p.enthalpy, p.ice
+// TestVolume is one control volume of a Row: its outer edge [m], heat capacities by volume
+// [J/(m³ K)], heat of fusion [J/m³] and conductivities [W/(m K)].
+type TestVolume struct {
+	Outer, CapLiquid, CapFrozen, Latent, Liquid, Frozen float64
 }
 
-// WaterPlateau and WaterRatio are those of pipe water.
-var WaterPlateau, WaterRatio = waterPhase.plateau, waterPhase.ratio
+// Row is a row of control volumes, planar or radial, that exchanges heat at its outer edge
+// only and is stepped as a ground column is.
+type Row struct {
+	column
+	step *stepper
+}
 
-// Cell is a pipe cell of one metre on its own, in the open.
-type Cell struct {
-	c    *cell
+// NewRow builds a row at one temperature [°C].
+func NewRow(inner float64, volumes []TestVolume, radial bool, start float64, s Stepping) *Row {
+	var v []volume
+	for _, x := range volumes {
+		v = append(v, volume{x.Outer, x.CapLiquid, phase{x.Latent / x.CapLiquid, x.CapLiquid / x.CapFrozen}, x.Liquid, x.Frozen})
+	}
+	r := &Row{column{mesh: newMesh(inner, v, 0, radial), dt: 1}, newStepper(s)}
+	r.u = make([]float64, r.mesh.n)
+	r.Start(func(int) float64 { return start })
+	return r
+}
+
+// Start sets the temperature of every volume [°C].
+func (r *Row) Start(at func(i int) float64) {
+	for i := range r.u {
+		r.u[i] = r.mesh.phase[i].enthalpy(at(i))
+	}
+}
+
+// March takes the row from t to end [s]; beyond its outer edge lie a resistance (of a square
+// metre, or of a metre of pipe) and a temperature [°C] by time.
+func (r *Row) March(outside func(t float64) (resistance, temperature float64), t, end float64) error {
+	return r.march(r.step, outside, t, end)
+}
+
+// HeatIn is what has come in through the outer edge [J/m² or J/m].
+func (r *Row) HeatIn() float64 { return r.in }
+
+// Centre is where a volume's temperature stands [m].
+func (r *Row) Centre(i int) float64 { return r.mesh.centre(i) }
+
+// Temperature of a volume [°C].
+func (r *Row) Temperature(i int) float64 { return r.mesh.phase[i].temperature(r.u[i]) }
+
+// Ice is the share of a volume's cross-section, times that cross-section, summed: the
+// thickness [m] or area [m²] that is frozen.
+func (r *Row) Ice() float64 {
+	sum := 0.0
+	for i, u := range r.u {
+		sum += r.mesh.phase[i].ice(u) * r.mesh.measure(r.mesh.edge[i], r.mesh.edge[i+1])
+	}
+	return sum
+}
+
+// Ground is the undisturbed ground of a site, from one temperature throughout instead of a
+// spin-up, through a weather record.
+type Ground struct{ tracks *groundTracks }
+
+// NewGround marches the ground under a site through a record and keeps it at the given
+// depths [m, whole centimetres].
+func NewGround(site *pipe.Site, s *weather.Series, start float64, depths ...float64) (*Ground, error) {
+	g := &Ground{newGround(site, s, newSky(s, 1))}
+	for _, d := range depths {
+		g.tracks.at(d)
+	}
+	c := newColumn(func(depth float64) pipe.Soil { return soilAt(site, depth) }, start)
+	return g, g.tracks.record(c, newStepper(Stepping{}))
+}
+
+// Temperature is that which cells at a depth are told at a weather row [°C].
+func (g *Ground) Temperature(depth float64, row int) float64 {
+	t := g.tracks.at(depth)
+	return t.law.temperature(t.u[row])
+}
+
+// Frost is the depth of the lowest frozen point at a weather row [m].
+func (g *Ground) Frost(row int) float64 { return g.tracks.frost[row] }
+
+// BuriedCell is a metre of buried pipe in a Ground.
+type BuriedCell struct {
+	*cell
+	g    *Ground
+	step *stepper
+}
+
+// Pipe buries a pipe that stands full of water, mixed, with its axis at a depth [m] and all
+// of it at the ground's temperature.
+func (g *Ground) Pipe(size pipe.Size, axis float64) *BuriedCell {
+	b := builder{layout: &pipe.Layout{Site: *g.tracks.site}, profile: &pipe.Profile{}, ground: g.tracks}
+	invert := -axis - size.Bore()/2
+	c := b.cell(&pipe.Segment{Size: size, Setting: pipe.Buried, Liquid: pipe.Mixed}, place{z0: invert, z1: invert}, 1)
+	c.u = make([]float64, c.mesh.n)
+	c.begin(c.boreArea()*heat.WaterDensity, c.outside.ground.temperature(0), Stepping{}.orDefault().First)
+	return &BuriedCell{c, g, newStepper(Stepping{})}
+}
+
+// Inert buries a dry cell whose pipe, of the given radius, is soil as well, from its axis out.
+func (g *Ground) Inert(radius, axis float64) *BuriedCell {
+	soil := soilAt(g.tracks.site, axis)
+	const core = 4
+	volumes := appendSoil(nil, radius/20, radius, core, soil)
+	volumes = appendSoil(volumes, radius, heat.EquivalentRadius(radius, axis), Shells{}.orDefault().Soil, soil)
+	c := &cell{mesh: newMesh(radius/20, volumes, 0, true), length: 1, share: 1, mixed: true, soil: core}
+	c.mesh.setGround(core, soil.HeatCapacityUnfrozen)
+	c.outside = outside{setting: pipe.Buried, radius: radius, ground: g.tracks.at(axis)}
+	c.u = make([]float64, c.mesh.n)
+	c.begin(0, c.outside.ground.temperature(0), Stepping{}.orDefault().First)
+	return &BuriedCell{c, g, newStepper(Stepping{})}
+}
+
+// March takes the cell from weather row i to the next.
+func (c *BuriedCell) March(i int) error {
+	k := c.g.tracks.sky
+	k.row = i
+	return c.march(c.step, k, k.time[i], k.time[i+1])
+}
+
+// Temperatures are those of all volumes, from the axis out [°C].
+func (c *BuriedCell) Temperatures() []float64 {
+	var t []float64
+	for i, u := range c.u {
+		t = append(t, c.mesh.phase[i].temperature(u))
+	}
+	return t
+}
+
+// IceShare is that of the standing water [-].
+func (c *BuriedCell) IceShare() float64 { return c.iceShare() }
+
+// Followed are the times [s] and ice shares [-] of the steps of the last March.
+func (c *BuriedCell) Followed(each func(t, ice float64)) {
+	for _, p := range c.tally.track {
+		each(p.t, p.ice/p.all)
+	}
+}
+
+// OpenAir is a weather record in which metres of pipe are marched one by one.
+type OpenAir struct {
 	sky  *sky
 	step *stepper
-	ice  []IceAt
 }
 
-// IceAt is the ice share of a cell at an instant.
-type IceAt struct{ Time, Share float64 }
+// NewOpenAir takes the wind as it is recorded.
+func NewOpenAir(s *weather.Series) *OpenAir {
+	return &OpenAir{newSky(s, 1), newStepper(Stepping{})}
+}
 
-// NewCell makes a cell that stands full at a temperature, under a record's air.
-func NewCell(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, film, start float64, set Settings, s *weather.Series) *Cell {
-	c := &cell{bore: size.Bore(), length: 1, share: 1, mixed: liquid == pipe.Mixed}
-	c.mesh = pipeMesh(size, insulation, liquid, nil, 0, set.Shells)
-	c.soil = c.mesh.n
-	c.outside = outside{setting: pipe.OpenAir, radius: c.mesh.edge[c.mesh.n], film: &film}
+// OpenCell is a metre of pipe in an OpenAir.
+type OpenCell struct {
+	*cell
+	air *OpenAir
+}
+
+// Pipe makes a metre of a segment's pipe that stands full, all of it at one temperature [°C].
+func (a *OpenAir) Pipe(s pipe.Segment, start float64, shells Shells) *OpenCell {
+	b := builder{layout: &pipe.Layout{}, profile: &pipe.Profile{}, shells: shells}
+	s.Setting = pipe.OpenAir
+	c := b.cell(&s, place{}, 1)
 	c.u = make([]float64, c.mesh.n)
-	c.begin(c.boreArea()*heat.WaterDensity, start, set.Stepping.orDefault().First)
-	return &Cell{c: c, sky: newSky(s, 1), step: newStepper(set.Stepping)}
+	full := &OpenCell{c, a}
+	full.Begin(1, start)
+	return full
 }
 
-// March takes the cell through one row of the record, between two times, and returns its
-// ice at every step.
-func (k *Cell) March(row int, from, to float64) ([]IceAt, error) {
-	k.sky.row = row
-	if err := k.c.march(k.step, k.sky, from, to); err != nil {
-		return nil, err
+// Begin sets all of it to one temperature [°C], with a share of the bore standing full, and
+// forgets what it has been through.
+func (c *OpenCell) Begin(fill, t float64) {
+	c.begin(fill*c.boreArea()*heat.WaterDensity, t, c.air.step.control.First)
+	c.tally = tally{track: c.tally.track}
+}
+
+// Refill sets the water alone to a temperature [°C].
+func (c *OpenCell) Refill(t float64) {
+	for i := range c.mesh.water {
+		c.u[i] = c.mesh.phase[i].enthalpy(t)
 	}
-	k.ice = k.ice[:0]
-	for _, p := range k.c.tally.track {
-		k.ice = append(k.ice, IceAt{p.t, p.ice / k.c.mass})
+	c.dt = c.air.step.control.First
+}
+
+// March takes the cell from t to end [s], both within weather row `row` and the next.
+func (c *OpenCell) March(row int, t, end float64) error {
+	c.air.sky.row = row
+	return c.march(c.air.step, c.air.sky, t, end)
+}
+
+// Followed are the times [s] and ice shares [-] of the steps of the last March.
+func (c *OpenCell) Followed(each func(t, ice float64)) {
+	for _, p := range c.tally.track {
+		each(p.t, p.ice/p.all)
 	}
-	return k.ice, nil
 }
 
-// Refill sets all water to a temperature.
-func (k *Cell) Refill(t float64) {
-	for i := range k.c.mesh.water {
-		k.c.u[i] = k.c.mesh.phase[i].enthalpy(t)
-	}
-	k.c.dt = k.step.control.First
+// HeatLost is what it has given up through its outside [J].
+func (c *OpenCell) HeatLost() float64 { return -c.tally.heatIn }
+
+// Books are its enthalpy, what has come in through outside and free surface [J], and its
+// standing water and ice [kg].
+func (c *OpenCell) Books() (content, in, mass float64) {
+	return c.heatContent(), c.tally.heatIn + c.tally.surfaceIn, c.mass * c.length
 }
 
-// HeatLost is what left through the outside so far [J].
-func (k *Cell) HeatLost() float64 { return -k.c.tally.heatIn }
-
-// Steps made so far, and Newton iterations.
-func (k *Cell) Steps() (steps, newton int) { return k.step.steps, k.step.newton }
-
-// Column is a column of undisturbed ground on its own.
-type Column struct {
-	c    *column
-	step *stepper
+// Pass sends a stream through the cell for run seconds from t and leaves a share of the bore
+// standing; it returns what goes on, and the heat of wall that joined the wetted share [J].
+func (c *OpenCell) Pass(row int, t, run float64, in []Parcel, fill float64) ([]Parcel, float64, error) {
+	c.air.sky.row = row
+	p := passage{start: t, run: run, rate: 1e-3}
+	out, wall, err := c.pass(c.air.step, c.air.sky, p, toStream(in), fill*c.boreArea()*heat.WaterDensity)
+	return fromStream(out), wall, err
 }
 
-// NewColumn makes a column of one soil at one temperature.
-func NewColumn(soil pipe.Soil, t float64) *Column {
-	return &Column{newColumn(func(float64) pipe.Soil { return soil }, t), newStepper(Stepping{Longest: 86400})}
-}
-
-// SetTemperatures sets the column to a profile by depth.
-func (k *Column) SetTemperatures(at func(depth float64) float64) { k.c.setTemperatures(at) }
-
-// Longest limits the steps [s].
-func (k *Column) Longest(h float64) { k.step.control.Longest = h }
-
-// SpinUp repeats the year from start under a cover until it repeats itself.
-func (k *Column) SpinUp(above func(t float64) (resistance, temperature float64), start float64) (bool, error) {
-	return k.c.spinUp(k.step, above, start, 200)
-}
-
-// March takes the column to a time.
-func (k *Column) March(above func(t float64) (resistance, temperature float64), from, to float64) error {
-	return k.c.march(k.step, above, from, to)
-}
-
-// Temperature at a depth.
-func (k *Column) Temperature(depth float64) float64 { return k.c.temperatureAt(depth) }
-
-// Frost is the depth of the lowest frozen point.
-func (k *Column) Frost() float64 { return k.c.frost() }
-
-// Books gives the heat that came in through the surface and the column's content [J/m²].
-func (k *Column) Books() (in, content float64) { return k.c.in, k.c.content() }
-
-// InertCell marches a cell that is soil throughout, its inside too, at the depth of a track
-// of a case's ground, and returns the largest difference in temperature to the ground
-// there in any volume at any weather row [K].
-func InertCell(k *Case, depth float64) (worst, coldest float64, err error) {
-	s := Settings{}
-	w := &winter{k: k, s: s, step: newStepper(s.Stepping)}
-	w.sky = newSky(k.Weather, 1)
-	g := newGround(&k.Layout.Site, k.Weather, w.sky)
-	ground := g.at(depth)
-	if err := g.run(newStepper(s.Stepping), k.Weather); err != nil {
-		return 0, 0, err
-	}
-	c := inertCell(soilAt(&k.Layout.Site, depth), ground)
-	coldest = math.Inf(1)
-	for i := 0; i+1 < len(w.sky.time); i++ {
-		w.sky.row = i
-		if err := c.march(w.step, w.sky, w.sky.time[i], w.sky.time[i+1]); err != nil {
-			return 0, 0, err
-		}
-		want := ground.temperature(w.sky.time[i+1])
-		coldest = math.Min(coldest, want)
-		for j := c.mesh.water; j < c.mesh.n; j++ {
-			worst = math.Max(worst, math.Abs(c.mesh.phase[j].temperature(c.u[j])-want))
-		}
-	}
-	return worst, coldest, nil
-}
-
-// inertCell is a dry cell whose wall is soil almost to its axis.
-func inertCell(soil pipe.Soil, ground *track) *cell {
-	const core, radius = 1e-3, 0.057
-	v := []volume{{core, waterCapacity, waterPhase, heat.LiquidConductivity, heat.IceConductivity}}
-	v = appendSoil(v, core, radius, 8, soil)
-	v = appendSoil(v, radius, heat.EquivalentRadius(radius, ground.depth), 14, soil)
-	c := &cell{bore: 2 * core, length: 1, share: 1, mesh: newMesh(0, v, 1, true), soil: 1}
-	c.outside = outside{setting: pipe.Buried, radius: radius, ground: ground}
-	c.u = make([]float64, c.mesh.n)
-	c.begin(0, ground.temperature(0), 20)
-	return c
-}
-
-// StoredHeatAfter simulates a case and returns the heat stored in its line at the end [J].
-func StoredHeatAfter(k *Case) (float64, error) {
-	w, err := newWinter(k, Settings{})
-	if err != nil {
-		return 0, err
-	}
-	if _, err := w.simulate(context.Background()); err != nil {
-		return 0, err
-	}
-	return w.storedHeat(), nil
-}
-
-// Parcel is moving water, or a layer of standing water.
+// Parcel is an amount of moving water [kg] with one enthalpy [K].
 type Parcel struct{ Mass, U float64 }
 
-func toStream(p []Parcel) (s stream) {
+func toStream(p []Parcel) stream {
+	var s stream
 	for _, x := range p {
 		s = append(s, parcel{x.Mass, x.U})
 	}
 	return s
 }
 
-func fromStream(s stream) (p []Parcel) {
+func fromStream(s stream) []Parcel {
+	var p []Parcel
 	for _, x := range s {
 		p = append(p, Parcel{x.mass, x.u})
 	}
 	return p
 }
 
-// SplitStream takes the last `mass` kg off a stream.
-func SplitStream(p []Parcel, mass float64) (on, stay []Parcel) {
+// ParcelLimit is how many parcels a stream keeps apart.
+const ParcelLimit = parcelLimit
+
+// Gather joins parcels until no more than ParcelLimit are left.
+func Gather(p []Parcel) []Parcel { return fromStream(toStream(p).gather()) }
+
+// Split takes the last kilograms off a stream.
+func Split(p []Parcel, mass float64) (on, stay []Parcel) {
 	a, b := toStream(p).split(mass)
 	return fromStream(a), fromStream(b)
 }
 
-// GatherStream joins parcels until few are left; ParcelLimit says how few.
-func GatherStream(p []Parcel) []Parcel { return fromStream(toStream(p).gather()) }
-
-// ParcelLimit is how many parcels a stream keeps apart.
-const ParcelLimit = parcelLimit
+// SplitFront takes the first kilograms off a stream.
+func SplitFront(p []Parcel, mass float64) (rest, front []Parcel) {
+	a, b := splitFront(toStream(p), mass)
+	return fromStream(a), fromStream(b)
+}
 
 func toLayers(p []Parcel) *layers {
 	l := &layers{}
@@ -196,92 +266,156 @@ func toLayers(p []Parcel) *layers {
 	return l
 }
 
-func (l *layers) parcels() (p []Parcel) {
-	for i := range l.u {
+func (l *layers) parcels() []Parcel {
+	var p []Parcel
+	for i := range l.mass {
 		p = append(p, Parcel{l.mass[i], l.u[i]})
 	}
 	return p
 }
 
-// FillShells spreads layers, given from the wall inwards, over n water shells and returns
-// those in the same order.
-func FillShells(p []Parcel, n int) []Parcel {
-	mass := 0.0
-	for _, x := range p {
-		mass += x.Mass
+// SettleLayers lets ice down to the wall; layers are listed from the wall inwards.
+func SettleLayers(p []Parcel) []Parcel { l := toLayers(p); l.settle(); return l.parcels() }
+
+// EqualiseLayers lets mixed water have one temperature.
+func EqualiseLayers(p []Parcel) []Parcel { l := toLayers(p); l.equalise(); return l.parcels() }
+
+// FillShells spreads layers over n shells and returns their enthalpies, from the core out.
+func FillShells(p []Parcel, n int) []float64 {
+	l, sum := toLayers(p), 0.0
+	for _, m := range l.mass {
+		sum += m
 	}
-	u := make([]float64, n)
-	toLayers(p).fill(u, mass)
-	var out []Parcel
-	for i := n - 1; i >= 0; i-- {
-		out = append(out, Parcel{mass * float64(2*i+1) / float64(n*n), u[i]})
-	}
-	return out
+	shells := make([]float64, n)
+	l.fill(shells, sum)
+	return shells
 }
 
-// SettleLayers lets ice sink to the wall.
-func SettleLayers(p []Parcel) []Parcel {
-	l := toLayers(p)
-	l.settle()
-	return l.parcels()
+// Law is the law between enthalpy and temperature.
+type Law struct{ p phase }
+
+// NewLaw makes the law of a volume that takes latent [J/m³] and has the given heat capacities
+// [J/(m³ K)].
+func NewLaw(latent, liquid, frozen float64) Law { return Law{phase{latent / liquid, liquid / frozen}} }
+
+// WaterLaw is that of pipe water, SupercooledLaw that of water that has not nucleated.
+func WaterLaw() Law       { return Law{waterPhase} }
+func SupercooledLaw() Law { return Law{supercooledPhase} }
+
+func (l Law) Temperature(u float64) float64 { return l.p.temperature(u) }
+func (l Law) Enthalpy(t float64) float64    { return l.p.enthalpy(t) }
+func (l Law) Ice(u float64) float64         { return l.p.ice(u) }
+
+// SoilColumn is ground of one soil down to its 10 m.
+type SoilColumn struct {
+	*column
+	step *stepper
 }
 
-// EqualiseLayers gives mixed water one temperature.
-func EqualiseLayers(p []Parcel) []Parcel {
-	l := toLayers(p)
-	l.equalise()
-	return l.parcels()
+// NewSoilColumn builds the column at one temperature [°C].
+func NewSoilColumn(soil pipe.Soil, start float64, s Stepping) *SoilColumn {
+	return &SoilColumn{newColumn(func(float64) pipe.Soil { return soil }, start), newStepper(s)}
 }
 
-// Opening is a relief opening by its levels and width [m].
-type Opening struct{ Bottom, Top, Width float64 }
+// Start sets its temperatures [°C] by depth [m].
+func (c *SoilColumn) Start(at func(depth float64) float64) { c.setTemperatures(at) }
 
-// PartJoint parts an inflow [m³/s] at a standpipe with the given rim and bore, before a
-// line that takes line(level).
-func PartJoint(bottom, rim, bore float64, openings []Opening, inflow, snow float64, line func(level float64) float64) (level, into, relief, over float64) {
-	j := &joint{bottom: bottom, rim: rim, bore: bore, gap: math.Inf(1)}
+// SpinUp repeats the year from start [s] until nothing changes, and reports whether it got there.
+func (c *SoilColumn) SpinUp(above func(t float64) (resistance, temperature float64), start float64, years int) (bool, error) {
+	return c.spinUp(c.step, above, start, years)
+}
+
+// March takes the column from t to end [s] with steps no longer than longest [s].
+func (c *SoilColumn) March(above func(t float64) (resistance, temperature float64), t, end, longest float64) error {
+	c.step.control.Longest = longest
+	return c.march(c.step, above, t, end)
+}
+
+// Frost is the depth of its lowest frozen point [m].
+func (c *SoilColumn) Frost() float64 { return c.frost() }
+
+// TemperatureAt is the temperature at a depth [m], joined straight between volumes [°C].
+func (c *SoilColumn) TemperatureAt(depth float64) float64 { return c.temperatureAt(depth) }
+
+// Books are its enthalpy and what has come in through the surface [J/m²].
+func (c *SoilColumn) Books() (content, in float64) { return c.content(), c.in }
+
+// Opening is a relief opening: bottom, top and the ground beside it [m], width [m].
+type Opening struct{ Bottom, Top, Width, Ground, SnowFactor float64 }
+
+// Joint is where water can leave the line before its end.
+type Joint struct{ j *joint }
+
+// NewJoint makes a standpipe of the given bottom, rim and bore [m].
+func NewJoint(bottom, rim, bore float64, openings ...Opening) *Joint {
+	j := &joint{bottom: bottom, rim: rim, bore: bore}
 	for _, o := range openings {
-		j.reliefs = append(j.reliefs, opening{bottom: o.Bottom, top: o.Top, width: o.Width, snowFactor: 1})
+		j.reliefs = append(j.reliefs, opening{bottom: o.Bottom, top: o.Top, width: o.Width, ground: o.Ground, snowFactor: o.SnowFactor})
 	}
-	p := j.part(snow, rim+1, func(float64) float64 { return inflow }, line)
-	return p.level, p.line, p.relief, p.rim
+	return &Joint{j}
 }
 
-// DrainPocket lets the soil drink from a pocket that starts full, in steps, and returns the
-// share of its void still full after each.
-func DrainPocket(length, width, depth, void, conductivity, dt float64, steps int) []float64 {
-	p := &pocket{area: length * width, perimeter: 2 * (length + width), depth: depth, void: void, soil: conductivity}
-	p.held = p.capacity()
-	var out []float64
-	for range steps {
-		p.drain(dt)
-		out = append(out, p.fill())
-	}
-	return out
+// Parting is how an inflow leaves the joint [m³/s], and the level at which it does [m].
+type Parting struct{ Level, Line, Relief, Rim float64 }
+
+// Part finds it; line is what the line takes at a level.
+func (j *Joint) Part(snow, inflow float64, line func(level float64) float64) Parting {
+	p := j.j.part(snow, j.j.rim+1, func(float64) float64 { return inflow }, line)
+	return Parting{p.level, p.line, p.relief, p.rim}
 }
 
-// RestCell is a cell of a line at rest.
-type RestCell struct {
-	X0, X1, Z0, Z1, Level, Fill float64
-	Segment                     int
-	Upright                     bool
+// Lip is the lowest way out that is free of snow [m].
+func (j *Joint) Lip(snow float64) float64 { return j.j.lip(snow) }
+
+// RockPocket is the pocket of a layout.
+type RockPocket struct{ p *pocket }
+
+// NewRockPocket is nil where nothing feeds it.
+func NewRockPocket(l *pipe.Layout) *RockPocket {
+	p := newPocket(l)
+	if p == nil {
+		return nil
+	}
+	return &RockPocket{p}
 }
 
-// AtRest cuts a case's line into cells and lets the water come to rest at its first row.
-// The cell at index shut, if not negative, is taken to be frozen shut.
-func AtRest(k *Case, shut int) ([]RestCell, error) {
-	w, err := newWinter(k, Settings{})
-	if err != nil {
-		return nil, err
+// Fill sets the share of its void that is full; Drain lets the soil drink for dt [s] and returns
+// what it took [kg]; Held and Capacity are what it holds and can hold [kg].
+func (p *RockPocket) Fill(share float64)       { p.p.held = share * p.p.capacity() }
+func (p *RockPocket) Drain(dt float64) float64 { return p.p.drain(dt) }
+func (p *RockPocket) Held() float64            { return p.p.held }
+func (p *RockPocket) Capacity() float64        { return p.p.capacity() }
+
+// StandingCell is one cell of a line at rest: where it lies, and its standing water as an area
+// of the bore and as a mass per metre [m, m², kg/m].
+type StandingCell struct {
+	Segment        int
+	X0, X1, Z0, Z1 float64
+	Bore, Length   float64
+	Upright        bool
+	Level, Mass    float64 // level beside it; -Inf: nothing holds water there
+}
+
+// AtRest is the line of a case when nothing runs, cut as a run cuts it, at the first weather row;
+// shut tells which cells ice has shut.
+func AtRest(k *Case, shut func(c StandingCell) bool) []StandingCell {
+	sky := newSky(k.Weather, 1)
+	w := &winter{k: k, sky: sky, ground: newGround(&k.Layout.Site, k.Weather, sky)}
+	w.line = newLine(k, Settings{}, w.ground)
+	w.joint = newJoint(k, w.line)
+	w.sill = w.line.sill
+	if k.Layout.Outlet.Weep != nil {
+		w.sill = w.line.slot
 	}
-	if shut >= 0 {
-		w.shut[shut] = true
+	var all []StandingCell
+	for _, c := range w.line.cells {
+		s := StandingCell{Segment: c.segment, X0: c.x0, X1: c.x1, Z0: c.z0, Z1: c.z1, Bore: c.bore, Length: c.length, Upright: c.upright}
+		w.shut = append(w.shut, shut != nil && shut(s))
+		all = append(all, s)
 	}
 	levels := w.line.levels(w.rest())
-	mass := w.line.massAt(levels)
-	var out []RestCell
-	for i, c := range w.line.cells {
-		out = append(out, RestCell{c.x0, c.x1, c.z0, c.z1, levels[i], mass[i] / heat.WaterDensity / c.boreArea(), c.segment, c.upright})
+	for i, m := range w.line.massAt(levels) {
+		all[i].Level, all[i].Mass = levels[i], m
 	}
-	return out, nil
+	return all
 }

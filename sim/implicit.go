@@ -246,9 +246,9 @@ func (w *scratch) update(m *mesh, first int, u []float64) (crossed bool) {
 		edge := -p.plateau
 		switch {
 		case p.plateau == 0 && p.ratio == 1:
-		case at > 0 && next < 0:
+		case at >= 0 && next < 0:
 			next, crossed = beyond*edge, true
-		case at < edge && next > edge:
+		case at <= edge && next > edge:
 			next, crossed = edge*(1-beyond), true
 		case at < 0 && next > 0:
 			next, crossed = -beyond*edge, true

@@ -79,7 +79,7 @@ func newLine(k *Case, s Settings, g *groundTracks) *line {
 func (l *line) findRelief(reliefs []pipe.Relief) {
 	for _, r := range reliefs {
 		for i, c := range l.cells {
-			if c.segment <= r.Segment {
+			if c.segment <= r.Segment && !c.upright {
 				l.jointAt, l.jointSegment = i+1, r.Segment+1
 			}
 		}
@@ -174,6 +174,7 @@ func (b *builder) surround(c *cell, size pipe.Size, insulation []pipe.Insulation
 		soil := soilAt(&b.layout.Site, depth)
 		c.mesh = pipeMesh(size, insulation, liquid, &soil, depth, b.shells)
 		c.soil = c.mesh.n - b.shells.orDefault().Soil
+		c.mesh.setGround(c.soil, soil.HeatCapacityUnfrozen)
 		c.outside.ground = b.ground.at(depth)
 	}
 	if c.nucleus < 0 {

@@ -51,12 +51,10 @@ type trial struct {
 }
 
 // drive is what pushes a row during a step: what it touches at the two stages of the
-// step, and how far the undisturbed ground's enthalpy moves by then [K], for the soil
-// volumes from index soil on.
+// step, and how far the undisturbed ground's enthalpy moves by then [K].
 type drive struct {
 	e      [2]ends
 	ground [2]float64
-	soil   int
 }
 
 // attempt makes one step of length h from u into w.next and reports whether the solver
@@ -71,9 +69,7 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 	w.sides(m, first, u)
 	base, mid, next := w.base[:m.n], w.mid[:m.n], w.next[:m.n]
 	copy(base, u)
-	for i := d.soil; i < m.n; i++ {
-		base[i] += d.ground[0]
-	}
+	addGround(m, base, d.ground[0])
 	copy(mid, base)
 	q1, ok := w.solve(m, &d.e[0], gamma*h, base, mid)
 	if !ok {
@@ -85,11 +81,9 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 		next[i] = mid[i] + gain
 		base[i] = u[i] + carry*gain
 	}
-	for i := d.soil; i < m.n; i++ {
-		base[i] += d.ground[1]
-		next[i] += d.ground[1] - d.ground[0]
-		mid[i] -= d.ground[0]
-	}
+	addGround(m, base, d.ground[1])
+	addGround(m, next, d.ground[1]-d.ground[0])
+	addGround(m, mid, -d.ground[0])
 	copy(next[:first], u[:first])
 	q2, ok := w.solve(m, &d.e[1], gamma*h, base, next)
 	if !ok {
@@ -100,6 +94,13 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 		tie:     h * ((1-gamma)*q1.tie + gamma*q2.tie),
 		mistake: w.mistake(first, m.n, u),
 	}, true
+}
+
+// addGround adds a move of the undisturbed ground's enthalpy [K] to every volume's state.
+func addGround(m *mesh, u []float64, du float64) {
+	for i, share := range m.ground {
+		u[i] += du * share
+	}
 }
 
 // mistake compares the slopes of the two stages: the largest difference, times the
@@ -116,13 +117,14 @@ func (w *stepper) mistake(first, n int, u []float64) float64 {
 }
 
 // nextStep proposes a step from the last one and its error measure, which falls with the
-// square of the step.
+// square of the step. It never falls below the shortest: what is wrong then is a shell too
+// thin to matter that jumps to its neighbours' temperature.
 func (s Stepping) nextStep(h, mistake float64) float64 {
 	grow := 3.0
 	if mistake > 0 {
 		grow = math.Min(grow, 0.85*math.Sqrt(s.Tolerance/mistake))
 	}
-	return h * math.Max(grow, 0.2)
+	return math.Max(s.Shortest, h*math.Max(grow, 0.2))
 }
 
 // stepError says that a step could not be made short enough.

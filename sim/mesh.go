@@ -20,6 +20,11 @@ type mesh struct {
 	inLiquid, outLiquid, inFrozen, outFrozen []float64
 	kLiquid, kFrozen                         []float64 // [W/(m K)]
 	scale                                    []float64 // factor on resistances: depth ratio for pool water, else 1
+
+	// ground is the share of the undisturbed ground's change of enthalpy [K of the soil] that
+	// each volume takes, as a change of its own [K]; nil for a pipe that is not buried. See
+	// setGround.
+	ground []float64
 }
 
 // volume is what newMesh needs to know of one control volume.
@@ -146,11 +151,41 @@ func (m *mesh) setDepthRatio(ratio float64) {
 		k := ratio / m.scale[i]
 		m.scale[i] = ratio
 		m.cap[i] *= k
+		if m.ground != nil {
+			m.ground[i] /= k
+		}
 		m.inLiquid[i] *= k
 		m.outLiquid[i] *= k
 		m.inFrozen[i] *= k
 		m.outFrozen[i] *= k
 	}
+}
+
+// setGround says which part each volume has in what the undisturbed ground goes through,
+// from the soil volumes' first index and the soil's heat capacity [J/(m³ K)]. The field is
+// the undisturbed ground's plus the pipe's disturbance of it, so each soil volume changes as the
+// ground would without the pipe; and the pipe itself, which stands in soil's place,
+// receives the heat that the ground would have brought to its cross-section.
+func (m *mesh) setGround(soil int, capacity float64) {
+	m.ground = make([]float64, m.n)
+	for i := range m.ground {
+		m.ground[i] = 1
+		if i < soil {
+			m.ground[i] = capacity * m.measure(m.edge[i], m.edge[i+1]) / m.cap[i]
+		}
+	}
+}
+
+// groundGain is the heat that the volumes from index first on gain when the undisturbed
+// ground's enthalpy moves by du [K] [J/m].
+func (m *mesh) groundGain(first int, du float64) float64 {
+	sum := 0.0
+	for i, share := range m.ground {
+		if i >= first {
+			sum += m.cap[i] * share
+		}
+	}
+	return sum * du
 }
 
 // setPhase gives all water shells another law, as when a supercooled liquid nucleates.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"winterline/sim/verify"
@@ -19,76 +18,90 @@ const (
 	stillTime   = 0.05 // [h]
 )
 
-// expectation is one value that a radial case asks for, in the unit that verify reports.
-type expectation struct {
-	id          string
-	want, limit float64
+// value is one figure that a radial case asks for beside what a run gave, in the unit that verify
+// reports.
+type value struct {
+	id               string
+	want, got, limit float64
 }
 
-// expectations lists what a case asks for.
-func expectations(c verify.RadialCase) []expectation {
-	var all []expectation
-	add := func(what string, want, least float64) {
+// values lists what a case asks for.
+func values(c verify.RadialCase, run verify.CellRun) []value {
+	var all []value
+	add := func(what string, want, got, least float64) {
 		if !math.IsNaN(want) {
-			all = append(all, expectation{c.ID + "/" + what, want, math.Max(least, radialShare*want)})
+			all = append(all, value{c.ID + "/" + what, want, got, math.Max(least, radialShare*want)})
 		}
 	}
 	first := radialTime
 	if c.Still {
 		first = stillTime
 	}
-	add("first-ice", c.FirstIce/3600, first)
-	add("first-ice-heat", c.HeatFirstIce, first*3600*c.HeatFirstIce/c.FirstIce)
+	add("first-ice", c.FirstIce/3600, run.FirstIce/3600, first)
+	add("first-ice-heat", c.HeatFirstIce, run.HeatFirstIce, first*3600*c.HeatFirstIce/c.FirstIce)
 	for k, level := range verify.RadialLevels {
 		name := fmt.Sprintf("ice-%g", 100*level)
-		add(name, c.Ice[k]/3600, radialTime)
-		add(name+"-heat", c.Heat[k], 0)
+		add(name, c.Ice[k]/3600, run.Ice[k]/3600, radialTime)
+		add(name+"-heat", c.Heat[k], run.Heat[k], 0)
 	}
-	add("ice-at-end", c.IceAtEnd, radialShare)
+	if !math.IsNaN(c.IceAtEnd) {
+		all = append(all, value{c.ID + "/ice-at-end", c.IceAtEnd, run.IceAtEnd, radialShare})
+	}
 	return all
 }
 
-// Every row of the radial freezing table, through a run with default shells and steps. The
-// expected values are those of an independent solver (sim/verify/radial_freeze.csv); `winterline
-// verify` computes the outcomes, and this test holds them to be all there, true to the table and
-// no laxer than the limits.
+// Every row of the radial freezing table through a run with default shells and steps; the expected
+// figures are those of an independent solver (sim/verify/radial_freeze.csv).
 func TestRadialFreezing(t *testing.T) {
-	outcomes := map[string]verify.Outcome{}
-	for _, o := range verify.Run(context.Background()) {
-		if strings.HasPrefix(o.Check, "cell-") {
-			outcomes[o.ID] = o
-		}
-	}
-	levels := 0
+	rows, figures := 0, 0
 	for _, c := range verify.RadialCases() {
-		for _, e := range expectations(c) {
-			o, there := outcomes[e.id]
-			delete(outcomes, e.id)
-			levels++
-			switch {
-			case !there:
-				t.Errorf("%s is not checked", e.id)
-			case o.Err != nil:
-				t.Errorf("%s: %v", e.id, o.Err)
-			case o.Expected != e.want:
-				t.Errorf("%s: checked against %g; the table says %g", e.id, o.Expected, e.want)
-			case !(math.Abs(o.Computed-e.want) <= e.limit) || !o.Pass:
-				t.Errorf("%s: %g; want %g within %g %s", e.id, o.Computed, e.want, e.limit, o.Unit)
-			case o.Limit > e.limit*(1+1e-12):
-				t.Errorf("%s passes within %g; the limit is %g", e.id, o.Limit, e.limit)
+		run, err := verify.RunCell(context.Background(), c)
+		if err != nil {
+			t.Errorf("%s: %v", c.ID, err)
+			continue
+		}
+		rows++
+		for _, v := range values(c, run) {
+			figures++
+			if !(math.Abs(v.got-v.want) <= v.limit) {
+				t.Errorf("%s: %.6g; want %.6g within %.3g", v.id, v.got, v.want, v.limit)
 			}
 		}
 	}
-	for id := range outcomes {
-		t.Errorf("%s stands in no row of the table", id)
-	}
-	if levels < 29*6 {
-		t.Errorf("%d values in 29 rows; a row asks for six at least", levels)
+	if rows != 29 || figures < 6*rows {
+		t.Errorf("%d figures of %d rows; the table has 29, which ask for six at least", figures, rows)
 	}
 }
 
-// First ice is followed further than the limits ask: a cell of mixed water lands on 0 °C, and the
-// lumped solution (heat.CoolingTime) is near where wall and foam hold little heat.
+// `winterline verify` covers every row and every level, true to the table and no laxer.
+func TestVerifyCoversRadialFreezing(t *testing.T) {
+	if !long() {
+		t.Skip("runs all checks; WINTERLINE_LONG=1 does")
+	}
+	outcomes := map[string]verify.Outcome{}
+	for _, o := range verify.Run(context.Background()) {
+		outcomes[o.ID] = o
+	}
+	for _, c := range verify.RadialCases() {
+		for _, v := range values(c, verify.CellRun{}) {
+			o, there := outcomes[v.id]
+			switch {
+			case !there:
+				t.Errorf("%s is not checked", v.id)
+			case o.Err != nil:
+				t.Errorf("%s: %v", v.id, o.Err)
+			case o.Expected != v.want:
+				t.Errorf("%s: checked against %g; the table says %g", v.id, o.Expected, v.want)
+			case !o.Pass || !(math.Abs(o.Computed-v.want) <= v.limit):
+				t.Errorf("%s: %g; want %g within %g %s", v.id, o.Computed, v.want, v.limit, o.Unit)
+			case o.Limit > v.limit*(1+1e-12):
+				t.Errorf("%s passes within %g; the limit is %g", v.id, o.Limit, v.limit)
+			}
+		}
+	}
+}
+
+// Still liquid freezes first at the wall, while its core is warm: sooner than the same water mixed.
 func TestStillLiquidFreezesFirstAtTheWall(t *testing.T) {
 	ctx := context.Background()
 	pairs := 0

@@ -15,21 +15,25 @@ import (
 // A case is read only and a run keeps nothing behind: the same case gives the same result, bit by
 // bit, after another run and beside three others.
 func TestSameCaseSameResult(t *testing.T) {
+	want := 1
+	if long() {
+		want = 10
+	}
 	icy := 0
-	for seed := uint64(1); icy < 3; seed++ {
-		if seed > 60 {
-			t.Fatalf("%d of 60 draws made ice; want 3", icy)
+	for seed := uint64(1); icy < want; seed++ {
+		if seed > 100 {
+			t.Fatalf("%d of 100 draws made ice; want %d", icy, want)
 		}
 		k := drawCase(t, seed)
 		if k == nil {
 			continue
 		}
-		first := run(t, k)
+		first := mustRun(t, k)
 		if first.Verdict.FirstIce == nil {
 			continue
 		}
 		icy++
-		results := []*sim.Result{run(t, k), nil, nil, nil, nil}
+		results := []*sim.Result{mustRun(t, k), nil, nil, nil, nil}
 		errs := make([]error, len(results))
 		var wait sync.WaitGroup
 		for i := 1; i < len(results); i++ {
@@ -47,7 +51,7 @@ func TestSameCaseSameResult(t *testing.T) {
 	}
 }
 
-func run(t *testing.T, k *sim.Case) *sim.Result {
+func mustRun(t *testing.T, k *sim.Case) *sim.Result {
 	t.Helper()
 	r, err := sim.Run(context.Background(), k, sim.Settings{})
 	if err != nil {

@@ -97,16 +97,26 @@ func (w *winter) relevel(t float64) (stream, error) {
 	return w.through(passage{start: t}, nil, from, len(l.cells), target)
 }
 
-// judge decides, from the ice, which cells are shut, and when that came about.
+// judge decides, from the ice, which cells are shut, and when that came about. All are
+// decided before any is told of, so that a plug which moves on to the next cell is no
+// opening.
 func (w *winter) judge(t float64) {
+	type turn struct {
+		cell int
+		at   float64
+	}
+	var turns []turn
 	for i, c := range w.line.cells {
 		d := w.against(i)
 		f := c.iceShare()
 		was := w.shut[i]
 		w.shut[i] = c.blocks(f, d, was)
 		if w.shut[i] != was {
-			w.record.turned(i, w.shut[i], w.turnTime(c, f, d, t))
+			turns = append(turns, turn{i, w.turnTime(c, f, d, t)})
 		}
+	}
+	for _, x := range turns {
+		w.record.turned(x.cell, w.shut[x.cell], x.at)
 	}
 }
 

@@ -236,9 +236,7 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 	w.moved = 0
 	if c.soil < c.mesh.n {
 		w.moved = c.outside.ground.enthalpy(t+h) - c.outside.ground.enthalpy(t)
-		for i := c.soil; i < c.mesh.n; i++ {
-			base[i] += w.moved
-		}
+		addGround(c.mesh, base, w.moved)
 	}
 	w.sides(c.mesh, first, c.u)
 	copy(next, base)
@@ -249,9 +247,7 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 	w.steps++
 	d := c.share * c.length
 	c.tally.heatIn += q.outer * h * d
-	if c.soil < c.mesh.n {
-		c.tally.groundIn += c.groundGain(w.moved) * d
-	}
+	c.tally.groundIn += c.mesh.groundGain(first, w.moved) * d
 	copy(c.u[first:], next[first:])
 	return q.tie * h * d, true
 }

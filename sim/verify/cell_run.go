@@ -68,12 +68,16 @@ func crossing(t, v []float64, level float64) *float64 {
 
 // simulate runs the case up to a time [s].
 func (c RadialCase) simulate(ctx context.Context, end float64) (*sim.Result, error) {
-	l := c.layout()
-	profile, problems := l.MakeProfile(c.ID)
+	return simulate(ctx, c.ID, c.layout(), c.weather(end))
+}
+
+// simulate runs a layout without pump cycles under a weather record.
+func simulate(ctx context.Context, id string, l *pipe.Layout, s *weather.Series) (*sim.Result, error) {
+	profile, problems := l.MakeProfile(id)
 	if len(problems) > 0 {
-		return nil, fmt.Errorf("%s: %w", c.ID, problems)
+		return nil, fmt.Errorf("%s: %w", id, problems)
 	}
-	k, err := sim.NewCase(c.ID, l, profile, c.weather(end), sim.Supply{Given: true})
+	k, err := sim.NewCase(id, l, profile, s, sim.Supply{Given: true})
 	if err != nil {
 		return nil, err
 	}

@@ -4,20 +4,24 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 )
 
-// Tolerances of the radial freezing cases, against a solution converged in space and time.
+// Tolerances of the solver checks, against solutions converged in space and time.
 const (
-	cellRelative   = 0.01        // of times and heats [-]
-	cellTime       = 0.02 * 3600 // of times, where that is the larger [s]
-	stillFirst     = 0.05 * 3600 // of the first ice of still liquid, likewise [s]
-	cellShare      = 0.01        // of the ice share at the end [-]
-	radialSource   = "independent enthalpy solver, 200 water shells, time error extrapolated away; a front-tracking solver agrees"
-	inwardSource   = "independent front-fixing solver in the logarithm of the radius; an enthalpy solver agrees"
-	frostRelative  = 0.01  // of frost depths [-]
-	frostAbsolute  = 0.003 // where that is the larger [m]
-	columnSource   = "independent enthalpy column, 1 cm cells, sub-cell front, sixtieth year; a second solver agrees within 1 mm"
-	quickestColumn = "GC2"
+	cellRelative  = 0.01        // of times and heats [-]
+	cellTime      = 0.02 * 3600 // of times, where that is the larger [s]
+	stillFirst    = 0.05 * 3600 // of the first ice of still liquid, likewise [s]
+	cellShare     = 0.01        // of the ice share at the end [-]
+	frostRelative = 0.01        // of frost depths [-]
+	frostAbsolute = 0.003       // where that is the larger [m]
+)
+
+// Where the expected figures come from.
+const (
+	radialSource = "independent enthalpy solver, 200 water shells, time error extrapolated away; a front-tracking solver agrees"
+	inwardSource = "independent front-fixing solver in the logarithm of the radius; an enthalpy solver agrees in three cases"
+	columnSource = "independent enthalpy column, 1 cm cells, sub-cell front, sixtieth year; a second solver agrees within 1 mm"
 )
 
 // radialOutcomes runs the simulation on every radial freezing case.
@@ -72,4 +76,43 @@ func (c RadialCase) firstHeat() float64 {
 		limit = stillFirst
 	}
 	return c.HeatFirstIce / c.FirstIce * limit
+}
+
+// inwardOutcomes runs the simulation on every inward freezing case.
+func inwardOutcomes(ctx context.Context) []Outcome {
+	var all []Outcome
+	for _, c := range InwardCases() {
+		o := Outcome{ID: c.ID, Check: "cell-inward-freezing", Source: inwardSource, Trust: c.Trust, Expected: c.Time, Unit: "-"}
+		o.Computed, o.Err = RunInward(ctx, c)
+		o.judge(0, c.Limit)
+		all = append(all, o)
+	}
+	return all
+}
+
+// quickColumns are the ground columns that reach their periodic state in under a second;
+// the tests run them all.
+var quickColumns = []string{"GC2", "GC4"}
+
+// groundColumnOutcomes runs the simulation's ground on the quick columns.
+func groundColumnOutcomes(ctx context.Context) []Outcome {
+	var all []Outcome
+	for _, c := range GroundCases() {
+		if !slices.Contains(quickColumns, c.ID) {
+			continue
+		}
+		frost, err := RunGround(ctx, c)
+		for k, state := range c.States {
+			o := Outcome{
+				ID: fmt.Sprintf("%s/day %.0f", c.ID, state.Time/86400), Check: "ground-frost", Source: columnSource, Trust: c.Trust,
+				Expected: state.Frost, Unit: "m", Err: err,
+			}
+			if err == nil {
+				o.Computed = frost[k]
+			}
+			o.judge(frostAbsolute, frostRelative)
+			all = append(all, o)
+		}
+	}
+	return all
 }

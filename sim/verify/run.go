@@ -56,6 +56,8 @@ var topics = []topic{
 	{table: "infiltration.csv", checks: infiltrationChecks},
 	{table: "blockage.csv", checks: blockageChecks},
 	{table: "radial_freeze.csv", outcomes: radialOutcomes},
+	{table: "inward_cylinder.csv", outcomes: inwardOutcomes},
+	{table: "ground_column.csv", outcomes: groundColumnOutcomes},
 }
 
 // Run evaluates every check in a fixed order. A check that has no evaluator, or whose

@@ -4,13 +4,17 @@ import (
 	"bytes"
 	"context"
 	"strings"
+	"sync"
 	"testing"
 
 	"winterline/sim/verify"
 )
 
+// outcomes are those of all checks; running them takes seconds.
+var outcomes = sync.OnceValue(func() []verify.Outcome { return verify.Run(context.Background()) })
+
 func TestChecks(t *testing.T) {
-	outcomes := verify.Run(context.Background())
+	outcomes := outcomes()
 	if len(outcomes) < 1500 {
 		t.Fatalf("%d checks; the tables hold more", len(outcomes))
 	}
@@ -24,7 +28,7 @@ func TestChecks(t *testing.T) {
 
 func TestRowsAreNumberedOnce(t *testing.T) {
 	seen := map[string]bool{}
-	for _, o := range verify.Run(context.Background()) {
+	for _, o := range outcomes() {
 		if seen[o.ID] {
 			t.Errorf("%s stands twice", o.ID)
 		}

@@ -1,0 +1,58 @@
+package verify
+
+import (
+	"context"
+	"time"
+
+	"winterline/pipe"
+	"winterline/weather"
+)
+
+// RunGround simulates a soil column as a user would have it: a short buried segment, the
+// case's soil and surface resistance by hand, its mean and swing, and a record of its air
+// from 100 days before the coldest one. It returns the frost depth [m] at each state. A
+// daily wave is part of the record only; the simulation's spin-up has none.
+func RunGround(ctx context.Context, c GroundCase) ([]float64, error) {
+	const lead, day = 100, 86400.0
+	last := c.States[len(c.States)-1].Time
+	s := &weather.Series{Source: c.ID, Start: coldest.AddDate(0, 0, -lead)}
+	step := day
+	if c.DailySwing != 0 {
+		step = day / 24
+	}
+	for t := 0.0; t <= last+lead*day; t += step {
+		s.Time = append(s.Time, t)
+		s.Air = append(s.Air, c.Air(t-lead*day))
+	}
+	r, err := simulate(ctx, c.ID, c.layout(), s)
+	if err != nil {
+		return nil, err
+	}
+	var frost []float64
+	for _, state := range c.States {
+		frost = append(frost, r.Hourly.Frost[int((state.Time+lead*day)/step+0.5)])
+	}
+	return frost, nil
+}
+
+// coldest is the day on which the simulation's annual wave is lowest, 20 days into the year.
+var coldest = time.Date(2026, 1, 21, 0, 0, 0, 0, time.UTC)
+
+// layout is half a metre of dry pipe in the case's ground.
+func (c GroundCase) layout() *pipe.Layout {
+	return &pipe.Layout{
+		Title: c.ID,
+		Site: pipe.Site{
+			Soil: pipe.Soil{
+				ConductivityUnfrozen: c.ConductivityUnfrozen, ConductivityFrozen: c.ConductivityFrozen,
+				HeatCapacityUnfrozen: c.CapacityUnfrozen, HeatCapacityFrozen: c.CapacityFrozen, Latent: c.Latent,
+			},
+			GroundMean: &c.AirMean, GroundSwing: &c.AnnualSwing, SurfaceResistance: &c.SurfaceResistance,
+		},
+		Segments: []pipe.Segment{{
+			Name: "run", Length: 0.5, Setting: pipe.Buried, Cover: &[2]float64{1, 1},
+			Size: pipe.Size{OutsideDiameter: 0.1143, Wall: 0.00602, Material: pipe.Material{Name: "PVC", Conductivity: WallConductivity, Density: WallDensity, HeatCapacity: WallHeatCapacity}},
+		}},
+		Outlet: pipe.Outlet{Kind: pipe.Open},
+	}
+}
