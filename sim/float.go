@@ -75,10 +75,10 @@ func (f *floatSwitch) run(from, to, inflow float64, stamp func(float64) time.Tim
 		}
 		run := to - on
 		if f.rate > inflow {
-			run = f.band / (f.rate - inflow)
+			run = math.Min(run, f.band/(f.rate-inflow))
 		}
 		f.out = append(f.out, pipe.Cycle{Start: stamp(on), Run: run, Flow: math.Max(f.rate, inflow)})
-		t, f.held = on+run, 0
+		t, f.held = on+run, math.Max(0, f.band-math.Max(0, f.rate-inflow)*run)
 		f.busy = t
 	}
 }
