@@ -21,7 +21,7 @@ const (
 	lineFirst = 0.1 * 3600.0 // of the first ice [s]
 )
 
-// lineShells are fine enough for them: ice at most 20 shells of water deep, 13 to 50 mm of foam.
+// lineShells resolve 13 to 50 mm of foam and ice to the core well within these limits.
 var lineShells = sim.Shells{Water: 20, Wall: 3, Layer: 7}
 
 // referenceWeather is the reference winter by the hour.

@@ -176,9 +176,12 @@ func TestPassKeepsMassAndHeat(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s.Liquid = rapid.SampledFrom([]pipe.Liquid{pipe.Mixed, pipe.Still}).Draw(t, "liquid")
 		c := air.Pipe(s, 0, sim.Shells{})
-		c.Begin(rapid.Float64Range(0, 1).Draw(t, "fill"), rapid.Float64Range(0, 6).Draw(t, "start"))
-		if err := c.March(0, 0, rapid.Float64Range(1, 3600).Draw(t, "before")); err != nil {
-			t.Fatal(err)
+		c.Begin(rapid.Float64Range(0, 1).Draw(t, "fill"), rapid.Float64Range(0, 3).Draw(t, "start"))
+		hours := rapid.IntRange(0, 20).Draw(t, "hours")
+		for i := range hours {
+			if err := c.March(i, hour*float64(i), hour*float64(i+1)); err != nil {
+				t.Fatal(err)
+			}
 		}
 		ice := 0.0
 		c.Followed(func(_, f float64) { ice = f })
@@ -192,7 +195,7 @@ func TestPassKeepsMassAndHeat(t *testing.T) {
 		inMass, inHeat := total(in)
 		before, came, stood := c.Books()
 		run := rapid.SampledFrom([]float64{0, 5, 60, 900}).Draw(t, "run")
-		out, joined, err := c.Pass(1, 3600, run, in, rapid.Float64Range(0, 1).Draw(t, "left"))
+		out, joined, err := c.Pass(hours, hour*float64(hours), run, in, rapid.Float64Range(0, 1).Draw(t, "left"))
 		if err != nil {
 			t.Fatal(err)
 		}
