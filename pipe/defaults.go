@@ -16,7 +16,7 @@ var defaults = map[string]fallback{
 	"site.wind_exposure":       {"0.4", "0.2", "0.7", "log wind profile, 0.3 m above grass with roughness 0.03 m over 10 m; range: " + noSource},
 	"site.ground_slope":        {"0 %", "0 %", "5 %", "level is assumed; 6 in within 10 ft is the grading that IRC R401.3 asks for (from memory)"},
 	"site.room_temperature":    {"15 degC", "10 degC", "20 degC", noSource},
-	"site.sheltered":           {"halfway", "0 degC", "10 degC", "half way between room and outdoor air; " + noSource},
+	"site.sheltered":           {"as outdoors", "-10 degC", "10 degC", "outdoor air, the safe side; a closed garage is often half way to the room; " + noSource},
 	"site.return_share":        {"50 %", "0 %", "100 %", noSource},
 	"site.return_delay":        {"12 h", "3 h", "48 h", noSource},
 	"site.soil":                {"loam", "clay", "sand", "middle of the texture triangle; " + noSource},

@@ -53,8 +53,10 @@ type Site struct {
 	SnowOnLine      float64 // share of the recorded depth that lies on the line [-]
 	WindExposure    float64 // wind at the pipe over wind at 10 m [-]
 	RoomTemperature float64 // basement [°C]
-	// ShelteredTemperature is that of a garage or crawlspace [°C]; nil: half way between room and outdoor air.
+	// ShelteredTemperature is that of a garage or crawlspace [°C]; nil: outdoor air, or half way between room
+	// and outdoor air when ShelteredHalfway says so.
 	ShelteredTemperature *float64
+	ShelteredHalfway     bool
 	WaterTable           *float64 // below ground at the far end [m]; nil: none
 	ReturnShare          float64  // share of water let go beside the house that comes back to the basin [-]
 	ReturnDelay          float64  // [s]

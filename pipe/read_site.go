@@ -138,6 +138,7 @@ func (b *binder) shelter(s *scope, n need, site *Site) {
 	raw, st := s.get("sheltered_temperature")
 	switch {
 	case st == given && strings.EqualFold(strings.TrimSpace(raw.text), "halfway"):
+		site.ShelteredHalfway = true
 	case st == given:
 		if v, ok := s.measure(raw, "sheltered_temperature", units.Temperature, temperatureLimit); ok {
 			site.ShelteredTemperature = &v

@@ -60,7 +60,9 @@ func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w 
 		return nil, ErrNoSupply
 	}
 	k.within()
-	k.longRuns()
+	if w.Given || len(w.Cycles) > 0 {
+		k.longRuns()
+	}
 	k.guess()
 	return k, nil
 }

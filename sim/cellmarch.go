@@ -45,7 +45,7 @@ func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 			}
 			continue
 		}
-		if c.wet() && !wasIced && c.above(w.next) < -contactTolerance {
+		if c.wet() && !c.liquid && !wasIced && c.above(w.next) < -contactTolerance {
 			h, wasIced = c.landing(w, s, t, h), true
 			continue // the search has overwritten the step
 		}
@@ -59,6 +59,9 @@ const contactTolerance = 1e-4
 
 // iced reports whether the water has come to 0 °C at the wall, or holds ice.
 func (c *cell) iced(u []float64) bool {
+	if c.liquid {
+		return false // supercooled, not nucleated
+	}
 	for i := range c.mesh.water {
 		if u[i] < 0 && c.mesh.phase[i].plateau > 0 {
 			return true
@@ -204,7 +207,7 @@ func (c *cell) tieToAir(e *ends, s *sky, t float64) {
 // innerAir is the temperature of the air inside the cell [°C]: outdoor air where the
 // pipe lies in it or is open at the top, else that of what surrounds the pipe.
 func (c *cell) innerAir(s *sky, t float64) float64 {
-	if c.vertical {
+	if c.upright {
 		return s.at(t).temp
 	}
 	_, temp := c.outside.atSurface(s, t, c.surfaceTemperature())

@@ -114,10 +114,17 @@ func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
 	}
 }
 
-// enthalpyAt is the enthalpy at a depth [K], joined linearly between volumes.
-func (c *column) enthalpyAt(depth float64) float64 {
+// enthalpyAt is the enthalpy at a depth [K] for soil of the given law, joined linearly
+// between volumes; at the edge of two soils, the nearest volume's of the same soil.
+func (c *column) enthalpyAt(depth float64, law phase) float64 {
 	i, w := c.between(depth)
-	return c.u[i] + w*(c.u[i+1]-c.u[i])
+	switch a, b := c.mesh.phase[i], c.mesh.phase[i+1]; {
+	case a == b:
+		return c.u[i] + w*(c.u[i+1]-c.u[i])
+	case a == law:
+		return c.u[i]
+	}
+	return c.u[i+1]
 }
 
 // temperatureAt is the temperature at a depth [°C].

@@ -17,6 +17,7 @@ func (r *recorder) now() *CycleRecord { return &r.cycles[len(r.cycles)-1] }
 // refused notes water that the line did not take in this cycle [kg].
 func (r *recorder) refused(t, mass float64) {
 	r.now().Refused += mass / heat.WaterDensity
+	r.refusedAny = r.refusedAny || mass > 0
 	if mass > 0 && r.once("no-flow", true) {
 		r.event(t, EventPumpNoFlow, "pump", mass/heat.WaterDensity*1000, "L", "the pump pushed against ice, or had no power: this water stayed in the basin")
 	}

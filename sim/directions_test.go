@@ -18,7 +18,9 @@ import (
 const timeSlack = 0.02 * 3600 // [s]
 
 // Draws that once failed, by test, kept for good.
-var failedDirections = map[string][]uint64{}
+var failedDirections = map[string][]uint64{
+	"TestFewerCyclesNeverLeaveMoreHeat": {162},
+}
 
 // drawn runs a check on fixed seeds, the failed ones first: 30 of them, or 300 where time is
 // given. The check returns false for a draw that says nothing; at least a third must say

@@ -5,6 +5,7 @@ import (
 	"math"
 	"sort"
 
+	"winterline/pipe"
 	"winterline/sim/heat"
 	"winterline/weather"
 )
@@ -154,11 +155,37 @@ func (w *winter) warnings() []Warning {
 	if _, kind := w.k.Weather.Snow(); kind == weather.SnowNone {
 		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: relief assumed free of snow (unsafe side), ground assumed bare for frost (safe side)."})
 	}
+	if w.k.Weather.Wind == nil {
+		out = append(out, Warning{"no-wind-record", "No wind in the weather: 3 m/s at 10 m is assumed throughout."})
+	}
+	out = append(out, w.leftOut()...)
 	if len(w.k.Layout.ExtraInflows) > 0 {
 		out = append(out, Warning{"extra-inflow-left-out", "Water that joins the line from elsewhere, such as a roof, is not part of this simulation (unsafe side)."})
 	}
 	if w.ground.frost != nil && !w.ground.settled {
 		out = append(out, Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may be off by more than 0.002 K a year."})
+	}
+	return out
+}
+
+// leftOut says which of the layout's inputs this simulation does not use.
+func (w *winter) leftOut() []Warning {
+	var out []Warning
+	l := w.k.Layout
+	if l.Basin != nil && l.Site.ReturnShare > 0 && w.water.relief.value()+w.water.rim.value() > 0 {
+		out = append(out, Warning{"return-left-out", "Water let go beside the house is not brought back to the basin in this simulation (unsafe side)."})
+	}
+	if l.Site.WaterTable != nil && w.pocket != nil {
+		out = append(out, Warning{"water-table-left-out", "The rock pocket drains as if there were no water table (unsafe side)."})
+	}
+	for _, p := range l.Pumps {
+		if p.Role == pipe.BackupPump {
+			out = append(out, Warning{"backup-left-out", "The backup pump is not part of this simulation (safe side for the floor)."})
+			break
+		}
+	}
+	if w.basin == nil && w.record.refusedAny {
+		out = append(out, Warning{"refused-without-basin", "The line refused water, and the layout has no [basin] to say where it stays: whether the floor gets wet is not known (unsafe side)."})
 	}
 	return out
 }

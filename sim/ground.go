@@ -79,7 +79,7 @@ func (g *groundTracks) record(c *column, w *stepper) error {
 	c.dt = 60
 	for i := range g.sky.time {
 		for _, t := range g.order {
-			t.u[i] = c.enthalpyAt(t.depth)
+			t.u[i] = c.enthalpyAt(t.depth, t.law)
 		}
 		g.frost[i] = c.frost()
 		if i+1 == len(g.sky.time) {

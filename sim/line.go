@@ -74,17 +74,30 @@ func newLine(k *Case, s Settings, g *groundTracks) *line {
 	return l
 }
 
-// findRelief puts the joint of a glued line behind the segment that carries its first
-// relief opening.
+// findRelief puts the joint of a glued line at the middle of the segment that carries its
+// first relief opening: the cells up to there lie before it.
 func (l *line) findRelief(reliefs []pipe.Relief) {
-	for _, r := range reliefs {
-		for i, c := range l.cells {
-			if c.segment <= r.Segment && !c.upright {
-				l.jointAt, l.jointSegment = i+1, r.Segment+1
-			}
-		}
+	if len(reliefs) == 0 {
 		return
 	}
+	at := reliefs[0].Segment
+	before, along := 0.0, 0.0
+	for _, c := range l.cells {
+		if c.segment == at && !c.upright {
+			along += c.length
+		}
+	}
+	for i, c := range l.cells {
+		switch {
+		case c.upright || c.segment > at:
+		case c.segment < at:
+			l.jointAt = i + 1
+		case before+0.5*c.length <= along/2+1e-9:
+			before += c.length
+			l.jointAt = i + 1
+		}
+	}
+	l.jointSegment = at + 1
 }
 
 // entry is the index of the first lying cell behind the joint.
@@ -152,7 +165,7 @@ func (b *builder) cell(s *pipe.Segment, p place, length float64) *cell {
 		nucleus: pick(s.Nucleation, b.nucleus),
 		outside: outside{
 			setting: s.Setting, film: s.FilmCoefficient, room: b.layout.Site.RoomTemperature,
-			shelter: b.layout.Site.ShelteredTemperature, emission: plasticEmission,
+			shelter: b.layout.Site.ShelteredTemperature, halfway: b.layout.Site.ShelteredHalfway, emission: plasticEmission,
 		},
 	}
 	b.surround(c, s.Size, s.Insulation, s.Liquid)

@@ -15,8 +15,9 @@ type outside struct {
 	film     *float64 // given film coefficient, radiation included [W/(m² K)]
 	ground   *track   // undisturbed ground at the cell's depth; for buried cells
 	room     float64  // indoor temperature [°C]
-	shelter  *float64 // sheltered temperature [°C]; nil: half way between room and outdoor air
-	emission float64  // emissivity of the surface [-]
+	shelter  *float64 // sheltered temperature [°C]; nil: outdoor air, or half way to the room
+	halfway  bool
+	emission float64 // emissivity of the surface [-]
 }
 
 const (
@@ -50,7 +51,11 @@ func (o *outside) atSurface(s *sky, t, ts float64) (r, temp float64) {
 
 // sheltered is a garage or crawlspace: still air, no sky.
 func (o *outside) sheltered(air airState, ts float64) (r, temp float64) {
-	temp = pick(o.shelter, 0.5*(air.temp+o.room))
+	temp = air.temp
+	if o.halfway {
+		temp = 0.5 * (air.temp + o.room)
+	}
+	temp = pick(o.shelter, temp)
 	h := pick(o.film, heat.FilmNatural(temp, ts, 2*o.radius)+heat.RadiationCoefficient(ts, temp, o.emission))
 	return 1 / (h * 2 * math.Pi * o.radius), temp
 }

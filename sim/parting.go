@@ -51,7 +51,11 @@ func (w *winter) lineFlow() func(level float64) float64 {
 		}
 	}
 	n := w.k.Layout.Segments[entry.segment].Size.Manning
-	fall := math.Max(entry.z0-l.end, leastFall) / d.length
+	length := 0.0
+	for _, s := range w.k.Layout.Segments[entry.segment:] {
+		length += s.Length
+	}
+	fall := math.Max(entry.z0-l.end, leastFall) / length
 	return func(level float64) float64 {
 		depth := level - entry.z0
 		if out < entry.z0 && depth < manningCrown*entry.bore {

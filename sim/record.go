@@ -12,18 +12,19 @@ import (
 // recorder keeps what the result shows: hourly rows, events, segment figures, and the
 // moment with most ice.
 type recorder struct {
-	w        *winter
-	segments []segmentTally
-	hourly   Hourly
-	events   []Event
-	cycles   []CycleRecord
-	verdict  Verdict
-	worst    Snapshot
-	mostIce  float64 // [kg]
-	shutTime float64 // total time that the line was shut [s]
-	shutOn   float64 // since when it is shut [s]; NaN: it is open
-	flags    map[string]bool
-	highest  float64 // standpipe level of the cycles since the last row [m]
+	w          *winter
+	segments   []segmentTally
+	hourly     Hourly
+	events     []Event
+	cycles     []CycleRecord
+	verdict    Verdict
+	worst      Snapshot
+	mostIce    float64 // [kg]
+	shutTime   float64 // total time that the line was shut [s]
+	shutOn     float64 // since when it is shut [s]; NaN: it is open
+	flags      map[string]bool
+	refusedAny bool    // the line refused water in some cycle
+	highest    float64 // standpipe level of the cycles since the last row [m]
 }
 
 // segmentTally follows one segment.

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"context"
+	"fmt"
 	"math"
 
 	"winterline/pipe"
@@ -27,10 +28,14 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 		return nil, err
 	}
 	slush, err := w.simulate(ctx)
-	if err != nil {
-		return nil, err
+	switch {
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
+	case err != nil: // the answer itself stands
+		res.Warnings = append(res.Warnings, Warning{"no-dendritic-time", "When the line would shut if its water supercooled first could not be worked out."})
+	default:
+		res.Verdict.ClosedDendritic = slush.Verdict.Closed
 	}
-	res.Verdict.ClosedDendritic = slush.Verdict.Closed
 	return res, nil
 }
 
@@ -68,7 +73,7 @@ func newWinter(k *Case, s Settings) (*winter, error) {
 	w.joint = newJoint(k, w.line)
 	w.basin = newBasin(k.Layout.Basin)
 	w.pocket = newPocket(k.Layout)
-	if b := k.Layout.Basin; b != nil && waterTemperature(k.Layout) == nil {
+	if b := k.Layout.Basin; b != nil && waterTemperature(k.Layout) == nil && k.Layout.Site.Soil.HeatCapacityUnfrozen > 0 {
 		w.supply = w.ground.at(b.FloorBelowGround)
 	}
 	if len(w.ground.order) > 0 {
@@ -78,6 +83,10 @@ func newWinter(k *Case, s Settings) (*winter, error) {
 	}
 	w.shut = make([]bool, len(w.line.cells))
 	w.pump()
+	if w.pumping <= 0 && len(k.Cycles) > 0 {
+		return nil, fmt.Errorf("the pump lifts nothing: it shuts off at %.2f m of head, and the line's highest point lies %.2f m above the water in the basin",
+			w.lift.shutOff()-w.lift.from, w.line.crest-w.lift.from)
+	}
 	w.start()
 	w.record = newRecorder(w)
 	return w, nil
@@ -147,7 +156,7 @@ func meanFlow(cycles []pipe.Cycle) (flow float64, n int) {
 func (w *winter) start() {
 	l := w.line
 	w.sill = l.sill
-	if w.k.Layout.Outlet.Weep != nil {
+	if w.pocket != nil {
 		w.sill = l.slot
 	}
 	mass := l.massAt(l.levels(w.rest()))

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"sort"
 
 	"winterline/sim/heat"
 )
@@ -115,6 +116,7 @@ func (w *winter) judge(t float64) {
 			turns = append(turns, turn{i, w.turnTime(c, f, d, t)})
 		}
 	}
+	sort.SliceStable(turns, func(i, j int) bool { return turns[i].at < turns[j].at })
 	for _, x := range turns {
 		w.record.turned(x.cell, w.shut[x.cell], x.at)
 	}
