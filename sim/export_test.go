@@ -103,7 +103,7 @@ func (g *Ground) Pipe(size pipe.Size, axis float64) *BuriedCell {
 	invert := -axis - size.Bore()/2
 	c := b.cell(&pipe.Segment{Size: size, Setting: pipe.Buried, Liquid: pipe.Mixed}, place{z0: invert, z1: invert}, 1)
 	c.u = make([]float64, c.mesh.n)
-	c.begin(c.boreArea()*heat.WaterDensity, c.outside.ground.temperature(0), Stepping{}.orDefault().First)
+	c.begin(c.boreArea()*heat.WaterDensity, c.outside.ground.temperature(0), c.outside.ground.temperature(0), Stepping{}.orDefault().First)
 	return &BuriedCell{c, g, newStepper(Stepping{})}
 }
 
@@ -117,7 +117,7 @@ func (g *Ground) Inert(radius, axis float64) *BuriedCell {
 	c.mesh.setGround(core, soil.HeatCapacityUnfrozen)
 	c.outside = outside{setting: pipe.Buried, radius: radius, ground: g.tracks.at(axis)}
 	c.u = make([]float64, c.mesh.n)
-	c.begin(0, c.outside.ground.temperature(0), Stepping{}.orDefault().First)
+	c.begin(0, c.outside.ground.temperature(0), 0, Stepping{}.orDefault().First)
 	return &BuriedCell{c, g, newStepper(Stepping{})}
 }
 
@@ -178,7 +178,7 @@ func (a *OpenAir) Pipe(s pipe.Segment, start float64, shells Shells) *OpenCell {
 // Begin sets all of it to one temperature [°C], with a share of the bore standing full, and
 // forgets what it has been through.
 func (c *OpenCell) Begin(fill, t float64) {
-	c.begin(fill*c.boreArea()*heat.WaterDensity, t, c.air.step.control.First)
+	c.begin(fill*c.boreArea()*heat.WaterDensity, t, t, c.air.step.control.First)
 	c.tally = tally{track: c.tally.track}
 }
 
@@ -418,4 +418,22 @@ func AtRest(k *Case, shut func(c StandingCell) bool) []StandingCell {
 		all[i].Level, all[i].Mass = levels[i], m
 	}
 	return all
+}
+
+// DepthTemperature is a temperature [°C] at a depth [m].
+type DepthTemperature struct{ Depth, Temperature float64 }
+
+// LayerEdgeTemperatures reads a uniform column of clay over sand, its edge at 1 m, through the
+// laws of the soil at each depth.
+func LayerEdgeTemperatures(t float64) []DepthTemperature {
+	clay, _ := pipe.MakeSoil("clay", 0.25)
+	sand, _ := pipe.MakeSoil("sand", 0.05)
+	site := &pipe.Site{Soil: sand, Layers: []pipe.SoilLayer{{To: 1, Soil: clay}}}
+	c := newColumn(func(z float64) pipe.Soil { return soilAt(site, z) }, t)
+	var out []DepthTemperature
+	for z := 0.9; z < 1.1; z += 0.01 {
+		law := soilPhase(soilAt(site, z))
+		out = append(out, DepthTemperature{z, law.temperature(c.enthalpyAt(z, law))})
+	}
+	return out
 }

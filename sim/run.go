@@ -170,7 +170,11 @@ func (w *winter) start() {
 			mass[i] = *s.Standing * c.boreArea() * heat.WaterDensity
 			c.written = mass[i]
 		}
-		c.begin(mass[i], t, w.step.control.First)
+		water := t
+		if t <= 0 && s.StartTemperature == nil {
+			water = w.arriving(0) // it came from the pump; the record does not start with ice
+		}
+		c.begin(mass[i], t, water, w.step.control.First)
 	}
 	w.heat.before = w.storedHeat()
 	w.water.before = l.held()
@@ -182,14 +186,14 @@ func (c *cell) startTemperature(s *sky) float64 {
 	return t
 }
 
-// begin fills the cell and sets all of it to one temperature; water does not start as
-// ice.
-func (c *cell) begin(mass, t, step float64) {
+// begin fills the cell with water [°C] and sets the rest of it to a temperature t [°C];
+// water does not start as ice.
+func (c *cell) begin(mass, t, water, step float64) {
 	c.shape(mass)
 	for i := range c.mesh.n {
 		at := t
 		if i < c.mesh.water {
-			at = math.Max(0, t)
+			at = math.Max(0, water)
 		}
 		c.u[i] = c.mesh.phase[i].enthalpy(at)
 	}
