@@ -147,65 +147,6 @@ func (c *BuriedCell) Followed(each func(t, ice float64)) {
 	}
 }
 
-// OpenAir is a weather record in which metres of pipe are marched one by one.
-type OpenAir struct {
-	sky  *sky
-	step *stepper
-}
-
-// NewOpenAir takes the wind as it is recorded.
-func NewOpenAir(s *weather.Series) *OpenAir {
-	return &OpenAir{newSky(s, 1), newStepper(Stepping{})}
-}
-
-// OpenCell is a metre of pipe in an OpenAir.
-type OpenCell struct {
-	*cell
-	air *OpenAir
-}
-
-// Pipe makes a metre of a segment's pipe that stands full, all of it at one temperature [°C].
-func (a *OpenAir) Pipe(s pipe.Segment, start float64, shells Shells) *OpenCell {
-	b := builder{layout: &pipe.Layout{}, profile: &pipe.Profile{}, shells: shells}
-	s.Setting = pipe.OpenAir
-	c := b.cell(&s, place{}, 1)
-	c.u = make([]float64, c.mesh.n)
-	full := &OpenCell{c, a}
-	full.Begin(1, start)
-	return full
-}
-
-// Begin sets all of it to one temperature [°C], with a share of the bore standing full, and
-// forgets what it has been through.
-func (c *OpenCell) Begin(fill, t float64) {
-	c.begin(fill*c.boreArea()*heat.WaterDensity, t, t, c.air.step.control.First)
-	c.tally = tally{track: c.tally.track}
-}
-
-// Refill sets the water alone to a temperature [°C].
-func (c *OpenCell) Refill(t float64) {
-	for i := range c.mesh.water {
-		c.u[i] = c.mesh.phase[i].enthalpy(t)
-	}
-	c.dt = c.air.step.control.First
-}
-
-// March takes the cell from t to end [s], both within weather row `row` and the next.
-func (c *OpenCell) March(row int, t, end float64) error {
-	c.air.sky.row = row
-	return c.march(c.air.step, c.air.sky, t, end)
-}
-
-// Followed are the times [s] and ice shares [-] of the steps of the last March.
-func (c *OpenCell) Followed(each func(t, ice float64)) {
-	for _, p := range c.tally.track {
-		each(p.t, p.ice/p.all)
-	}
-}
-
-// HeatLost is what it has given up through its outside [J].
-func (c *OpenCell) HeatLost() float64 { return -c.tally.heatIn }
-
 // Books are its enthalpy, what has come in through outside and free surface [J], and its
 // standing water and ice [kg].
 func (c *OpenCell) Books() (content, in, mass float64) {
@@ -305,40 +246,6 @@ func SupercooledLaw() Law { return Law{supercooledPhase} }
 func (l Law) Temperature(u float64) float64 { return l.p.temperature(u) }
 func (l Law) Enthalpy(t float64) float64    { return l.p.enthalpy(t) }
 func (l Law) Ice(u float64) float64         { return l.p.ice(u) }
-
-// SoilColumn is ground of one soil down to its 10 m.
-type SoilColumn struct {
-	*column
-	step *stepper
-}
-
-// NewSoilColumn builds the column at one temperature [°C].
-func NewSoilColumn(soil pipe.Soil, start float64, s Stepping) *SoilColumn {
-	return &SoilColumn{newColumn(func(float64) pipe.Soil { return soil }, start), newStepper(s)}
-}
-
-// Start sets its temperatures [°C] by depth [m].
-func (c *SoilColumn) Start(at func(depth float64) float64) { c.setTemperatures(at) }
-
-// SpinUp repeats the year from start [s] until nothing changes, and reports whether it got there.
-func (c *SoilColumn) SpinUp(above func(t float64) (resistance, temperature float64), start float64, years int) (bool, error) {
-	return c.spinUp(c.step, above, start, years)
-}
-
-// March takes the column from t to end [s] with steps no longer than longest [s].
-func (c *SoilColumn) March(above func(t float64) (resistance, temperature float64), t, end, longest float64) error {
-	c.step.control.Longest = longest
-	return c.march(c.step, above, t, end)
-}
-
-// Frost is the depth of its lowest frozen point [m].
-func (c *SoilColumn) Frost() float64 { return c.frost() }
-
-// TemperatureAt is the temperature at a depth [m], joined straight between volumes [°C].
-func (c *SoilColumn) TemperatureAt(depth float64) float64 { return c.temperatureAt(depth) }
-
-// Books are its enthalpy and what has come in through the surface [J/m²].
-func (c *SoilColumn) Books() (content, in float64) { return c.content(), c.in }
 
 // Opening is a relief opening: bottom, top and the ground beside it [m], width [m].
 type Opening struct{ Bottom, Top, Width, Ground, SnowFactor float64 }

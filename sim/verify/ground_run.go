@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"winterline/pipe"
+	"winterline/sim"
 	"winterline/weather"
 )
 
@@ -55,4 +56,45 @@ func (c GroundCase) layout() *pipe.Layout {
 		}},
 		Outlet: pipe.Outlet{Kind: pipe.Open},
 	}
+}
+
+// MarchGround takes a column of the case's soil to its periodic state, 100 days before the
+// coldest day, and then through its states.
+func MarchGround(ctx context.Context, c GroundCase) ([]GroundState, error) {
+	const start, day, year, settle = -100 * 86400.0, 86400.0, 365 * 86400.0, 200
+	column := sim.NewSoilColumn(c.layout().Site.Soil, c.AirMean, sim.Stepping{Longest: day})
+	annual := c
+	annual.DailySwing = 0
+	if _, err := column.SpinUp(annual.above, start, settle); err != nil {
+		return nil, err
+	}
+	longest := day
+	if c.DailySwing > 0 {
+		longest = day / 24
+	}
+	if err := column.March(c.above, start, start+year, longest); err != nil {
+		return nil, err
+	}
+	var out []GroundState
+	t := start // the year repeats
+	for _, state := range c.States {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		if err := column.March(c.above, t, state.Time, longest); err != nil {
+			return nil, err
+		}
+		t = state.Time
+		got := GroundState{Time: t, Frost: column.Frost()}
+		for z, depth := range GroundDepths {
+			got.Temperature[z] = column.TemperatureAt(depth)
+		}
+		out = append(out, got)
+	}
+	return out, nil
+}
+
+// above is what drives the column.
+func (c GroundCase) above(t float64) (resistance, temperature float64) {
+	return c.SurfaceResistance, c.Air(t)
 }

@@ -58,6 +58,7 @@ var topics = []topic{
 	{table: "radial_freeze.csv", outcomes: radialOutcomes},
 	{table: "inward_cylinder.csv", outcomes: inwardOutcomes},
 	{table: "ground_column.csv", outcomes: groundColumnOutcomes},
+	{table: "reference_line.csv", outcomes: lineOutcomes},
 }
 
 // Run evaluates every check in a fixed order. A check that has no evaluator, or whose
