@@ -35,6 +35,10 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 		asked += w.basin.backlog
 	}
 	until := math.Min(end, w.deadline())
+	sliced := w.throttled(through, rate) && until > t+meltSlice
+	if sliced {
+		until = t + meltSlice
+	}
 	mass := math.Min(asked, through*heat.WaterDensity*(until-t))
 	if through < refusedShare*rate || mass <= 0 || w.outage(t) {
 		w.refuse(t, w.left)
@@ -49,12 +53,33 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 	switch {
 	case w.left <= 1e-9*asked:
 		return w.closeCycle(t), nil
-	case until < end: // the next cycle is due: what is left waits in the basin
+	case until < end && !sliced: // the next cycle is due: what is left waits in the basin
 		w.refuse(t, w.left)
 		return w.closeCycle(t), nil
 	}
 	w.busy = t
 	return t, nil
+}
+
+const (
+	// meltSlice is how long a flow that ice throttles is held before it is worked out anew,
+	// for the water melts that ice [s].
+	meltSlice = 20.0
+	// throttledShare is the share of the free flow under which the line counts as throttled.
+	throttledShare = 0.9
+)
+
+// throttled reports that ice holds the flow well under the pump's free one.
+func (w *winter) throttled(through, rate float64) bool {
+	if through >= throttledShare*rate {
+		return false
+	}
+	for _, c := range w.line.cells {
+		if c.iceShare() > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // refusedShare is the share of the pump's free flow under which it counts as pushing
