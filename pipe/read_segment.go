@@ -21,7 +21,6 @@ var (
 	segmentLimit     = limit{0.01, 1000, "from 0.01 m to 1 km"}
 	levelLimit       = limit{-100, 100, "from -100 to 100 m"}
 	depthLimit       = limit{0, 20, "from 0 to 20 m"}
-	sizeLimit        = limit{0.001, 20, "from 1 mm to 20 m"}
 	temperatureLimit = limit{-90, 60, "from -90 to 60 degC"}
 	shareLimit       = limit{0, 1, "from 0 to 100 %"}
 )

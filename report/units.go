@@ -40,7 +40,6 @@ const (
 )
 
 func fahrenheit(c float64) float64 { return c*9/5 + 32 }
-func inches(m float64) float64     { return m / metresPerInch }
 func gallons(litres float64) float64 {
 	return litres / litresPerGallon
 }

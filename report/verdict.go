@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"strings"
 
 	"winterline/sim"
 )
@@ -144,11 +145,8 @@ func segmentWords(r *sim.Result, i int) string {
 
 // capital gives the words an upper-case first letter.
 func capital(words string) string {
-	for i, c := range words {
-		if i == 0 && c >= 'a' && c <= 'z' {
-			return string(c-'a'+'A') + words[1:]
-		}
-		break
+	if words != "" && words[0] >= 'a' && words[0] <= 'z' {
+		return strings.ToUpper(words[:1]) + words[1:]
 	}
 	return words
 }

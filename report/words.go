@@ -35,6 +35,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"Mind", warningWords(r)},
 		{"", []string{""}},
 		{"Froze shut", shutWords(r, o.System)},
+		{"Why", paragraph(whyWords(r, o.System))},
 		{"Could shut", dendriticWords(r)},
 		{"Ice", iceWords(r, o.System)},
 		{"Relief ran", reliefRanWords(r, o.System)},

@@ -86,9 +86,6 @@ func (g *Ground) Temperature(depth float64, row int) float64 {
 	return t.law.temperature(t.u[row])
 }
 
-// Frost is the depth of the lowest frozen point at a weather row [m].
-func (g *Ground) Frost(row int) float64 { return g.tracks.frost[row] }
-
 // BuriedCell is a metre of buried pipe in a Ground.
 type BuriedCell struct {
 	*cell

@@ -118,8 +118,29 @@ func (w *winter) closeWater(res *Result) {
 	l.Error = miss.value()
 	res.Ledger = l
 	const litre = 1e-3
-	scale := math.Max(l.Arrived, v(w.line.held()))
-	res.Balance.WaterRelative = math.Abs(l.Error) / math.Max(scale, 1e-6*litre/bookLimit)
+	scale := math.Max(math.Max(l.Arrived, v(w.line.held())), 1e-6*litre/bookLimit)
+	worst := math.Max(math.Abs(l.Error), math.Max(math.Abs(w.lineMiss()), math.Abs(w.pocketMiss())))
+	res.Balance.WaterRelative = worst / scale
+}
+
+// lineMiss is what the line's own book lacks [m³]: what was pumped into it, less what left it
+// and what its cells hold more than at the start.
+func (w *winter) lineMiss() float64 {
+	b := &w.water
+	var miss sum
+	for _, kg := range []float64{b.pumped.value(), -b.outlet.value(), -b.relief.value(), -b.rim.value(), -b.intoPocket.value(), b.before, -w.line.held()} {
+		miss.add(kg)
+	}
+	return miss.value() / heat.WaterDensity
+}
+
+// pocketMiss is the same for the rock pocket: what the slot let in, less what the soil drank and
+// what it holds.
+func (w *winter) pocketMiss() float64 {
+	if w.pocket == nil {
+		return 0
+	}
+	return (w.water.intoPocket.value() - w.pocket.drunk - w.pocket.held) / heat.WaterDensity
 }
 
 // closeHeat fills in the heat balance.

@@ -51,10 +51,10 @@ const (
 	// from one volume to the next the flows jump a little, and the last digits may not settle.
 	// Where the jump holds a volume at the edge of its plateau no step is short enough;
 	// steps under newtonBrief [s] may therefore leave more.
-	newtonRough  = 1e-3
-	newtonLate   = 10
-	newtonBrief  = 1.0
-	newtonRoughB = 3e-2
+	newtonRough      = 1e-3
+	newtonLate       = 10
+	newtonBrief      = 1.0
+	newtonBriefRough = 3e-2
 )
 
 // solve finds u with cap·(u − base) = a·(heat flowing in at u): one implicit stage of
@@ -64,7 +64,7 @@ const (
 func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, bool) {
 	rough := newtonRough
 	if a < newtonBrief {
-		rough = newtonRoughB
+		rough = newtonBriefRough
 	}
 	for it := 0; it < newtonLimit; it++ {
 		w.newton++

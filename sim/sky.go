@@ -8,7 +8,7 @@ import (
 )
 
 // sky is the weather at the line: one value a weather row, joined linearly. It is
-// shared by all cells and read only.
+// shared by all cells, which read it; only row, the interval in which all of them march, moves.
 type sky struct {
 	time []float64 // [s]
 	air  []float64 // [°C]

@@ -1,0 +1,157 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// passage is one lot of water on its way through the line.
+type passage struct {
+	start, run float64 // when it starts and how long it runs [s]; run 0: it drains, without time for heat
+	rate       float64 // [m³/s]
+	depth      func(c *cell) float64
+}
+
+// pass takes a stream through the cell and leaves `target` kg/m standing in it, as far as
+// the water suffices. First in is first out: what stood in the cell goes on before what
+// comes. The moving water heats wall and ice, and melts it; ice stays behind. It
+// returns the stream that goes on and the heat of wall and soil that joined the wetted
+// share [J].
+func (c *cell) pass(w *stepper, s *sky, p passage, in stream, target float64) (stream, float64, error) {
+	c.stir()
+	first := c.bedStart()
+	own := c.takeLiquid(first)
+	if p.run > 0 && len(in) > 0 {
+		if err := c.wash(w, s, p, in, first); err != nil {
+			return nil, 0, err
+		}
+	}
+	all := append(stream{}, in...)
+	if own.mass > 0 {
+		all = append(stream{own}, in...)
+	}
+	on, wall := c.leave(all, first, target)
+	return on, wall, nil
+}
+
+// stir lets ice sink to the wall, and supercooled water freeze: running water does both.
+func (c *cell) stir() {
+	if !c.wet() {
+		return
+	}
+	if c.liquid {
+		for i := range c.mesh.water {
+			if c.u[i] < 0 {
+				c.mesh.setPhase(waterPhase)
+				c.liquid, c.slushy = false, true
+				break
+			}
+		}
+	}
+	for i := 1; i < c.mesh.water; i++ {
+		if c.u[i] > c.u[i-1] && c.u[i-1] < 0 {
+			l := c.profile()
+			l.settle()
+			l.fill(c.u[:c.mesh.water], c.mass)
+			return
+		}
+	}
+}
+
+// looseIce is the ice share under which a shell runs with the water, as slush [-].
+const looseIce = 0.02
+
+// bedStart is the index of the innermost volume that does not run with the water: the
+// first shell that holds more than loose ice, or the wall.
+func (c *cell) bedStart() int {
+	if !c.wet() {
+		return c.mesh.water
+	}
+	for i := range c.mesh.water {
+		if c.mesh.phase[i].ice(c.u[i]) > looseIce {
+			return i
+		}
+	}
+	return c.mesh.water
+}
+
+// takeLiquid reads the water inside the bed as one parcel.
+func (c *cell) takeLiquid(first int) parcel {
+	if !c.wet() {
+		return parcel{}
+	}
+	var all parcel
+	for i := range first {
+		all = blendParcels(all, parcel{c.shellMass(i), c.u[i]})
+	}
+	return all
+}
+
+// shellMass is the mass of a water shell over the cell's length [kg].
+func (c *cell) shellMass(i int) float64 {
+	n := float64(c.mesh.water * c.mesh.water)
+	return c.mass * c.length * float64(2*i+1) / n
+}
+
+// leave sets what stays in the cell out of a stream and its own bed.
+func (c *cell) leave(all stream, first int, target float64) (stream, float64) {
+	bed, melted := c.bed(first)
+	want := math.Max(0, math.Min(target*c.length-bed.mass(), all.mass()+melted.mass())) // no more than there is
+	if (bed.mass()+want)/c.length < dryBelow*c.boreArea()*heat.WaterDensity {
+		all = append(append(stream{}, all...), melted...)
+		all = append(all, bed...)
+		moved := c.relayer(nil)
+		return all.positive(), moved
+	}
+	fromStream := math.Max(0, want-melted.mass())
+	on, stay := all.split(fromStream)
+	if spare := melted.mass() - want; spare > 0 {
+		var back stream
+		back, melted = melted.split(want)
+		on = append(append(stream{}, on...), back...)
+	}
+	inside := append(stay, melted...).mean()
+	layers := append(bed, inside)
+	return on.positive(), c.relayer(layers)
+}
+
+// bed reads the shells from index first outwards, from the wall inwards: those that
+// still hold ice, and those that have melted.
+func (c *cell) bed(first int) (ice, melted stream) {
+	if !c.wet() {
+		return nil, nil
+	}
+	for i := c.mesh.water - 1; i >= first; i-- {
+		p := parcel{c.shellMass(i), c.u[i]}
+		if p.u < 0 {
+			ice = append(ice, p)
+		} else {
+			melted = append(melted, p)
+		}
+	}
+	return ice, melted
+}
+
+// relayer replaces the standing water by the given layers, from the wall inwards, and
+// returns the heat of wall and soil that joined the wetted share [J].
+func (c *cell) relayer(from stream) float64 {
+	oldShare := c.share
+	l := &layers{}
+	for _, p := range from {
+		l.add(p.mass/c.length, p.u)
+	}
+	sum := 0.0
+	for _, m := range l.mass {
+		sum += m
+	}
+	c.shape(sum)
+	if c.wet() {
+		if c.mixed {
+			l.equalise()
+		}
+		l.fill(c.u[:c.mesh.water], c.mass)
+		c.superheat()
+	}
+	return c.wallJoined(oldShare)
+}

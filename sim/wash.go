@@ -1,0 +1,119 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+const (
+	washFirst = 8.0   // first step while water runs [s]
+	washGrow  = 1.6   // ratio of neighbouring steps
+	washMost  = 600.0 // longest such step [s]
+)
+
+// wash marches the cell while the stream's parcels run through it, each at its own
+// enthalpy, and takes from each parcel what it gave to wall and ice.
+func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
+	total := in.mass()
+	p.rate = total / heat.WaterDensity / p.run // what cells upstream have kept does not come this far
+	t, step := p.start, washFirst
+	for k := range in {
+		lasts := p.run * in[k].mass / total
+		n := math.Max(1, math.Ceil(lasts/step-1e-9))
+		for range int(n) {
+			h := lasts / n
+			part := parcel{in[k].mass / n, in[k].u}
+			given, err := c.washOver(w, s, p, part, first, t, h)
+			if err != nil {
+				return err
+			}
+			in[k].u -= given / (in[k].mass * heat.LiquidHeat)
+			t += h
+			step = math.Min(washMost, step*washGrow)
+		}
+	}
+	return nil
+}
+
+// washOver is washStep, in two halves where it does not converge whole.
+func (c *cell) washOver(w *stepper, s *sky, p passage, part parcel, first int, t, h float64) (float64, error) {
+	given, ok := c.washStep(w, s, p, part, first, t, h)
+	if ok {
+		return given, nil
+	}
+	w.rejected++
+	if h < w.control.Shortest {
+		return 0, stepError{t, h}
+	}
+	part.mass /= 2
+	a, err := c.washOver(w, s, p, part, first, t, h/2)
+	if err != nil {
+		return 0, err
+	}
+	b, err := c.washOver(w, s, p, part, first, t+h/2, h/2)
+	return a + b, err
+}
+
+// washStep is one implicit step with water of one enthalpy running by; it returns the
+// heat that the water gave [J], or false where it does not converge.
+func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t, h float64) (float64, bool) {
+	e := c.washEnds(s, p, part, first, t+h)
+	w.grow(c.mesh.n)
+	if len(w.next) < c.mesh.n {
+		w.next = make([]float64, c.mesh.n)
+	}
+	base, next := w.base[:c.mesh.n], w.next[:c.mesh.n]
+	copy(base, c.u)
+	w.moved = 0
+	if c.soil < c.mesh.n {
+		w.moved = c.outside.ground.enthalpy(t+h) - c.outside.ground.enthalpy(t)
+		addGround(c.mesh, base, w.moved)
+	}
+	w.sides(c.mesh, first, c.u)
+	copy(next, base)
+	q, ok := w.solve(c.mesh, &e, h, base, next)
+	if !ok {
+		return 0, false
+	}
+	w.steps++
+	d := c.share * c.length
+	c.tally.heatIn += q.outer * h * d
+	c.tally.groundIn += c.mesh.groundGain(first, w.moved) * d
+	copy(c.u[first:], next[first:])
+	return q.tie * h * d, true
+}
+
+// washEnds couples the running water to the bed: over a cell's length its temperature
+// falls towards the bed's exponentially (plug flow), so that what it gives is
+// capacity rate × (1 − exp(−NTU)) × the difference at the inlet.
+func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) ends {
+	e := ends{first: first, tieNode: first, tieT: math.Max(0, part.u)}
+	e.outR, e.outT = c.outside.atSurface(s, t, c.surfaceTemperature())
+	speed := p.rate / c.flowArea(p)
+	film := heat.FilmInside(e.tieT, c.bore, c.length, speed)
+	r := 1 / (film * math.Pi * c.bore)
+	switch {
+	case first == c.mesh.water:
+		r += c.mesh.inLiquid[first]
+	case c.mesh.phase[first].ice(c.u[first]) >= 1:
+		r += c.mesh.inFrozen[first]
+	}
+	rate := heat.WaterDensity * p.rate * heat.LiquidHeat // [W/K]
+	d := c.share * c.length
+	e.tieG = rate * -math.Expm1(-d/(r*rate)) / d
+	return e
+}
+
+// flowArea is the cross-section through which the water runs [m²].
+func (c *cell) flowArea(p passage) float64 {
+	open := math.Max(c.boreArea()-c.iceArea(), 0.02*c.boreArea())
+	if p.depth == nil {
+		return open
+	}
+	return math.Min(open, math.Max(p.depth(c), 0.02*c.boreArea()))
+}
+
+// coldViscosity is the kinematic viscosity of water in a discharge line, at 5 °C; it does
+// not change enough to follow [m²/s].
+var coldViscosity = heat.WaterKinematicViscosity(5)
