@@ -19,6 +19,7 @@ var defaults = map[string]fallback{
 	"site.sheltered":           {"as outdoors", "-10 degC", "10 degC", "outdoor air, the safe side; a closed garage is often half way to the room; " + noSource},
 	"site.return_share":        {"50 %", "0 %", "100 %", noSource},
 	"site.return_delay":        {"12 h", "3 h", "48 h", noSource},
+	"site.topsoil":             {"lawn", "none", "lawn", "humus of temperate grassland, Jobbágy and Jackson 2000 (from memory)"},
 	"site.soil":                {"loam", "clay", "sand", "middle of the texture triangle; " + noSource},
 	"basin.floor_below_ground": {"7 ft", "6 ft", "8-1/2 ft", "usual basement height; " + noSource},
 	"basin.bottom_below_floor": {"24 in", "22 in", "30 in", "IRC 2021 P3303.1.2 and IPC 1113.1.2: at least 24 in"},

@@ -43,11 +43,12 @@ type Guess struct {
 
 // Site is the ground and the air around the house.
 type Site struct {
-	Soil            Soil // properties in use, overrides applied; the zero Soil where nothing is buried and none was named
-	Layers          []SoilLayer
-	GroundMean      *float64 // annual mean at the ground surface [°C]; nil: not written, to be derived from the weather or defaulted
-	GroundSwing     *float64 // half the summer-to-winter range at the surface [K]; nil likewise
-	GroundSlope     float64  // fall away from the wall [-]
+	Soil            Soil        // below all layers, overrides applied; the zero Soil where nothing is buried and none was named
+	Layers          []SoilLayer // from the surface down, in order of depth
+	Topsoil         []SoilLayer // the same, of what grass makes of the soil; only under grass and without Layers
+	GroundMean      *float64    // annual mean at the ground surface [°C]; nil: not written, to be derived from the weather or defaulted
+	GroundSwing     *float64    // half the summer-to-winter range at the surface [K]; nil likewise
+	GroundSlope     float64     // fall away from the wall [-]
 	GroundPoints    []GroundPoint
 	Surface         Surface
 	SnowOnLine      float64 // share of the recorded depth that lies on the line [-]
@@ -63,6 +64,30 @@ type Site struct {
 	GroundWritten        bool     // slope or points of the ground were given: covers must agree with them
 	// SurfaceResistance replaces film, cover and snow [m² K/W]; nil: computed.
 	SurfaceResistance *float64
+	NFactor           *NFactor // replaces them likewise; nil: computed
+}
+
+// NFactor ties the ground's surface to the air: the surface's freezing index, its degree-days below 0 °C
+// in a winter, over the air's, and its thawing index likewise [-].
+type NFactor struct {
+	Freezing, Thawing float64
+}
+
+// SoilAt returns the soil at a depth [m] under the site's own surface.
+func (s *Site) SoilAt(depth float64) Soil { return s.SoilUnder(s.Surface, depth) }
+
+// SoilUnder returns the soil at a depth [m] under a surface.
+func (s *Site) SoilUnder(cover Surface, depth float64) Soil {
+	layers := s.Layers
+	if cover == Grass && len(layers) == 0 {
+		layers = s.Topsoil
+	}
+	for _, layer := range layers {
+		if depth <= layer.To {
+			return layer.Soil
+		}
+	}
+	return s.Soil
 }
 
 // GroundPoint is a surveyed point of the ground surface.
@@ -70,7 +95,7 @@ type GroundPoint struct {
 	Distance, Level float64 // [m]
 }
 
-// SoilLayer is a layer of soil down to a depth.
+// SoilLayer is a layer of soil, from the end of the one above it down to a depth.
 type SoilLayer struct {
 	To   float64 // lower edge below ground [m]
 	Soil Soil
@@ -140,6 +165,9 @@ type Segment struct {
 	// CoverPair is true where both ends of the cover were written; one value alone holds for the
 	// whole segment on ground that was left out, and for its start where the ground is given.
 	CoverPair bool
+	// Of a buried segment that lies under something else than the rest, such as a driveway; nil: the site's.
+	Surface    *Surface
+	SnowOnLine *float64 // share of the recorded depth [-]
 
 	// Overrides, mostly for verification.
 	FilmCoefficient  *float64 // outside film, radiation included [W/(m² K)]
@@ -149,6 +177,19 @@ type Segment struct {
 	Nucleation       *float64 // temperature to which water supercools before ice forms [°C]; nil: none
 
 	Line int // in layout.toml
+}
+
+// Over returns what covers the ground above segment i, and the share of the recorded snow that lies on it [-].
+func (l *Layout) Over(i int) (cover Surface, snow float64) {
+	s := &l.Segments[i]
+	cover, snow = l.Site.Surface, l.Site.SnowOnLine
+	if s.Surface != nil {
+		cover = *s.Surface
+	}
+	if s.SnowOnLine != nil {
+		snow = *s.SnowOnLine
+	}
+	return cover, snow
 }
 
 // Insulation is one layer around a pipe.

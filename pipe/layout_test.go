@@ -48,6 +48,9 @@ func TestEveryKey(t *testing.T) {
 		{"conductivity_unfrozen", l.Site.Soil.ConductivityUnfrozen, 1.2}, {"conductivity_frozen", l.Site.Soil.ConductivityFrozen, 1.9},
 		{"heat_capacity_unfrozen", l.Site.Soil.HeatCapacityUnfrozen, 2.6e6}, {"heat_capacity_frozen", l.Site.Soil.HeatCapacityFrozen, 1.9e6},
 		{"latent_heat", l.Site.Soil.Latent, 80e6}, {"saturated_conductivity", l.Site.Soil.SaturatedConductivity, 0.013 / 3600},
+		{"dry_density", l.Site.Soil.DryDensity, 1400}, {"porosity", l.Site.Soil.Porosity, 0.48},
+		{"freezing_point", l.Site.Soil.Freezing.Point, -0.1}, {"freezing_exponent", l.Site.Soil.Freezing.Exponent, 0.5},
+		{"second layer's soil", l.Site.Layers[1].Soil.DryDensity, 90 * 0.45359237 / 0.028316846592}, {"its freezing point", l.Site.Layers[1].Soil.Freezing.Point, -0.2},
 		{"surface_resistance", *l.Site.SurfaceResistance, 0.1},
 		{"floor", l.Basin.FloorBelowGround, 8 * ft}, {"basin area", l.Basin.Area, math.Pi / 4 * 18 * in * 18 * in}, {"float_off", l.Basin.FloatOff, 5 * in},
 		{"basin water", *l.Basin.WaterTemperature, 9}, {"cycles every", l.Water.Every, 21600}, {"cycles for", l.Water.For, 45},
@@ -61,12 +64,93 @@ func TestEveryKey(t *testing.T) {
 	} {
 		near(t, c.what, c.got, c.want, 1e-12*max(1, math.Abs(c.want)))
 	}
-	if !l.Site.Soil.SharpFreezing || l.Site.ShelteredTemperature != nil || l.Segments[3].Liquid != Still || l.Pumps[1].Role != BackupPump ||
+	if l.Site.ShelteredTemperature != nil || l.Segments[3].Liquid != Still || l.Pumps[1].Role != BackupPump ||
 		l.Standpipe.After != 2 || l.Reliefs[0].Segment != -1 || l.ExtraInflows[0].Segment != 3 || l.Outlet.Kind != Lid || l.Seen[0].What != "shut" || len(l.Outages) != 1 {
 		t.Errorf("words were not all taken: %+v", l)
 	}
 	if len(l.Guesses) != 1 || l.Guesses[0].Key != "pump[1].curve" || l.Guesses[0].Text != "1/3 hp" {
 		t.Errorf("the typical curve is the one guess of this layout; got %+v", l.Guesses)
+	}
+}
+
+// TestLatentHeatByHand: written alone, latent heat is taken up and given off at 0 °C; beside a whole freezing
+// curve it keeps to that; where it is not written the curve is the texture's, in part by hand.
+func TestLatentHeatByHand(t *testing.T) {
+	const at = "site.soil_override."
+	sharp := load(t, "full.toml", Edit{at + "freezing_point", ""}, Edit{at + "freezing_exponent", ""})
+	if f := sharp.Site.Soil.Freezing; f != (FreezingCurve{}) {
+		t.Errorf("latent heat alone freezes along %+v", f)
+	}
+	part := load(t, "full.toml", Edit{at + "latent_heat", ""}, Edit{at + "freezing_exponent", ""}).Site.Soil
+	near(t, "point by hand", part.Freezing.Point, -0.1, 0)
+	near(t, "exponent of silty clay", part.Freezing.Exponent, math.Log(0.371/0.251)/math.Log(1500./33), 1e-12)
+	near(t, "latent heat of 24 % in 1400 kg/m³", part.Latent, 0.24*1400*333427, 1)
+}
+
+// TestNFactor reads n-factors, in place of the surface resistance; film, cover and snow are no guesses then.
+func TestNFactor(t *testing.T) {
+	l := load(t, "full.toml", Edit{"site.soil_override.surface_resistance", ""}, Edit{"site.n_factor", "{ freezing = 0.7, thawing = \"140 %\" }"})
+	near(t, "freezing", l.Site.NFactor.Freezing, 0.7, 0)
+	near(t, "thawing", l.Site.NFactor.Thawing, 1.4, 1e-12)
+	l = load(t, "sparse.toml", Edit{"site.n_factor.freezing", "0.5"}, Edit{"site.n_factor.thawing", "1"})
+	for _, g := range l.Guesses {
+		if g.Key == "site.surface" || g.Key == "site.snow_on_line" {
+			t.Errorf("%s is listed as a guess beside n-factors", g.Key)
+		}
+	}
+}
+
+// TestSegmentSurface: a segment may lie under a surface of its own, and paving is cleared where nothing else is said.
+func TestSegmentSurface(t *testing.T) {
+	bare := Edit{"site.soil_override.surface_resistance", ""}
+	paved := Edit{"yard run.surface", "paved"}
+	for _, c := range []struct {
+		what  string
+		edits []Edit
+		cover Surface
+		snow  float64
+		guess bool
+	}{
+		{"nothing of its own", nil, Grass, 1, false},
+		{"a driveway", []Edit{paved}, Paved, 0, true},
+		{"a driveway that nobody clears", []Edit{paved, {"yard run.snow_on_line", "natural"}}, Paved, 1, false},
+		{"a shovelled path", []Edit{{"yard run.snow_on_line", "20 %"}}, Grass, 0.2, false},
+		{"gravel in grass", []Edit{{"yard run.surface", "gravel"}, {"site.snow_on_line", "0.5"}}, Gravel, 0.5, false},
+		{"paved as all the rest", []Edit{paved, {"site.surface", "paved"}}, Paved, 1, false},
+		{"grass beside paving", []Edit{{"yard run.surface", "grass"}, {"site.surface", "paved"}, {"site.snow_on_line", ""}}, Grass, 1, true},
+	} {
+		l := load(t, "full.toml", append(c.edits, bare)...)
+		cover, snow := l.Over(3)
+		guess := slices.ContainsFunc(l.Guesses, func(g Guess) bool { return g.Key == "yard run.snow_on_line" })
+		if cover != c.cover || snow != c.snow || guess != c.guess {
+			t.Errorf("%s: %v with %g of the snow, guess %v; want %v, %g, %v", c.what, cover, snow, guess, c.cover, c.snow, c.guess)
+		}
+	}
+}
+
+// TestSoilBelowTheLayers: a depth takes the soil of the layer that holds it, and below the last one the site's.
+func TestSoilBelowTheLayers(t *testing.T) {
+	site := load(t, "full.toml").Site
+	for _, c := range []struct {
+		depth   float64
+		texture string
+	}{{0, "loam"}, {0.6, "loam"}, {0.62, "clay"}, {1.22, "silty clay"}, {9, "silty clay"}} {
+		if got := site.SoilAt(c.depth).Texture; got != c.texture {
+			t.Errorf("%s at %g m, want %s", got, c.depth, c.texture)
+		}
+	}
+}
+
+func TestTooManyLayers(t *testing.T) {
+	text := "[site]\nsoil = \"loam\"\n[[segment]]\npipe = \"4 in D3034\"\nlength = \"3 m\"\ndrop = \"0 m\"\nsetting = \"buried\"\ncover = \"1 m\"\n[outlet]\nkind = \"open\"\n"
+	for n, want := range map[int]string{50: "", 51: "l.toml:11: site.layer: found 51 layers; expected at most 50"} {
+		layers := ""
+		for i := range n {
+			layers += fmt.Sprintf("[[site.layer]]\nto = \"%d cm\"\nsoil = \"sand\"\n", i+1)
+		}
+		if _, ps := ReadLayout("l.toml", []byte(text+layers)); ps.Error() != want {
+			t.Errorf("%d layers: %q, want %q", n, ps.Error(), want)
+		}
 	}
 }
 
@@ -153,7 +237,7 @@ func TestDefaultsAreReadable(t *testing.T) {
 				t.Errorf("%s: %s is not inside %s to %s", key, f.value, f.low, f.high)
 			}
 		}
-		words := []string{"site.surface", "site.sheltered", "site.soil", "basin.check_valve", "water_temperature", "pump.curve",
+		words := []string{"site.surface", "site.topsoil", "site.sheltered", "site.soil", "basin.check_valve", "water_temperature", "pump.curve",
 			"segment.pipe", "segment.buried", "standpipe.pipe", "relief.faces_house", "outlet.weep"}
 		if isWord := slices.Contains(words, key); isWord == (read > 0) || f.source == "" {
 			t.Errorf("%s: %+v reads as %d dimensions", key, f, read)

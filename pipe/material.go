@@ -32,10 +32,11 @@ type Soil struct {
 	HeatCapacityUnfrozen  float64 // volumetric [J/(m³ K)]
 	HeatCapacityFrozen    float64 // volumetric [J/(m³ K)]
 	Latent                float64 // pore water's heat of fusion [J/m³]
+	Freezing              FreezingCurve
 	SaturatedConductivity float64 // hydraulic [m/s]
 	Porosity              float64 // [-]
 	DryDensity            float64 // [kg/m³]
 	Moisture              float64 // water over dry soil by weight [-]
-	SharpFreezing         bool    // latent heat given by hand: all pore water freezes at 0 °C
+	AvailableWater        float64 // by volume, what plants can draw: field capacity less wilting point [-]
 	Source                string
 }

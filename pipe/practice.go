@@ -14,7 +14,7 @@ type Finding struct {
 func Practice(l *Layout, p *Profile) []Finding {
 	var all []Finding
 	for _, rule := range []func(*Layout, *Profile) []Finding{
-		reliefFindings, airGap, gluedLine, pumpFindings, runFindings, falls, outletFindings, pocketFindings, standpipeFindings,
+		reliefFindings, airGap, gluedLine, pumpFindings, runFindings, clearedPaving, falls, outletFindings, pocketFindings, standpipeFindings,
 	} {
 		all = append(all, rule(l, p)...)
 	}
@@ -117,6 +117,23 @@ func runFindings(l *Layout, _ *Profile) []Finding {
 	return all
 }
 
+// clearedPaving finds bare pipe that lies shallow where the frost goes deepest.
+func clearedPaving(l *Layout, p *Profile) []Finding {
+	const deep = 42 * 0.0254 // [m]
+	var all []Finding
+	for i, s := range l.Segments {
+		cover, snow := l.Over(i)
+		if s.Setting != Buried || cover != Paved || snow > 0 || len(s.Insulation) > 0 || !l.pumped() {
+			continue
+		}
+		if least := min(p.CoverAt(i, 0), p.CoverAt(i, 1)); least < deep {
+			all = append(all, Finding{"cleared-paving", fmt.Sprintf("%q lies %s deep under cleared paving: without snow and turf the frost goes deepest there.", s.Name, both(least)),
+				"42 in and more: the least frost depth in Minnesota Rules 1303.1600 (from memory); borrowed here"})
+		}
+	}
+	return all
+}
+
 // falls finds outdoor runs that drain too slowly. A riser is not meant to drain outward.
 func falls(l *Layout, p *Profile) []Finding {
 	const least = 1.0 / 96 // 1/8 in/ft
@@ -153,10 +170,14 @@ func outletFindings(l *Layout, _ *Profile) []Finding {
 
 func pocketFindings(l *Layout, _ *Profile) []Finding {
 	const least = 12.7e-3 / 3600 // 0.5 in/h
-	if l.Pocket == nil || l.Site.Soil.SaturatedConductivity >= least {
+	if l.Pocket == nil {
 		return nil
 	}
-	return []Finding{{"pocket-in-clay", fmt.Sprintf("The rock pocket lies in %s, which drinks slowly: it stays full, and then so does the line.", l.Site.Soil.Texture),
+	soil := l.Site.SoilAt(l.Pocket.Depth)
+	if soil.SaturatedConductivity >= least {
+		return nil
+	}
+	return []Finding{{"pocket-in-clay", fmt.Sprintf("The rock pocket lies in %s, which drinks slowly: it stays full, and then so does the line.", soil.Texture),
 		"at least 0.5 in/h for a dry well: New Jersey Stormwater BMP Manual 9.3 (2016)"}}
 }
 

@@ -42,7 +42,8 @@ func TestPractice(t *testing.T) {
 		{"no-weep", []Edit{{"outlet.weep", ""}}},
 		{"narrow-weep", []Edit{{"outlet.weep", "1/8 in x 2 in"}}},
 		{"outlet-near", []Edit{{"outlet.distance_to_house", "9 ft"}}},
-		{"pocket-in-clay", []Edit{{"pocket.length", "3 ft"}, {"pocket.width", "2 ft"}, {"pocket.depth", "2 ft"}, {"pocket.void", "40 %"}, {"site.soil_override", ""}}},
+		{"pocket-in-clay", []Edit{{"pocket.length", "3 ft"}, {"pocket.width", "2 ft"}, {"pocket.depth", "2 ft"}, {"pocket.void", "40 %"}, {"site.soil_override", ""}, {"site.layer", ""}}},
+		{"cleared-paving", []Edit{{"site.soil_override", ""}, {"yard run.surface", "paved"}, {"yard run.insulation", ""}}},
 		{"unpainted-standpipe", []Edit{{"standpipe.painted", "false"}}},
 	} {
 		if got := kinds(t, load(t, "full.toml", slices.Concat(good, c.edits)...)); !slices.Contains(got, c.want) {

@@ -111,6 +111,7 @@ func (b *binder) segment(t *scope, jointed bool) (Segment, bool) {
 	seg.Drop = t.fall(seg.Length, buried)
 	seg.Sag, _ = t.sag(buried, seg.Length)
 	seg.Cover, seg.CoverPair = t.cover(buried, ok)
+	t.segmentSurface(&seg, buried, ok)
 	seg.Insulation = t.insulation()
 	loss, st := t.fittings()
 	seg.Loss = loss

@@ -50,27 +50,19 @@ func (b *binder) site(top *scope, l *Layout) {
 	n := l.needs()
 	override := s.table("soil_override")
 	site := &l.Site
-	site.SurfaceResistance = override.surfaceResistance()
-	// A hand-written surface resistance replaces film, cover and snow: nothing of them is a guess then.
-	surfaceCounts := n.ground && site.SurfaceResistance == nil
-	b.soil(s, override, n, l)
+	surfaceCounts := b.exchange(s, override, site) && n.ground
+	hand := b.soil(s, override, n, l)
 	site.GroundMean = s.optional("ground_mean", units.Temperature, temperatureLimit)
 	site.GroundSwing = s.optional("ground_swing", units.TemperatureDifference, limit{0, 60, "from 0 to 60 K"})
 	b.groundLine(s, n, site)
-	b.surface(s, surfaceCounts, site)
+	b.surface(s, surfaceCounts, l)
+	b.topsoil(s, hand, n.ground, l)
 	site.WindExposure = s.orDefault("wind_exposure", units.Fraction, limit{0, 2, "from 0 to 2"}, n.wind || surfaceCounts)
 	site.RoomTemperature = s.orDefault("room_temperature", units.Temperature, temperatureLimit, n.inside)
 	b.shelter(s, n, site)
 	site.WaterTable = s.optional("water_table", units.Length, limit{0, 100, "from 0 to 100 m below ground"})
 	site.ReturnShare = s.orDefault("return_share", units.Fraction, shareLimit, n.spill)
 	site.ReturnDelay = s.orDefault("return_delay", units.Duration, limit{0, 366 * 86400, "from 0 to 366 days"}, n.spill)
-}
-
-func (s *scope) surfaceResistance() *float64 {
-	if s == nil {
-		return nil
-	}
-	return s.optional("surface_resistance", units.ThermalResistance, limit{1e-6, 100, "from 0.000001 to 100 m2K/W"})
 }
 
 // groundLine binds ground_slope or [[site.ground_point]].
@@ -97,39 +89,6 @@ func (b *binder) groundLine(s *scope, n need, site *Site) {
 			p.problem("level", describe(p.node.children["level"]), "0 at the wall: levels are counted from the ground there")
 		}
 		site.GroundPoints = append(site.GroundPoints, GroundPoint{x, z})
-	}
-}
-
-// surface binds what covers the ground and how much of the snow lies on it.
-func (b *binder) surface(s *scope, counts bool, site *Site) {
-	i, st := s.word("surface", surfaceNames)
-	site.Surface = Surface(i)
-	if counts && (st == missing || st == unknown) {
-		s.guessWord("surface", defaults["site.surface"])
-	}
-	f := defaults["site.snow_on_line"]
-	if site.Surface == Paved {
-		f = defaults["site.snow_paved"]
-	}
-	n, st := s.get("snow_on_line")
-	if st == missing || st == unknown {
-		site.SnowOnLine = s.guess("snow_on_line", units.Fraction, f, counts)
-		return
-	}
-	if st == faulty {
-		return
-	}
-	switch strings.ToLower(strings.TrimSpace(n.text)) {
-	case "natural":
-		site.SnowOnLine = 1
-	case "cleared":
-		site.SnowOnLine = 0
-	default:
-		if n.kind == stringNode && !strings.ContainsAny(n.text, "0123456789") {
-			s.problem("snow_on_line", describe(n), `"natural", "cleared", or a share of the recorded depth such as 0.5`+suggest(n.text, []string{"natural", "cleared"}))
-			return
-		}
-		site.SnowOnLine, _ = s.measure(n, "snow_on_line", units.Fraction, limit{0, 10, "from 0 to 10"})
 	}
 }
 

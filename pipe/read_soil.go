@@ -2,136 +2,146 @@ package pipe
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
 	"winterline/pipe/units"
 )
 
-// soil binds the soil, its layers and the properties written by hand.
-func (b *binder) soil(s, override *scope, n need, l *Layout) {
+// Limits of layers: nobody logs the ground more finely.
+const (
+	maxSoilLayers = 50
+	thinnestLayer = 0.01 // [m]
+)
+
+// soil binds the soil below all layers, the layers, and the properties written by hand, which it
+// returns.
+func (b *binder) soil(s, override *scope, n need, l *Layout) byHand {
+	layers := s.tables("layer")
 	hand := override.properties()
-	soil, ok := b.oneSoil(s, n.soil && !hand.complete(n.ground, l.Pocket != nil), n.soil)
-	if ok {
-		hand.apply(&soil)
+	counts := n.soil && !hand.complete(n.ground, l.Pocket != nil)
+	if counts && s.node.children["soil"] == nil {
+		s.noSoil(layers)
+	}
+	if soil, ok := b.oneSoil(s, override, hand, counts, n.soil); ok {
 		l.Site.Soil = soil
 	}
-	for _, t := range s.tables("layer") {
-		to, ok := t.required("to", units.Length, limit{0.01, 100, "from 1 cm to 100 m"})
-		last := len(l.Site.Layers) - 1
-		if ok && last >= 0 && to <= l.Site.Layers[last].To {
-			t.problem("to", describe(t.node.children["to"]), "layers in order of depth, from the surface down")
+	b.layers(layers, s, n, l)
+	return hand
+}
+
+// noSoil reports ground that nothing describes: all of it, or what lies below the last layer.
+func (s *scope) noSoil(layers []*scope) {
+	if len(layers) == 0 {
+		s.problem("soil", "nothing, though something is buried or drains into the soil", `a texture class or "unknown": `+quoteAll(TextureNames()))
+		return
+	}
+	last := layers[len(layers)-1].node
+	ends, line := "", last.line
+	if to := last.children["to"]; to != nil {
+		ends, line = ", which ends at "+describe(to), to.line
+	}
+	s.problemAt(line, "soil", "nothing below the last layer"+ends, `a texture class for what lies below it, or "unknown": `+quoteAll(TextureNames()))
+}
+
+// layers binds [[site.layer]], from the surface down.
+func (b *binder) layers(list []*scope, site *scope, n need, l *Layout) {
+	if len(list) > maxSoilLayers {
+		site.problem("layer", fmt.Sprintf("%d layers", len(list)), fmt.Sprintf("at most %d", maxSoilLayers))
+		list = list[:maxSoilLayers]
+	}
+	var above *node // where the layer above ends
+	for _, t := range list {
+		to, ok := t.required("to", units.Length, limit{thinnestLayer, 100, "from 1 cm to 100 m"})
+		if ok && above != nil {
+			t.layerBelow(above, to, l.Site.Layers[len(l.Site.Layers)-1].To)
 		}
-		if _, st := t.get("soil"); st == missing {
+		override := t.table("soil_override")
+		hand := override.properties()
+		counts := n.soil && !hand.complete(n.ground, l.Pocket != nil)
+		if t.node.children["soil"] == nil && !hand.complete(true, l.Pocket != nil) {
 			t.problem("soil", "nothing", "a texture class: "+quoteAll(TextureNames()))
 		}
-		layer, _ := b.oneSoil(t, n.soil, true)
+		soil, _ := b.oneSoil(t, override, hand, counts, true)
 		t.finish()
-		l.Site.Layers = append(l.Site.Layers, SoilLayer{to, layer})
+		if ok {
+			above = t.node.children["to"]
+			l.Site.Layers = append(l.Site.Layers, SoilLayer{to, soil})
+		}
 	}
 }
 
-// oneSoil binds `soil` and `soil_moisture` of the site or of a layer. counts: defaults are guesses;
-// wanted: a soil is needed at all.
-func (b *binder) oneSoil(s *scope, counts, wanted bool) (Soil, bool) {
-	n, st := s.get("soil")
-	texture := ""
-	switch st {
-	case given:
-		row, ok := findTexture(n.text)
-		if n.kind != stringNode || !ok {
-			s.problem("soil", describe(n), `a texture class or "unknown"`+nearestHint(n.text, TextureNames()))
-			s.get("soil_moisture")
-			return Soil{}, false
-		}
-		texture = row.name
-	case missing, unknown:
-		if !wanted {
-			break
-		}
-		f := defaults["site.soil"]
-		texture = f.value
-		if st == missing && counts {
-			s.problem("soil", "nothing, though something is buried or drains into the soil", `a texture class or "unknown": `+quoteAll(TextureNames()))
-		}
-		if st == unknown && counts {
-			s.guessWord("soil", f)
-		}
+// layerBelow checks that a layer ends deeper [m] than the one above it.
+func (t *scope) layerBelow(above *node, to, aboveTo float64) {
+	found := describe(t.node.children["to"]) + " below a layer that ends at " + describe(above)
+	switch {
+	case to < aboveTo:
+		t.problem("to", found, "layers in order of depth, from the surface down")
+	case to == aboveTo:
+		t.problem("to", found, "another depth: a layer ends there already")
+	case to-aboveTo < thinnestLayer*(1-1e-9):
+		t.problem("to", found, "a layer at least 1 cm thick")
 	}
-	return b.moisture(s, texture, counts)
 }
 
-// moisture binds the soil's water; by default what the texture class holds after draining.
-func (b *binder) moisture(s *scope, texture string, counts bool) (Soil, bool) {
+// oneSoil binds `soil` and `soil_moisture` of the site or of a layer, with its override. counts:
+// defaults are guesses; wanted: a soil is needed at all.
+func (b *binder) oneSoil(s, override *scope, hand byHand, counts, wanted bool) (Soil, bool) {
+	texture, ok := b.texture(s, counts, wanted)
+	if !ok {
+		s.get("soil_moisture")
+		return Soil{}, false
+	}
 	v, st := s.quantity("soil_moisture", units.Fraction, limit{0, 20, "of 0 or more by dry weight"})
-	if texture == "" || st == faulty {
+	if texture.name == "" || st == faulty {
+		return Soil{}, false
+	}
+	p, ok := hand.packed(texture, override)
+	if !ok {
 		return Soil{}, false
 	}
 	if st != given {
-		value, low, high, _ := DefaultMoisture(texture)
-		if v = value; counts {
-			b.guesses = append(b.guesses, Guess{Key: s.key("soil_moisture"), Dimension: units.Fraction, Value: value, Low: low, High: high,
-				Source: "field capacity of " + texture + ", from wilting point to nearly full pores (Rawls, Brakensiek and Miller 1983)"})
-		}
+		v = b.drained(s, p, counts)
 	}
-	soil, err := MakeSoil(texture, v)
+	soil, err := p.soil(v)
 	if err != nil {
-		row, _ := findTexture(texture)
 		s.problem("soil_moisture", describe(s.node.children["soil_moisture"]),
-			fmt.Sprintf("at most %.1f %% by dry weight, at which %s has all pores full", 100*row.saturation(), texture))
+			fmt.Sprintf("at most %.1f %% by dry weight, at which %s has all pores full", 100*p.saturation(), p.name))
+		return Soil{}, false
 	}
-	return soil, err == nil
+	hand.apply(&soil)
+	return soil, true
 }
 
-// byHand are soil properties of [site.soil_override]; nil: from the texture class.
-type byHand struct {
-	values [6]*float64
-}
-
-var overrideKeys = []struct {
-	name  string
-	d     units.Dimension
-	limit limit
-	field func(*Soil) *float64
-}{
-	{"conductivity_unfrozen", units.Conductivity, limit{0.01, 20, "from 0.01 to 20 W/m/K"}, func(s *Soil) *float64 { return &s.ConductivityUnfrozen }},
-	{"conductivity_frozen", units.Conductivity, limit{0.01, 20, "from 0.01 to 20 W/m/K"}, func(s *Soil) *float64 { return &s.ConductivityFrozen }},
-	{"heat_capacity_unfrozen", units.VolumetricHeat, limit{1e4, 1e7, "from 0.01 to 10 MJ/m3/K"}, func(s *Soil) *float64 { return &s.HeatCapacityUnfrozen }},
-	{"heat_capacity_frozen", units.VolumetricHeat, limit{1e4, 1e7, "from 0.01 to 10 MJ/m3/K"}, func(s *Soil) *float64 { return &s.HeatCapacityFrozen }},
-	{"latent_heat", units.VolumetricLatent, limit{0, 4e8, "from 0 to 400 MJ/m3"}, func(s *Soil) *float64 { return &s.Latent }},
-	{"saturated_conductivity", units.HydraulicConductivity, limit{0, 1, "from 0 to 1 m/s"}, func(s *Soil) *float64 { return &s.SaturatedConductivity }},
-}
-
-// properties binds [site.soil_override].
-func (s *scope) properties() byHand {
-	var h byHand
-	if s == nil {
-		return h
-	}
-	for i, k := range overrideKeys {
-		h.values[i] = s.optional(k.name, k.d, k.limit)
-	}
-	s.finish()
-	return h
-}
-
-// complete says whether nothing of the texture class is left to matter.
-func (h byHand) complete(ground, pocket bool) bool {
-	thermal := !slices.Contains(h.values[:5], nil)
-	return (thermal || !ground) && (h.values[5] != nil || !pocket)
-}
-
-func (h byHand) apply(soil *Soil) {
-	for i, v := range h.values {
-		if v == nil {
-			continue
+// texture binds `soil`; no class at all where none is written or wanted, false after a fault.
+func (b *binder) texture(s *scope, counts, wanted bool) (textureRow, bool) {
+	n, st := s.get("soil")
+	f := defaults["site.soil"]
+	switch {
+	case st == given:
+		row, ok := findTexture(n.text)
+		if n.kind != stringNode || !ok {
+			s.problem("soil", describe(n), `a texture class or "unknown"`+nearestHint(n.text, TextureNames()))
+			return textureRow{}, false
 		}
-		*overrideKeys[i].field(soil) = *v
-		if overrideKeys[i].name == "latent_heat" {
-			soil.SharpFreezing = true
-		}
-		if !strings.HasSuffix(soil.Source, "; some by hand") {
-			soil.Source += "; some by hand"
-		}
+		return row, true
+	case st == faulty:
+		return textureRow{}, false
+	case !wanted:
+		return textureRow{}, true
+	case st == missing && counts:
+		return textureRow{}, false // reported by whoever asks
+	case counts:
+		s.guessWord("soil", f)
 	}
+	row, _ := findTexture(f.value)
+	return row, true
+}
+
+// drained is the moisture where none was written: what the class holds a metre above water.
+func (b *binder) drained(s *scope, p packing, counts bool) float64 {
+	value, low, high := p.moisture()
+	if counts {
+		b.guesses = append(b.guesses, Guess{Key: s.key("soil_moisture"), Dimension: units.Fraction, Value: value, Low: low, High: high,
+			Source: "what " + p.name + " holds a metre above standing water, from wilting point to nearly full pores (retention after Rawls, Brakensiek and Miller 1983)"})
+	}
+	return value
 }

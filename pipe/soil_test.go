@@ -21,7 +21,7 @@ func TestJohansen(t *testing.T) {
 		{0.50, 0.2, 1.00, fineSoil, false, 1.436928},
 		{0.42, 0.5, 0.65, coarseSoil, false, 1.5463709}, {0.42, 0.5, 0.65, coarseSoil, true, 2.0797845},
 	} {
-		got := johansen(c.kind, c.porosity, c.quartz, c.wet, c.frozen)
+		got := textureRow{quartz: c.quartz, kind: c.kind}.packed(&c.porosity, nil).conductivity(c.wet, c.frozen)
 		if math.Abs(got/c.want-1) > 0.001 {
 			t.Errorf("porosity %g quartz %g wet %g frozen %v: %g, want %g", c.porosity, c.quartz, c.wet, c.frozen, got, c.want)
 		}
@@ -35,7 +35,8 @@ func TestPeat(t *testing.T) {
 		frozen bool
 		want   float64
 	}{{0, false, 0.05}, {1, false, 0.55}, {1, true, 1.80}} {
-		if got := johansen(peatSoil, 0.9, 0, c.wet, c.frozen); math.Abs(got/c.want-1) > 0.05 {
+		porosity := 0.9
+		if got := (textureRow{kind: peatSoil}).packed(&porosity, nil).conductivity(c.wet, c.frozen); math.Abs(got/c.want-1) > 0.05 {
 			t.Errorf("peat wet %g frozen %v: %g, want %g", c.wet, c.frozen, got, c.want)
 		}
 	}
@@ -67,27 +68,59 @@ func TestSoilTable(t *testing.T) {
 		{"sand", 0.437, 0.062, 210}, {"loam", 0.463, 0.232, 13.2}, {"silt loam", 0.501, 0.284, 6.8},
 		{"sandy clay", 0.430, 0.321, 1.2}, {"silty clay", 0.479, 0.371, 0.9}, {"clay", 0.475, 0.378, 0.6},
 	} {
-		moisture, _, _, _ := DefaultMoisture(c.texture)
-		soil, err := MakeSoil(c.texture, moisture)
+		row, _ := findTexture(c.texture)
+		volume := row.fieldCapacity
+		soil, err := MakeSoil(c.texture, 0.1)
 		if err != nil {
 			t.Errorf("%s: %v", c.texture, err)
 			continue
 		}
-		volume := soil.DryDensity * soil.Moisture / 1000
 		if soil.Porosity != c.porosity || math.Abs(volume-c.field) > 0.0005 || math.Abs(soil.SaturatedConductivity*3.6e6-c.ksat) > 1e-9 {
 			t.Errorf("%s: porosity %g, field capacity %g, Ksat %g mm/h; want %v", c.texture, soil.Porosity, volume, soil.SaturatedConductivity*3.6e6, c)
 		}
 	}
 }
 
-// TestSoilDirections holds for every class: wetter is never less conductive or lighter in heat,
-// frozen conducts no worse than thawed once damp, and moisture beyond saturation is refused.
+// TestPackedByHand works out a loam of 1600 kg/m³ with 15 % of water. By hand: 240 kg/m³ of water give
+// 240 · 0.333427 = 80.022 MJ/m³ and 240 · 4219.4 = 1.01266 MJ/m³K, the solids 1600/2700 · 1.92 = 1.13778
+// MJ/m³K; porosity 1 − 1600/2700 = 0.40741, filled to 0.240038/0.40741 = 0.58919. Johansen: k_s = 7.7^0.4 ·
+// 2^0.6 = 3.42936, k_dry = 280.7/1184.8 = 0.23692, k_sat = 3.42936^0.59259 · 2.2^0.40741 = 2.86200 frozen, so
+// 0.23692 + 0.58919 · 2.62508 = 1.78358 W/m K.
+func TestPackedByHand(t *testing.T) {
+	loam, _ := findTexture("loam")
+	density, porosity := 1600.0, 0.55
+	soil, err := loam.packed(nil, &density).soil(0.15)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"porosity", soil.Porosity, 0.40741}, {"latent heat", soil.Latent, 80.022e6},
+		{"heat capacity", soil.HeatCapacityUnfrozen, 1.13778e6 + 1.01266e6}, {"conductivity frozen", soil.ConductivityFrozen, 1.78358},
+	} {
+		near(t, c.what, c.got, c.want, 2e-5*c.want)
+	}
+	soil, err = loam.packed(&porosity, nil).soil(0.15)
+	if near(t, "dry density from porosity", soil.DryDensity, 0.45*2700, 1e-9); err != nil {
+		t.Error(err)
+	}
+	both := loam.packed(&porosity, &density) // grains of 1600/0.45 = 3556 kg/m³
+	near(t, "porosity of both", both.porosity, 0.55, 0)
+	near(t, "dry density of both", both.density, 1600, 0)
+	near(t, "moisture of full pores", both.saturation(), 0.55*999.84/1600, 1e-12)
+}
+
+// TestSoilDirections holds for every class: wetter is never less conductive or lighter in heat and
+// never freezes later, frozen conducts no worse than thawed once damp, and moisture beyond saturation is refused.
 func TestSoilDirections(t *testing.T) {
 	for _, name := range TextureNames() {
 		row, _ := findTexture(name)
+		full := row.packed(nil, nil).saturation()
 		last := Soil{}
 		for i := range 21 {
-			soil, err := MakeSoil(name, row.saturation()*float64(i)/20)
+			soil, err := MakeSoil(name, full*float64(i)/20)
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
@@ -95,12 +128,15 @@ func TestSoilDirections(t *testing.T) {
 				soil.HeatCapacityUnfrozen < last.HeatCapacityUnfrozen || soil.Latent < last.Latent {
 				t.Errorf("%s falls with moisture at %d/20 of saturation", name, i)
 			}
+			if i > 1 && (soil.Freezing.Point < last.Freezing.Point || soil.Freezing.Exponent <= 0) {
+				t.Errorf("%s at %d/20 of saturation freezes from %+v, drier from %+v", name, i, soil.Freezing, last.Freezing)
+			}
 			last = soil
 		}
 		if last.ConductivityFrozen <= last.ConductivityUnfrozen {
 			t.Errorf("%s at saturation conducts %g frozen and %g thawed", name, last.ConductivityFrozen, last.ConductivityUnfrozen)
 		}
-		for _, bad := range []float64{-0.01, row.saturation() * 1.01, math.NaN()} {
+		for _, bad := range []float64{-0.01, full * 1.01, math.NaN()} {
 			if _, err := MakeSoil(name, bad); err == nil {
 				t.Errorf("%s takes a moisture of %g", name, bad)
 			}

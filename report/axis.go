@@ -35,17 +35,22 @@ func (p *panel) at(x, y float64) vg.Point {
 	return vg.Point{X: p.X(x), Y: p.Y(y)}
 }
 
-// timePanels divides a page into panels above each other by their share of the height,
-// the first on top, all over the record of a result. reserve is the width kept
-// free at the right, within the frames, for labels at the ends of lines.
+// timePanels gives panels above each other over the record of a result.
 func timePanels(page draw.Canvas, r *sim.Result, reserve vg.Length, shares ...float64) []*panel {
+	t0, t1 := recordSpan(r)
+	return panelsOver(page, t0, t1, reserve, shares...)
+}
+
+// panelsOver divides a page into panels above each other by their share of the height,
+// the first on top, all from time t0 to t1 [s]. reserve is the width kept free at the
+// right, within the frames, for labels at the ends of lines.
+func panelsOver(page draw.Canvas, t0, t1 float64, reserve vg.Length, shares ...float64) []*panel {
 	const between = vg.Length(12)
 	area := draw.Crop(page, leftMargin, -rightMargin, bottomMargin, 0)
 	sum := 0.0
 	for _, s := range shares {
 		sum += s
 	}
-	t0, t1 := recordSpan(r)
 	height := area.Size().Y - between*vg.Length(len(shares)-1)
 	top := area.Max.Y
 	kept := float64(reserve / area.Size().X)
@@ -62,12 +67,14 @@ func timePanels(page draw.Canvas, r *sim.Result, reserve vg.Length, shares ...fl
 
 // recordSpan is the time from the first weather row to the last [s]; a single row is
 // given an hour, so that there is something to draw on.
-func recordSpan(r *sim.Result) (t0, t1 float64) {
-	n := len(r.Hourly.Time)
+func recordSpan(r *sim.Result) (t0, t1 float64) { return spanOf(r.Hourly.Time) }
+
+func spanOf(times []float64) (t0, t1 float64) {
+	n := len(times)
 	if n == 0 {
 		return 0, 3600
 	}
-	t0, t1 = r.Hourly.Time[0], r.Hourly.Time[n-1]
+	t0, t1 = times[0], times[n-1]
 	if t1 <= t0 {
 		t1 = t0 + 3600
 	}
@@ -138,20 +145,22 @@ type yAxis struct {
 	unit string
 	show func(float64) float64 // increasing and straight
 	back func(float64) float64
+	// unsigned is for heights above and depths below one line: both count up from it.
+	unsigned bool
 }
 
 func celsiusAxis() yAxis {
 	same := func(v float64) float64 { return v }
-	return yAxis{"°C", same, same}
+	return yAxis{unit: "°C", show: same, back: same}
 }
 
 func fahrenheitAxis() yAxis {
-	return yAxis{"°F", fahrenheit, func(f float64) float64 { return (f - 32) * 5 / 9 }}
+	return yAxis{unit: "°F", show: fahrenheit, back: func(f float64) float64 { return (f - 32) * 5 / 9 }}
 }
 
 // scaledAxis shows data times a factor.
 func scaledAxis(unit string, factor float64) yAxis {
-	return yAxis{unit, func(v float64) float64 { return v * factor }, func(v float64) float64 { return v / factor }}
+	return yAxis{unit: unit, show: func(v float64) float64 { return v * factor }, back: func(v float64) float64 { return v / factor }}
 }
 
 // tickSpacing is the least distance between ticks of a vertical axis.
@@ -168,14 +177,19 @@ func (p *panel) grid(a yAxis) {
 // left draws an axis at the left edge.
 func (p *panel) left(a yAxis, name string) {
 	p.side(a, p.Min.X, -1)
-	style := lettering(textSize, ink, draw.XCenter, draw.YTop)
-	style.Rotation = math.Pi / 2
-	if n := style.Width(name + ", " + a.unit); n > p.Size().Y+24 {
-		style.Font.Size = max(smallSize-1.5, style.Font.Size*(p.Size().Y+24)/n)
-	}
 	words := a.unit
 	if name != "" {
 		words = name + ", " + a.unit
+	}
+	p.nameLeft(words)
+}
+
+// nameLeft writes words upwards beside the left edge.
+func (p *panel) nameLeft(words string) {
+	style := lettering(textSize, ink, draw.XCenter, draw.YTop)
+	style.Rotation = math.Pi / 2
+	if n := style.Width(words); n > p.Size().Y+24 {
+		style.Font.Size = max(smallSize-1.5, style.Font.Size*(p.Size().Y+24)/n)
 	}
 	p.FillText(style, vg.Point{X: p.Min.X - leftMargin, Y: p.Center().Y}, words)
 }
@@ -202,6 +216,9 @@ func (p *panel) side(a yAxis, x vg.Length, direction vg.Length) {
 	for _, v := range ticks {
 		y := p.Y(a.back(v))
 		p.StrokeLine2(stroke(ink, 0.8), x, y, x+3*direction, y)
+		if a.unsigned {
+			v = math.Abs(v)
+		}
 		p.FillText(style, vg.Point{X: x + 5*direction, Y: y}, number(v, decimals))
 	}
 }

@@ -7,3 +7,10 @@ const Caution = "A simulation built on your numbers and our guesses, not an insp
 	"Never join the sanitary sewer. A plugged line may be under pressure: do not cut or unscrew it. " +
 	"Heating cable only if listed for the pipe, on a GFCI circuit. " +
 	"Local codes and licensed practice come first; have buried utilities marked before digging."
+
+// GroundCaution stands below every answer on the ground and is never left out.
+const GroundCaution = "A simulation built on your numbers and our guesses, not a soil survey or a promise. " +
+	"Ground that is wetter, drier, of another soil, in shade or cleared of snow freezes otherwise, and another winter may be colder. " +
+	"Local codes and their frost-depth tables come first. " +
+	"Have buried utilities marked before digging, even with a shovel. Trench walls cave in without warning: " +
+	"slope or shore them, and do not work in one alone."

@@ -2,7 +2,9 @@ package report
 
 import (
 	"io"
+	"slices"
 	"strings"
+	"time"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -66,11 +68,14 @@ func Charts(r *sim.Result, o ChartOptions) []File {
 		if !ok {
 			continue
 		}
-		files = append(files, File{c.name + "." + string(o.Format), func(w io.Writer) error {
-			return c.write(w, o)
-		}})
+		files = append(files, c.file(o))
 	}
 	return files
+}
+
+// file is the chart as a file of the results folder.
+func (c chart) file(o ChartOptions) File {
+	return File{c.name + "." + string(o.Format), func(w io.Writer) error { return c.write(w, o) }}
 }
 
 func (c chart) write(w io.Writer, o ChartOptions) error {
@@ -86,12 +91,17 @@ func (c chart) write(w io.Writer, o ChartOptions) error {
 	return err
 }
 
-// heading writes the title, which says in plain words what the picture shows, and the
-// subtitle with the case, and returns what is left of the page below them.
+// heading heads a page on a result.
 func heading(page draw.Canvas, r *sim.Result, title, note string) draw.Canvas {
+	return headed(page, r.Invented, title, r.Name, datesOf(r.Start, r.Hourly.Time), note)
+}
+
+// headed writes the title, which says in plain words what the picture shows, and below it
+// the facts that are not empty; it returns what is left of the page.
+func headed(page draw.Canvas, invented bool, title string, facts ...string) draw.Canvas {
 	page.FillPolygon(white, corners(page.Rectangle))
 	page = draw.Crop(page, 14, -14, 10, -12)
-	if r.Invented {
+	if invented {
 		title = "An invented house: " + lowerFirst(title)
 	}
 	style := bold(lettering(titleSize, ink, draw.XLeft, draw.YTop))
@@ -101,12 +111,7 @@ func heading(page draw.Canvas, r *sim.Result, title, note string) draw.Canvas {
 	page.FillText(style, vg.Point{X: page.Min.X, Y: page.Max.Y}, title)
 	page.Max.Y -= titleSize + 6
 
-	facts := []string{}
-	for _, fact := range []string{r.Name, recordDates(r), note} {
-		if fact != "" {
-			facts = append(facts, fact)
-		}
-	}
+	facts = slices.DeleteFunc(facts, func(fact string) bool { return fact == "" })
 	style = lettering(textSize, faint, draw.XLeft, draw.YTop)
 	for _, line := range fold(style, strings.Join(facts, "  ·  "), page.Size().X) {
 		page.FillText(style, vg.Point{X: page.Min.X, Y: page.Max.Y}, line)
@@ -116,12 +121,13 @@ func heading(page draw.Canvas, r *sim.Result, title, note string) draw.Canvas {
 	return page
 }
 
-func recordDates(r *sim.Result) string {
-	n := len(r.Hourly.Time)
+// datesOf gives the first and last day of a record; "" for none.
+func datesOf(start time.Time, times []float64) string {
+	n := len(times)
 	if n == 0 {
 		return ""
 	}
-	return spokenDate(r.Start, r.Hourly.Time[0]) + " to " + spokenDate(r.Start, r.Hourly.Time[n-1])
+	return spokenDate(start, times[0]) + " to " + spokenDate(start, times[n-1])
 }
 
 func lowerFirst(words string) string {

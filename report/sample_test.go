@@ -398,7 +398,7 @@ func sampleLayout(spec sampleSpec) (*pipe.Layout, *pipe.Profile) {
 			{Key: "site.soil_moisture", Dimension: units.Fraction, Value: 0.24, Low: 0.15, High: 0.32, Source: "common practice, no source"},
 			{Key: "site.wind_exposure", Dimension: units.Fraction, Value: 0.4, Low: 0.2, High: 0.6, Source: "log profile over grass"},
 			{Key: "basin.water_temperature", Dimension: units.Temperature, Value: 8, Low: 3, High: 10, Source: "ground mean"},
-			{Key: "site.soil", Text: "loam", Source: "common practice, no source"},
+			{Key: "site.soil", Text: "loam", LowText: "sand", HighText: "clay", Source: "common practice, no source"},
 		},
 		Segments: []pipe.Segment{{Name: "riser", Size: thin, Length: 3.41, Drop: -3.41}, {Name: "wall stub", Size: thin, Length: 0.45, Setting: pipe.ThroughWall}},
 		Outlet:   pipe.Outlet{Kind: pipe.Open, DistanceToHouse: 9.75},

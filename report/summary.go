@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"io"
 	"math"
+	"time"
 
 	"winterline/pipe"
 	"winterline/sim"
@@ -60,6 +61,11 @@ type SummaryVerdict struct {
 type Moment struct {
 	Hour float64 `json:"hour"`
 	Time string  `json:"time"`
+}
+
+// momentAt is the instant t [s] of a record.
+func momentAt(start time.Time, t float64) *Moment {
+	return &Moment{Hour: roundTo(t/3600, 4), Time: tableTime(start, t)}
 }
 
 // SummaryMargin is how many degrees colder the winter could have been [K], to 0.1 K:
@@ -123,7 +129,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		if t == nil {
 			return nil
 		}
-		return &Moment{Hour: roundTo(*t/3600, 4), Time: tableTime(r.Start, *t)}
+		return momentAt(r.Start, *t)
 	}
 	return &Summary{
 		Schema:  Schema,
@@ -138,13 +144,13 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 			Spill:           moment(v.Spill),
 			Floor:           moment(v.Floor),
 		},
-		Guesses:  summaryGuesses(r.Layout),
+		Guesses:  summaryGuesses(guessesOf(r.Layout)),
 		Ledger:   summaryLedger(r.Ledger),
 		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
 		Stats:    SummaryStats(r.Stats),
 		Inputs:   orEmpty(p.Inputs),
 		Findings: append([]Finding{}, p.Findings...),
-		Warnings: warnings(r),
+		Warnings: summaryWarnings(r.Warnings),
 		Caution:  Caution,
 	}
 }
@@ -155,19 +161,25 @@ func SummaryFile(r *sim.Result, p Provenance) File {
 }
 
 // Encode writes the summary as indented JSON.
-func (s *Summary) Encode(w io.Writer) error {
+func (s *Summary) Encode(w io.Writer) error { return encode(w, s) }
+
+func encode(w io.Writer, summary any) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(s)
+	return e.Encode(summary)
 }
 
-func summaryGuesses(layout *pipe.Layout) []SummaryGuess {
-	out := []SummaryGuess{}
+func guessesOf(layout *pipe.Layout) []pipe.Guess {
 	if layout == nil {
-		return out
+		return nil
 	}
-	for _, g := range layout.Guesses {
+	return layout.Guesses
+}
+
+func summaryGuesses(guesses []pipe.Guess) []SummaryGuess {
+	out := []SummaryGuess{}
+	for _, g := range guesses {
 		s := SummaryGuess{Key: g.Key, Unit: siUnit(g.Dimension), Source: g.Source}
 		if g.Text != "" {
 			s.Text = &g.Text
@@ -191,9 +203,9 @@ func summaryLedger(l sim.Ledger) SummaryLedger {
 	}
 }
 
-func warnings(r *sim.Result) []Finding {
+func summaryWarnings(warnings []sim.Warning) []Finding {
 	out := []Finding{}
-	for _, w := range r.Warnings {
+	for _, w := range warnings {
 		out = append(out, Finding(w))
 	}
 	return out

@@ -24,7 +24,7 @@ type Table struct {
 	Columns []Column
 }
 
-// TableList describes every table that Tables writes, in the order of the files.
+// TableList describes every table of a results folder, in the order of the files.
 func TableList() []Table {
 	hourly := append(describe(hourlyColumns), segmentDescriptions()...)
 	return []Table{
@@ -32,13 +32,15 @@ func TableList() []Table {
 		{"events.csv", describe(eventColumns)},
 		{"hourly.csv", append(hourly, describe(hourlyPathColumns)...)},
 		{"ledger.csv", describe(ledgerColumns)},
+		{groundName, append(describe(groundColumns), soilColumn, measuredColumn)},
 	}
 }
 
 // Tables gives the CSV files of a result. Their units are SI, their times local
-// standard time, their hours counted from the first weather row.
+// standard time, their hours counted from the first weather row. ground.csv comes where
+// something is buried.
 func Tables(r *sim.Result) []File {
-	return []File{
+	files := []File{
 		{"segments.csv", func(w io.Writer) error {
 			return writeTable(w, segmentColumns, len(r.Segments), func(i int) segmentRow { return segmentRow{r.Segments[i]} })
 		}},
@@ -51,6 +53,10 @@ func Tables(r *sim.Result) []File {
 			return writeTable(w, ledgerColumns, len(rows), func(i int) ledgerRow { return rows[i] })
 		}},
 	}
+	if r.Ground != nil {
+		files = append(files, GroundTable(r.Ground))
+	}
+	return files
 }
 
 // column declares a column once: what it is called, what it means and how a row of

@@ -54,6 +54,9 @@ func TestTableHeaders(t *testing.T) {
 func TestTableList(t *testing.T) {
 	r := sample(sampleSpec{sim.Clear, 3, 1})
 	for _, table := range TableList() {
+		if table.File == groundName {
+			continue // its columns depend on depths: see TestGroundTable
+		}
 		var names []string
 		for _, c := range table.Columns {
 			if c.Meaning == "" {

@@ -71,6 +71,29 @@ func (s System) BothDifferences(k float64) string {
 	return s.Difference(k) + " (" + s.other().Difference(k) + ")"
 }
 
+// tenths prints a temperature [°C] to a tenth of a degree, "31.6 °F" or "-0.2 °C".
+func (s System) tenths(c float64) string {
+	if s == US {
+		return number(fahrenheit(c), 1) + " °F"
+	}
+	return number(c, 1) + " °C"
+}
+
+// degrees gives a temperature difference [K] in the reader's degrees, whose name is degreeName.
+func (s System) degrees(k float64) float64 {
+	if s == US {
+		return k * 9 / 5
+	}
+	return k
+}
+
+func (s System) degreeName() string {
+	if s == US {
+		return "°F"
+	}
+	return "°C"
+}
+
 func (s System) other() System { return US + SI - s }
 
 // Length prints a length [m]: inches below two feet and feet above; millimetres,
@@ -90,6 +113,30 @@ func (s System) Length(m float64) string {
 		{100, 1, 1, "m"},
 		{math.Inf(1), 1, 0, "m"},
 	})
+}
+
+// BothDepths prints a depth in the ground [m] in the reader's unit with the other one in
+// brackets, "31 in (0.79 m)".
+func (s System) BothDepths(m float64) string { return s.Depth(m) + " (" + s.other().Depth(m) + ")" }
+
+// Depth prints a depth in the ground [m] as the trade speaks of frost, "31 in" or "0.79 m";
+// what is shallow in tenths of an inch or whole centimetres.
+func (s System) Depth(m float64) string {
+	if s == US {
+		return scaled(m, []scale{{3, metresPerInch, 1, "in"}, {math.Inf(1), metresPerInch, 0, "in"}})
+	}
+	if math.Abs(m) < 0.095 {
+		return number(m*100, 0) + " cm"
+	}
+	return number(m, 2) + " m"
+}
+
+// depthRange prints a range of depths, "14 to 20 in" or "0.36 to 0.51 m".
+func (s System) depthRange(top, bottom float64) string {
+	if s == US {
+		return number(top/metresPerInch, 0) + " to " + number(bottom/metresPerInch, 0) + " in"
+	}
+	return number(top, 2) + " to " + number(bottom, 2) + " m"
 }
 
 // Volume prints a volume [m³] in gallons or litres, with one decimal below ten.

@@ -71,25 +71,34 @@ func houseWords(r *sim.Result, o Options) []string {
 		name = strings.TrimSpace(name + "  " + r.Title)
 	}
 	facts := []string{name}
-	if n := len(r.Hourly.Time); n > 0 {
-		facts = append(facts, spokenDate(r.Start, r.Hourly.Time[0])+" to "+spokenDate(r.Start, r.Hourly.Time[n-1]))
-	}
-	if o.Weather != "" {
-		gaps := "no hours missing"
-		if o.MissingHours > 0 {
-			gaps = plural(math.Ceil(o.MissingHours), "missing hour") + " bridged"
-		}
-		facts = append(facts, "Weather: "+o.Weather+" ("+gaps+")")
-	}
+	facts = append(facts, datesOf(r.Start, r.Hourly.Time), weatherWords(o))
 	return packed(facts)
 }
 
+// weatherWords names the weather file and what is missing in it; "" when not told.
+func weatherWords(o Options) string {
+	if o.Weather == "" {
+		return ""
+	}
+	gaps := "no hours missing"
+	if o.MissingHours > 0 {
+		gaps = plural(math.Ceil(o.MissingHours), "missing hour") + " bridged"
+	}
+	return "Weather: " + o.Weather + " (" + gaps + ")"
+}
+
 // packed puts facts side by side as long as they fit.
-func packed(facts []string) []string {
+func packed(facts []string) []string { return packedWithin(screenWidth-labelWidth, facts...) }
+
+// packedWithin is packed in a given width; empty facts are left out.
+func packedWithin(width int, facts ...string) []string {
 	const gap = "    "
 	var lines []string
 	for _, fact := range facts {
-		if n := len(lines); n > 0 && len([]rune(lines[n-1]+gap+fact)) <= screenWidth-labelWidth {
+		if fact == "" {
+			continue
+		}
+		if n := len(lines); n > 0 && len([]rune(lines[n-1]+gap+fact)) <= width {
 			lines[n-1] += gap + fact
 			continue
 		}
@@ -118,9 +127,11 @@ func sureWords(r *sim.Result) []string {
 	return []string{plural(float64(len(guesses)), "input") + verb + list(keys)}
 }
 
-func warningWords(r *sim.Result) []string {
+func warningWords(r *sim.Result) []string { return warningSentences(r.Warnings) }
+
+func warningSentences(warnings []sim.Warning) []string {
 	var lines []string
-	for _, w := range r.Warnings {
+	for _, w := range warnings {
 		lines = append(lines, w.Sentence)
 	}
 	return lines

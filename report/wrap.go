@@ -17,11 +17,14 @@ type block struct {
 }
 
 // text lays the block out with its label on the first line.
-func (b block) text() string {
+func (b block) text() string { return b.within(screenWidth) }
+
+// within lays the block out in a window of the given width.
+func (b block) within(width int) string {
 	var out strings.Builder
 	label := b.label
 	for _, paragraph := range b.lines {
-		for _, line := range wrap(paragraph, screenWidth-labelWidth) {
+		for _, line := range wrap(paragraph, width-labelWidth) {
 			out.WriteString(strings.TrimRight(pad(label, labelWidth)+line, " ") + "\n")
 			label = ""
 		}

@@ -105,16 +105,26 @@ func (k *Case) guess() {
 	for _, s := range k.Layout.Segments {
 		buried = buried || s.Setting == pipe.Buried
 	}
-	_, _, whole := k.Weather.Annual()
-	if buried && !whole && site.GroundMean == nil {
-		k.Layout.Guesses = append(k.Layout.Guesses, pipe.Guess{Key: "site.ground_mean", Dimension: units.Temperature, Value: defaultGroundMean, Low: 4, High: 12, Source: groundSource})
-	}
-	if buried && !whole && site.GroundSwing == nil {
-		k.Layout.Guesses = append(k.Layout.Guesses, pipe.Guess{Key: "site.ground_swing", Dimension: units.TemperatureDifference, Value: defaultGroundSwing, Low: 9, High: 16, Source: groundSource})
+	if buried {
+		k.Layout.Guesses = append(k.Layout.Guesses, groundGuesses(site, k.Weather)...)
 	}
 	if _, n := meanFlow(k.Cycles); len(k.Cycles) > 0 && n == 0 && len(k.Layout.Pumps) == 0 {
 		k.Layout.Guesses = append(k.Layout.Guesses, pipe.Guess{Key: "pump[0].curve", Text: typicalPower, LowText: "1/4 hp", HighText: "1/2 hp", Source: "typical submersible sump pump; common practice, no source"})
 	}
+}
+
+// groundGuesses are the annual mean and swing of the ground where neither the layout nor a
+// whole year of weather gives them.
+func groundGuesses(site *pipe.Site, s *weather.Series) []pipe.Guess {
+	var out []pipe.Guess
+	_, _, whole := s.Annual()
+	if !whole && site.GroundMean == nil {
+		out = append(out, pipe.Guess{Key: "site.ground_mean", Dimension: units.Temperature, Value: defaultGroundMean, Low: 4, High: 12, Source: groundSource})
+	}
+	if !whole && site.GroundSwing == nil {
+		out = append(out, pipe.Guess{Key: "site.ground_swing", Dimension: units.TemperatureDifference, Value: defaultGroundSwing, Low: 9, High: 16, Source: groundSource})
+	}
+	return out
 }
 
 const groundSource = "northern United States and southern Canada; a weather record of a whole year would say; common practice, no source"

@@ -13,7 +13,9 @@ type column struct {
 	mesh *mesh
 	u    []float64 // [K], deepest first
 	dt   float64   // step to try next [s]
-	in   float64   // heat that has come in through the surface [J/m²]
+	in   sum       // heat that has come in through the surface [J/m²]
+	both float64   // the same, whichever way it went [J/m²]
+	view *profile
 }
 
 const (
@@ -21,17 +23,17 @@ const (
 	columnTop   = 0.01 // thickness of the uppermost volumes [m]
 	columnFine  = 0.60 // depth to which they stay that thin [m]
 	columnGrow  = 1.12 // ratio of neighbouring thicknesses below
-	secondsYear = 365 * 86400.0
 )
 
-// newColumn builds a column of the given soil layers, the lowest of which reaches down
-// to the bottom, at a uniform temperature [°C].
+// newColumn builds a column of the soils at each depth, the lowest of which reaches down to
+// the bottom, at a uniform temperature [°C].
 func newColumn(soil func(depth float64) pipe.Soil, t float64) *column {
 	depths := columnEdges()
+	laws := earths{}
 	var v []volume
 	for i := len(depths) - 2; i >= 0; i-- {
 		s := soil(0.5 * (depths[i] + depths[i+1]))
-		v = append(v, volume{columnDepth - depths[i], s.HeatCapacityUnfrozen, soilPhase(s), s.ConductivityUnfrozen, s.ConductivityFrozen})
+		v = append(v, volume{columnDepth - depths[i], s.HeatCapacityUnfrozen, laws.of(s).law, s.ConductivityUnfrozen, s.ConductivityFrozen})
 	}
 	c := &column{mesh: newMesh(0, v, 0, false), dt: 3600}
 	c.u = make([]float64, c.mesh.n)
@@ -97,7 +99,8 @@ func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
 		tr, ok := w.attempt(c.mesh, &d, c.u, h)
 		if ok && (tr.mistake <= 2*w.control.Tolerance || h <= w.control.Shortest) {
 			w.steps++
-			c.in += tr.outer
+			c.in.add(tr.outer)
+			c.both += math.Abs(tr.outer)
 			copy(c.u, w.next[:c.mesh.n])
 			c.dt = w.control.nextStep(h, tr.mistake)
 			return h, nil
@@ -114,85 +117,20 @@ func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
 	}
 }
 
-// enthalpyAt is the enthalpy at a depth [K] for soil of the given law, joined linearly
-// between volumes; at the edge of two soils, the nearest volume's of the same soil.
-func (c *column) enthalpyAt(depth float64, law phase) float64 {
-	i, w := c.between(depth)
-	switch a, b := c.mesh.phase[i], c.mesh.phase[i+1]; {
-	case a == b:
-		return c.u[i] + w*(c.u[i+1]-c.u[i])
-	case a == law:
-		return c.u[i]
-	}
-	return c.u[i+1]
-}
-
-// temperatureAt is the temperature at a depth [°C].
-func (c *column) temperatureAt(depth float64) float64 {
-	i, w := c.between(depth)
-	a, b := c.mesh.phase[i].temperature(c.u[i]), c.mesh.phase[i+1].temperature(c.u[i+1])
-	return a + w*(b-a)
-}
-
-// between finds the two volumes, i and i+1, whose centres a depth lies between, and how
-// far towards the second it lies.
-func (c *column) between(depth float64) (i int, w float64) {
-	height := columnDepth - depth
-	lo, hi := 0, c.mesh.n-1
-	for hi-lo > 1 {
-		mid := (lo + hi) / 2
-		if c.mesh.centre(mid) <= height {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	a, b := c.mesh.centre(lo), c.mesh.centre(hi)
-	return lo, math.Min(1, math.Max(0, (height-a)/(b-a)))
-}
-
-// frost is the depth of the lowest frozen point [m]; 0 when nothing is frozen.
-func (c *column) frost() float64 {
-	for i, u := range c.u {
-		if f := c.mesh.phase[i].ice(u); f > 0 || u < 0 && c.mesh.phase[i].plateau == 0 {
-			top, bottom := columnDepth-c.mesh.edge[i+1], columnDepth-c.mesh.edge[i]
-			if i < c.mesh.n-1 && c.u[i+1] > 0 {
-				return bottom // thawed above: the ice left lies at the bottom of the volume
-			}
-			return top + f*(bottom-top)
-		}
-	}
-	return 0
-}
-
 // content is the column's enthalpy [J/m²].
 func (c *column) content() float64 {
-	sum := 0.0
+	var all sum
 	for i, u := range c.u {
-		sum += c.mesh.cap[i] * u
+		all.add(c.mesh.cap[i] * u)
 	}
-	return sum
+	return all.value()
 }
 
-// spinUp repeats the year under a cover, from time start to start + 365 d, until another
-// year changes no temperature by more than 0.002 K; it gives up after the given number
-// of years and reports whether it got there.
-func (c *column) spinUp(w *stepper, above cover, start float64, years int) (bool, error) {
-	before := make([]float64, len(c.u))
-	for range years {
-		for i, u := range c.u {
-			before[i] = c.mesh.phase[i].temperature(u)
-		}
-		if err := c.march(w, above, start, start+secondsYear); err != nil {
-			return false, err
-		}
-		worst := 0.0
-		for i, u := range c.u {
-			worst = math.Max(worst, math.Abs(c.mesh.phase[i].temperature(u)-before[i]))
-		}
-		if worst <= 0.002 {
-			return true, nil
-		}
+// temperatures are those of all volumes, deepest first [°C].
+func (c *column) temperatures() []float64 {
+	t := make([]float64, len(c.u))
+	for i, u := range c.u {
+		t[i] = c.mesh.phase[i].temperature(u)
 	}
-	return false, nil
+	return t
 }

@@ -1,6 +1,8 @@
 package sim
 
 import (
+	"context"
+
 	"winterline/pipe"
 	"winterline/sim/heat"
 	"winterline/weather"
@@ -25,7 +27,7 @@ type Row struct {
 func NewRow(inner float64, volumes []TestVolume, radial bool, start float64, s Stepping) *Row {
 	var v []volume
 	for _, x := range volumes {
-		v = append(v, volume{x.Outer, x.CapLiquid, phase{x.Latent / x.CapLiquid, x.CapLiquid / x.CapFrozen}, x.Liquid, x.Frozen})
+		v = append(v, volume{x.Outer, x.CapLiquid, phase{plateau: x.Latent / x.CapLiquid, ratio: x.CapLiquid / x.CapFrozen}, x.Liquid, x.Frozen})
 	}
 	r := &Row{column{mesh: newMesh(inner, v, 0, radial), dt: 1}, newStepper(s)}
 	r.u = make([]float64, r.mesh.n)
@@ -47,7 +49,7 @@ func (r *Row) March(outside func(t float64) (resistance, temperature float64), t
 }
 
 // HeatIn is what has come in through the outer edge [J/m² or J/m].
-func (r *Row) HeatIn() float64 { return r.in }
+func (r *Row) HeatIn() float64 { return r.in.value() }
 
 // Centre is where a volume's temperature stands [m].
 func (r *Row) Centre(i int) float64 { return r.mesh.centre(i) }
@@ -67,22 +69,22 @@ func (r *Row) Ice() float64 {
 
 // Ground is the undisturbed ground of a site, from one temperature throughout instead of a
 // spin-up, through a weather record.
-type Ground struct{ tracks *groundTracks }
+type Ground struct{ all *grounds }
 
 // NewGround marches the ground under a site through a record and keeps it at the given
 // depths [m, whole centimetres].
 func NewGround(site *pipe.Site, s *weather.Series, start float64, depths ...float64) (*Ground, error) {
-	g := &Ground{newGround(site, s, newSky(s, 1))}
+	g := &Ground{newGrounds(site, s, newSky(s, 1))}
 	for _, d := range depths {
-		g.tracks.at(d)
+		g.all.own().at(d)
 	}
-	c := newColumn(func(depth float64) pipe.Soil { return soilAt(site, depth) }, start)
-	return g, g.tracks.record(c, newStepper(Stepping{}))
+	c := newColumn(func(depth float64) pipe.Soil { return site.SoilAt(depth) }, start)
+	return g, g.all.own().record(context.Background(), c, newStepper(Stepping{}), nil)
 }
 
 // Temperature is that which cells at a depth are told at a weather row [°C].
 func (g *Ground) Temperature(depth float64, row int) float64 {
-	t := g.tracks.at(depth)
+	t := g.all.own().at(depth)
 	return t.law.temperature(t.u[row])
 }
 
@@ -96,7 +98,7 @@ type BuriedCell struct {
 // Pipe buries a pipe that stands full of water, mixed, with its axis at a depth [m] and all
 // of it at the ground's temperature.
 func (g *Ground) Pipe(size pipe.Size, axis float64) *BuriedCell {
-	b := builder{layout: &pipe.Layout{Site: *g.tracks.site}, profile: &pipe.Profile{}, ground: g.tracks}
+	b := builder{layout: &pipe.Layout{Site: *g.all.site}, profile: &pipe.Profile{}, ground: g.all}
 	invert := -axis - size.Bore()/2
 	c := b.cell(&pipe.Segment{Size: size, Setting: pipe.Buried, Liquid: pipe.Mixed}, place{z0: invert, z1: invert}, 1)
 	c.u = make([]float64, c.mesh.n)
@@ -106,13 +108,13 @@ func (g *Ground) Pipe(size pipe.Size, axis float64) *BuriedCell {
 
 // Inert buries a dry cell whose pipe, of the given radius, is soil as well, from its axis out.
 func (g *Ground) Inert(radius, axis float64) *BuriedCell {
-	soil := soilAt(g.tracks.site, axis)
+	soil := g.all.soil.of(g.all.site.SoilAt(axis))
 	const core = 4
 	volumes := appendSoil(nil, radius/20, radius, core, soil)
 	volumes = appendSoil(volumes, radius, heat.EquivalentRadius(radius, axis), Shells{}.orDefault().Soil, soil)
 	c := &cell{mesh: newMesh(radius/20, volumes, 0, true), length: 1, share: 1, mixed: true, soil: core}
 	c.mesh.setGround(core, soil.HeatCapacityUnfrozen)
-	c.outside = outside{setting: pipe.Buried, radius: radius, ground: g.tracks.at(axis)}
+	c.outside = outside{setting: pipe.Buried, radius: radius, ground: g.all.own().at(axis)}
 	c.u = make([]float64, c.mesh.n)
 	c.begin(0, c.outside.ground.temperature(0), 0, Stepping{}.orDefault().First)
 	return &BuriedCell{c, g, newStepper(Stepping{})}
@@ -120,7 +122,7 @@ func (g *Ground) Inert(radius, axis float64) *BuriedCell {
 
 // March takes the cell from weather row i to the next.
 func (c *BuriedCell) March(i int) error {
-	k := c.g.tracks.sky
+	k := c.g.all.sky
 	k.row = i
 	return c.march(c.step, k, k.time[i], k.time[i+1])
 }
@@ -234,7 +236,9 @@ type Law struct{ p phase }
 
 // NewLaw makes the law of a volume that takes latent [J/m³] and has the given heat capacities
 // [J/(m³ K)].
-func NewLaw(latent, liquid, frozen float64) Law { return Law{phase{latent / liquid, liquid / frozen}} }
+func NewLaw(latent, liquid, frozen float64) Law {
+	return Law{phase{plateau: latent / liquid, ratio: liquid / frozen}}
+}
 
 // WaterLaw is that of pipe water, SupercooledLaw that of water that has not nucleated.
 func WaterLaw() Law       { return Law{waterPhase} }
@@ -304,7 +308,7 @@ type StandingCell struct {
 // shut tells which cells ice has shut.
 func AtRest(k *Case, shut func(c StandingCell) bool) []StandingCell {
 	sky := newSky(k.Weather, 1)
-	w := &winter{k: k, sky: sky, ground: newGround(&k.Layout.Site, k.Weather, sky)}
+	w := &winter{k: k, sky: sky, ground: newGrounds(&k.Layout.Site, k.Weather, sky)}
 	w.line = newLine(k, Settings{}, w.ground)
 	w.joint = newJoint(k, w.line)
 	w.sill = w.line.sill
@@ -333,11 +337,11 @@ func LayerEdgeTemperatures(t float64) []DepthTemperature {
 	clay, _ := pipe.MakeSoil("clay", 0.25)
 	sand, _ := pipe.MakeSoil("sand", 0.05)
 	site := &pipe.Site{Soil: sand, Layers: []pipe.SoilLayer{{To: 1, Soil: clay}}}
-	c := newColumn(func(z float64) pipe.Soil { return soilAt(site, z) }, t)
+	c := newColumn(func(z float64) pipe.Soil { return site.SoilAt(z) }, t)
 	var out []DepthTemperature
 	for z := 0.9; z < 1.1; z += 0.01 {
-		law := soilPhase(soilAt(site, z))
-		out = append(out, DepthTemperature{z, law.temperature(c.enthalpyAt(z, law))})
+		law := soilPhase(site.SoilAt(z))
+		out = append(out, DepthTemperature{z, law.temperature(law.enthalpyWith(c.look(&newStepper(Stepping{}).scratch).at(z)))})
 	}
 	return out
 }

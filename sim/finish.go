@@ -51,6 +51,10 @@ func (w *winter) finish() (*Result, error) {
 	}
 	sort.SliceStable(res.Events, func(i, j int) bool { return res.Events[i].Time < res.Events[j].Time })
 	res.Stats = w.stats()
+	if g := w.ground.own(); g.frost != nil {
+		res.Ground = g.result(w.k.Layout)
+		res.Ground.Name, res.Ground.Title, res.Ground.Invented, res.Ground.Profile = res.Name, res.Title, res.Invented, res.Profile
+	}
 	w.closeWater(res)
 	w.closeHeat(res)
 	return res, w.believe(res)
@@ -173,7 +177,7 @@ func (w *winter) believe(res *Result) error {
 // warnings are what the reader must know beside the verdict.
 func (w *winter) warnings() []Warning {
 	out := append([]Warning(nil), w.k.Notes...)
-	if _, kind := w.k.Weather.Snow(); kind == weather.SnowNone {
+	if w.sky.pack.Kind == weather.SnowNone {
 		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: relief assumed free of snow (unsafe side), ground assumed bare for frost (safe side)."})
 	}
 	if w.k.Weather.Wind == nil {
@@ -183,8 +187,8 @@ func (w *winter) warnings() []Warning {
 	if len(w.k.Layout.ExtraInflows) > 0 {
 		out = append(out, Warning{"extra-inflow-left-out", "Water that joins the line from elsewhere, such as a roof, is not part of this simulation (unsafe side)."})
 	}
-	if w.ground.frost != nil && !w.ground.settled {
-		out = append(out, Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may be off by more than 0.002 K a year."})
+	if g := w.ground.own(); g.frost != nil && !g.settled {
+		out = append(out, g.notSettled())
 	}
 	return out
 }

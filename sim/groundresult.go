@@ -77,8 +77,8 @@ type GroundTrack struct {
 	Temp  []float64 // [°C], one a weather row; NaN above a thermometer that drives the ground
 }
 
-// GroundField is the temperature by time and depth for a picture: thinned in time so that
-// long records stay small.
+// GroundField is the temperature by time and depth for a picture: means over several rows where
+// the record is long, so that it stays small.
 type GroundField struct {
 	Time   []float64   // [s]
 	Depths []float64   // rising, from the surface down [m]

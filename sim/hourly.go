@@ -20,8 +20,8 @@ func (r *recorder) row(i int) {
 		r.reliefs(t, snow)
 	}
 	frost := 0.0
-	if w.ground.frost != nil {
-		frost = w.ground.frost[i]
+	if f := w.ground.own().frost; f != nil && f[i].thickness > 0 {
+		frost = f[i].bottom
 	}
 	h.Frost = append(h.Frost, frost)
 	if w.basin != nil {

@@ -26,6 +26,7 @@ type scratch struct {
 	lo, di, up, r []float64 // tridiagonal system
 	base, mid     []float64 // right-hand side and middle stage
 	ice           []side    // where ice stands in a volume that is part ice
+	knot          []int     // where each volume last was on its freezing curve
 	newton        int       // Newton iterations so far
 	residual      float64   // largest residual accepted so far [K]
 }
@@ -39,6 +40,7 @@ func (w *scratch) grow(n int) {
 		*p, slab = slab[:n:n], slab[n:]
 	}
 	w.ice = make([]side, n)
+	w.knot = make([]int, n)
 }
 
 const (
@@ -108,8 +110,11 @@ func (w *scratch) linearise(m *mesh, e *ends, u []float64) bool {
 		dIn[i], dOut[i] = 0, 0
 		p := m.phase[i]
 		switch v := u[i]; {
-		case v >= 0 || p.plateau == 0 && p.ratio == 1: // a solid, or supercooled water, conducts as above 0 °C
+		case v >= 0 || p.plateau == 0 && p.ratio == 1 || p.curve != nil && v >= p.curve.point: // a solid, or supercooled water, conducts as above 0 °C
 			t[i], d[i], in[i], out[i] = v, 1, m.inLiquid[i], m.outLiquid[i]
+		case p.curve != nil:
+			w.alongCurve(m, i, p.curve, v)
+			partial = true
 		case v <= -p.plateau:
 			t[i], d[i], in[i], out[i] = (v+p.plateau)*p.ratio, p.ratio, m.inFrozen[i], m.outFrozen[i]
 		default:
@@ -121,6 +126,18 @@ func (w *scratch) linearise(m *mesh, e *ends, u []float64) bool {
 		w.fronts(m, e.first, u)
 	}
 	return partial
+}
+
+// alongCurve is linearise for a volume of soil below its freezing point that freezes along a
+// curve.
+func (w *scratch) alongCurve(m *mesh, i int, c *curve, u float64) {
+	at := c.at(u, w.knot[i])
+	w.knot[i] = at
+	k := &c.knots[at]
+	ease := k.ease + k.easeSlope*(u-k.u)
+	in, out := m.inLiquid[i], m.outLiquid[i]
+	w.t[i], w.d[i] = k.temperature(u), k.slope
+	w.in[i], w.out[i], w.dIn[i], w.dOut[i] = in*ease, out*ease, in*k.easeSlope, out*k.easeSlope
 }
 
 // fronts places the ice front in every volume that is part ice.
@@ -164,7 +181,7 @@ func (w *scratch) sides(m *mesh, first int, u []float64) {
 		if i < m.n-1 {
 			outside = at(i + 1)
 		}
-		partial := u[i] < 0 && u[i] > -m.phase[i].plateau
+		partial := u[i] < 0 && u[i] > -m.phase[i].plateau && m.phase[i].curve == nil
 		switch {
 		case partial && inside*outside > 0:
 			w.ice[i] = iceEverywhere
@@ -217,21 +234,54 @@ func (w *scratch) assemble(m *mesh, e *ends, a float64, base, u []float64) (q fl
 	return q, worst
 }
 
-// eliminate solves the tridiagonal system by elimination without pivoting, which its
-// diagonal dominance by columns allows; w.r becomes the update of u.
+// eliminate solves the tridiagonal system without pivoting, which its diagonal dominance
+// by columns allows; w.r becomes the update of u. It works from both ends towards the
+// middle: each row waits for the one before it, so two chains at once take half the time.
 func (w *scratch) eliminate(first, n int) {
-	lo, di, up, r := w.lo[:n], w.di[:n], w.up[:n], w.r[:n]
+	lo, di, up, r := w.lo[first:n], w.di[first:n], w.up[first:n], w.r[first:n]
+	last := len(di) - 1
+	if last == 0 {
+		r[0] /= di[0]
+		return
+	}
 	// di becomes its own reciprocal: one division a row, and none in the way back.
-	di[first] = 1 / di[first]
-	for i := first + 1; i < n; i++ {
-		k := lo[i] * di[i-1]
+	half := len(di) / 2
+	di[0], di[last] = 1/di[0], 1/di[last]
+	i, j := 1, last-1
+	for ; i < half; i, j = i+1, j-1 {
+		k, l := lo[i]*di[i-1], up[j]*di[j+1]
 		di[i] = 1 / (di[i] - k*up[i-1])
+		di[j] = 1 / (di[j] - l*lo[j+1])
 		r[i] -= k * r[i-1]
+		r[j] -= l * r[j+1]
 	}
-	r[n-1] *= di[n-1]
-	for i := n - 2; i >= first; i-- {
+	if j >= half { // an odd number of rows: one more from the far end
+		l := up[j] * di[j+1]
+		di[j] = 1 / (di[j] - l*lo[j+1])
+		r[j] -= l * r[j+1]
+	}
+	i, j = half-1, half
+	det := 1 / (1 - di[i]*di[j]*up[i]*lo[j])
+	r[i], r[j] = (r[i]-up[i]*di[j]*r[j])*di[i]*det, (r[j]-lo[j]*di[i]*r[i])*di[j]*det
+	for i, j = i-1, j+1; i >= 0; i, j = i-1, j+1 {
 		r[i] = (r[i] - up[i]*r[i+1]) * di[i]
+		r[j] = (r[j] - lo[j]*r[j-1]) * di[j]
 	}
+	if j <= last {
+		r[j] = (r[j] - lo[j]*r[j-1]) * di[j]
+	}
+}
+
+// pastFreezing stops a step just beyond the freezing point.
+func pastFreezing(point, at, next float64, crossed bool) (float64, bool) {
+	const beyond = 1e-9 // [K]
+	switch {
+	case at >= point && next < point:
+		return point - beyond, true
+	case at < point && next > point:
+		return point + beyond, true
+	}
+	return next, crossed
 }
 
 // update moves u by the Newton step, stopping each volume just beyond an edge of its
@@ -246,6 +296,8 @@ func (w *scratch) update(m *mesh, first int, u []float64) (crossed bool) {
 		edge := -p.plateau
 		switch {
 		case p.plateau == 0 && p.ratio == 1:
+		case p.curve != nil:
+			next, crossed = pastFreezing(p.curve.point, at, next, crossed)
 		case at >= 0 && next < 0:
 			next, crossed = beyond*edge, true
 		case at <= edge && next > edge:

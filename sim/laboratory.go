@@ -77,7 +77,12 @@ type SoilColumn struct {
 
 // NewSoilColumn builds the column at one temperature [°C].
 func NewSoilColumn(soil pipe.Soil, start float64, s Stepping) *SoilColumn {
-	return &SoilColumn{newColumn(func(float64) pipe.Soil { return soil }, start), newStepper(s)}
+	return NewLayeredColumn(func(float64) pipe.Soil { return soil }, start, s)
+}
+
+// NewLayeredColumn is NewSoilColumn with a soil by depth [m].
+func NewLayeredColumn(soil func(depth float64) pipe.Soil, start float64, s Stepping) *SoilColumn {
+	return &SoilColumn{newColumn(soil, start), newStepper(s)}
 }
 
 // Start sets its temperatures [°C] by depth [m].
@@ -85,7 +90,8 @@ func (c *SoilColumn) Start(at func(depth float64) float64) { c.setTemperatures(a
 
 // SpinUp repeats the year from start [s] until nothing changes, and reports whether it got there.
 func (c *SoilColumn) SpinUp(above func(t float64) (resistance, temperature float64), start float64, years int) (bool, error) {
-	return c.spinUp(c.step, above, start, years)
+	_, settled, err := c.spinUp(years, func() error { return c.march(c.step, above, start, start+secondsYear) })
+	return settled, err
 }
 
 // March takes the column from t to end [s] with steps no longer than longest [s].
@@ -94,11 +100,27 @@ func (c *SoilColumn) March(above func(t float64) (resistance, temperature float6
 	return c.march(c.step, above, t, end)
 }
 
-// Frost is the depth of its lowest frozen point [m].
-func (c *SoilColumn) Frost() float64 { return c.frost() }
+// Frost is the depth of its lowest frozen point [m]; 0 when nothing is frozen.
+func (c *SoilColumn) Frost() float64 {
+	if f := c.look(&c.step.scratch).frost(); f.thickness > 0 {
+		return f.bottom
+	}
+	return 0
+}
 
-// TemperatureAt is the temperature at a depth [m], joined straight between volumes [°C].
-func (c *SoilColumn) TemperatureAt(depth float64) float64 { return c.temperatureAt(depth) }
+// Layers are its shallowest and lowest frozen points, NaN when nothing is frozen, and the
+// thickness of all that is frozen [m].
+func (c *SoilColumn) Layers() (top, bottom, thickness float64) {
+	f := c.look(&c.step.scratch).frost()
+	return f.top, f.bottom, f.thickness
+}
+
+// TemperatureAt is the temperature at a depth [m], joined straight between nodes, edges and
+// fronts [°C].
+func (c *SoilColumn) TemperatureAt(depth float64) float64 {
+	t, _ := c.look(&c.step.scratch).at(depth)
+	return t
+}
 
 // Books are its enthalpy and what has come in through the surface [J/m²].
-func (c *SoilColumn) Books() (content, in float64) { return c.content(), c.in }
+func (c *SoilColumn) Books() (content, in float64) { return c.content(), c.in.value() }

@@ -39,13 +39,13 @@ type builder struct {
 	layout  *pipe.Layout
 	profile *pipe.Profile
 	shells  Shells
-	ground  *groundTracks
+	ground  *grounds
 	nucleus float64
 	cells   []*cell
 }
 
 // newLine cuts the case's layout into cells; their state is not set yet.
-func newLine(k *Case, s Settings, g *groundTracks) *line {
+func newLine(k *Case, s Settings, g *grounds) *line {
 	b := &builder{layout: k.Layout, profile: k.Profile, shells: s.Shells, ground: g, nucleus: s.Nucleation}
 	l := &line{crest: math.Inf(-1)}
 	for i := range k.Layout.Segments {
@@ -184,16 +184,26 @@ func (b *builder) surround(c *cell, size pipe.Size, insulation []pipe.Insulation
 		c.soil = c.mesh.n
 	} else {
 		depth := b.depth(c, radius)
-		soil := soilAt(&b.layout.Site, depth)
+		under := b.ground.under(b.surfaceOver(c))
+		soil := b.ground.soil.of(b.layout.Site.SoilUnder(under.key.cover, depth))
 		c.mesh = pipeMesh(size, insulation, liquid, &soil, depth, b.shells)
 		c.soil = c.mesh.n - b.shells.orDefault().Soil
 		c.mesh.setGround(c.soil, soil.HeatCapacityUnfrozen)
-		c.outside.ground = b.ground.at(depth)
+		c.outside.ground = under.at(depth)
 	}
 	if c.nucleus < 0 {
 		c.mesh.setPhase(supercooledPhase)
 		c.liquid = true
 	}
+}
+
+// surfaceOver is the kind of surface that a cell lies under.
+func (b *builder) surfaceOver(c *cell) groundKey {
+	if c.upright || c.segment >= len(b.layout.Segments) {
+		return b.ground.own().key
+	}
+	cover, snow := b.layout.Over(c.segment)
+	return groundKey{cover, snow}
 }
 
 // shallowest is the least depth of axis over outer radius for which the shape factor of
@@ -249,16 +259,6 @@ func (b *builder) upright(size pipe.Size, segment int, x, from, to float64, open
 		b.surround(c, size, nil, s.Liquid)
 		b.cells = append(b.cells, c)
 	}
-}
-
-// soilAt is the soil at a depth [m].
-func soilAt(site *pipe.Site, depth float64) pipe.Soil {
-	for _, layer := range site.Layers {
-		if depth <= layer.To {
-			return layer.Soil
-		}
-	}
-	return site.Soil
 }
 
 // mid is the level that decides how full a cell stands at a given water level [m]: its

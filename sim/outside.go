@@ -71,7 +71,8 @@ func (o *outside) openAir(air airState, ts float64) (h, temp float64) {
 	return h, ((film+toSurroundings)*air.temp + toSky*air.sky) / h
 }
 
-func pick(p *float64, def float64) float64 {
+// pick is a written value, or else a default.
+func pick[T any](p *T, def T) T {
 	if p != nil {
 		return *p
 	}

@@ -25,7 +25,7 @@ func newPocket(l *pipe.Layout) *pocket {
 	}
 	return &pocket{
 		area: p.Length * p.Width, perimeter: 2 * (p.Length + p.Width), depth: p.Depth, void: p.Void,
-		soil: soilAt(&l.Site, p.Depth).SaturatedConductivity,
+		soil: l.Site.SoilAt(p.Depth).SaturatedConductivity,
 	}
 }
 

@@ -23,10 +23,10 @@ type Result struct {
 	Balance  Balance
 	Stats    Stats
 	Worst    Snapshot       // the line at the moment with most ice
-	Guesses  []pipe.Guess   // the layout's, and those that the simulation had to make
 	Findings []pipe.Finding // of practice
 	Warnings []Warning      // what the reader of the result must know, in order of weight
 	Cycles   []CycleRecord
+	Ground   *GroundResult // under the site's own surface; nil: nothing is buried
 }
 
 // State is the verdict in one word, mildest first.

@@ -14,7 +14,11 @@ import (
 // cancelled. Where water got cold enough to freeze, the run is repeated with water that
 // supercools to −4 °C, for the time at which dendritic ice would shut the line.
 func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
-	w, err := newWinter(k, s)
+	ground, err := undisturbed(ctx, k, s)
+	if err != nil {
+		return nil, err
+	}
+	w, err := newWinter(k, s, ground)
 	if err != nil {
 		return nil, err
 	}
@@ -23,7 +27,7 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 		return res, err
 	}
 	s.Nucleation, s.Progress = dendriticNucleation, nil
-	w, err = newWinter(k, s)
+	w, err = newWinter(k, s, ground)
 	if err != nil {
 		return nil, err
 	}
@@ -45,7 +49,7 @@ type winter struct {
 	s       Settings
 	step    *stepper
 	sky     *sky
-	ground  *groundTracks
+	ground  *grounds
 	line    *line
 	joint   *joint
 	lift    *lift
@@ -65,21 +69,15 @@ type winter struct {
 }
 
 // newWinter builds the line and brings everything to the first weather row.
-func newWinter(k *Case, s Settings) (*winter, error) {
-	w := &winter{k: k, s: s, step: newStepper(s.Stepping), heat: newHeatBook()}
-	w.sky = newSky(k.Weather, k.Layout.Site.WindExposure)
-	w.ground = newGround(&k.Layout.Site, k.Weather, w.sky)
-	w.line = newLine(k, s, w.ground)
+func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
+	w := &winter{k: k, s: s, step: newStepper(s.Stepping), heat: newHeatBook(), ground: g, sky: g.sky}
+	w.sky.row = 0
+	w.line = newLine(k, s, g)
 	w.joint = newJoint(k, w.line)
 	w.basin = newBasin(k.Layout.Basin)
 	w.pocket = newPocket(k.Layout)
-	if b := k.Layout.Basin; b != nil && waterTemperature(k.Layout) == nil && k.Layout.Site.Soil.HeatCapacityUnfrozen > 0 {
-		w.supply = w.ground.at(b.FloorBelowGround)
-	}
-	if len(w.ground.order) > 0 {
-		if err := w.ground.run(newStepper(s.Stepping), k.Weather); err != nil {
-			return nil, err
-		}
+	if fromGround(k.Layout) {
+		w.supply = g.own().at(k.Layout.Basin.FloorBelowGround)
 	}
 	w.shut = make([]bool, len(w.line.cells))
 	w.pump()
@@ -90,6 +88,27 @@ func newWinter(k *Case, s Settings) (*winter, error) {
 	w.start()
 	w.record = newRecorder(w)
 	return w, nil
+}
+
+// undisturbed computes the ground at every depth that the line asks for. It depends on site
+// and weather alone, so that runs which differ in the water share it.
+func undisturbed(ctx context.Context, k *Case, s Settings) (*grounds, error) {
+	g := newGrounds(&k.Layout.Site, k.Weather, newSky(k.Weather, k.Layout.Site.WindExposure))
+	newLine(k, s, g)
+	if fromGround(k.Layout) {
+		g.own().at(k.Layout.Basin.FloorBelowGround)
+	}
+	if !g.asked() {
+		return g, nil
+	}
+	g.own().show(DefaultDepths)
+	return g, g.run(ctx, s.Stepping)
+}
+
+// fromGround says whether the water that arrives has the ground's temperature beside the
+// basin's floor.
+func fromGround(l *pipe.Layout) bool {
+	return l.Basin != nil && waterTemperature(l) == nil && l.Site.Soil.HeatCapacityUnfrozen > 0
 }
 
 // waterTemperature is the written temperature of the water that arrives; nil: not known.
@@ -107,9 +126,9 @@ func (w *winter) arriving(t float64) float64 {
 		return *v
 	}
 	if w.supply == nil {
-		return math.Max(0, w.ground.mean)
+		return math.Max(0, w.ground.own().mean)
 	}
-	return math.Max(0, math.Min(w.ground.mean, w.supply.temperature(t)))
+	return math.Max(0, math.Min(w.ground.own().mean, w.supply.temperature(t)))
 }
 
 // pump works out what the pump lifts with an open line, and through what.

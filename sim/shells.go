@@ -48,15 +48,37 @@ var supercooledPhase = phase{plateau: 0, ratio: 1}
 // waterCapacity is the volumetric heat capacity of liquid water [J/(m³ K)].
 const waterCapacity = heat.WaterDensity * heat.LiquidHeat
 
-// soilPhase is the law of pore water that freezes sharply at 0 °C.
+// earth is a soil with its law, which all volumes of that soil share.
+type earth struct {
+	pipe.Soil
+	law phase
+}
+
+// soilPhase is the law of a soil's pore water: along its freezing curve, or sharp at 0 °C.
 func soilPhase(s pipe.Soil) phase {
-	return phase{plateau: s.Latent / s.HeatCapacityUnfrozen, ratio: s.HeatCapacityUnfrozen / s.HeatCapacityFrozen}
+	p := phase{plateau: s.Latent / s.HeatCapacityUnfrozen, ratio: s.HeatCapacityUnfrozen / s.HeatCapacityFrozen}
+	if f := s.Freezing; f.Exponent > 0 && f.Point < 0 && s.Latent > 0 {
+		p.curve = newCurve(p.plateau, p.ratio, f.Point, f.Exponent, s.ConductivityFrozen/s.ConductivityUnfrozen)
+	}
+	return p
+}
+
+// earths are the soils met so far.
+type earths map[pipe.Soil]earth
+
+func (e earths) of(s pipe.Soil) earth {
+	one, ok := e[s]
+	if !ok {
+		one = earth{s, soilPhase(s)}
+		e[s] = one
+	}
+	return one
 }
 
 // pipeMesh cuts a pipe of given size, insulation and liquid into shells, and for a
 // buried pipe (soil not nil) the soil around it out to the radius that gives the exact
 // shape factor of a cylinder with its axis at the given depth [m] below the surface.
-func pipeMesh(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, soil *pipe.Soil, axis float64, shells Shells) *mesh {
+func pipeMesh(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, soil *earth, axis float64, shells Shells) *mesh {
 	shells = shells.orDefault()
 	bore, outside := size.Bore()/2, size.OutsideDiameter/2
 	k := heat.LiquidConductivity
@@ -82,16 +104,16 @@ func pipeMesh(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, 
 // appendSolid adds n shells of one material from radius r outwards.
 func appendSolid(v []volume, r, thickness float64, n int, m pipe.Material) []volume {
 	for i := 1; i <= n; i++ {
-		v = append(v, volume{r + thickness*float64(i)/float64(n), m.Density * m.HeatCapacity, phase{0, 1}, m.Conductivity, m.Conductivity})
+		v = append(v, volume{r + thickness*float64(i)/float64(n), m.Density * m.HeatCapacity, phase{ratio: 1}, m.Conductivity, m.Conductivity})
 	}
 	return v
 }
 
 // appendSoil adds n shells of soil from radius r to far, in equal steps of resistance.
-func appendSoil(v []volume, r, far float64, n int, s pipe.Soil) []volume {
+func appendSoil(v []volume, r, far float64, n int, s earth) []volume {
 	grow := math.Pow(far/r, 1/float64(n))
 	for i := 1; i <= n; i++ {
-		v = append(v, volume{r * math.Pow(grow, float64(i)), s.HeatCapacityUnfrozen, soilPhase(s), s.ConductivityUnfrozen, s.ConductivityFrozen})
+		v = append(v, volume{r * math.Pow(grow, float64(i)), s.HeatCapacityUnfrozen, s.law, s.ConductivityUnfrozen, s.ConductivityFrozen})
 	}
 	return v
 }

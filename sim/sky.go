@@ -14,7 +14,8 @@ type sky struct {
 	air  []float64 // [°C]
 	wind []float64 // at the pipe [m/s]
 	temp []float64 // effective temperature of the sky [°C]
-	snow []float64 // depth in the open [m]; nil: not known
+	pack weather.SnowPack
+	snow []float64 // its depth in the open [m]; nil: not known
 	row  int       // the interval in which all cells march: [time[row], time[row+1]]
 }
 
@@ -40,7 +41,8 @@ func newSky(s *weather.Series, exposure float64) *sky {
 		k.wind[i] = wind * exposure
 		k.temp[i] = skyTemperature(s, i)
 	}
-	k.snow, _ = s.Snow()
+	k.pack = s.Snow()
+	k.snow = k.pack.Depth
 	return k
 }
 

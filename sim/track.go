@@ -9,6 +9,7 @@ type track struct {
 	law   phase
 	u     []float64 // [K], one a weather row
 	depth float64   // [m]
+	shown bool      // asked for by the reader of the result, not only by the line
 }
 
 // enthalpy at time t [K].
@@ -19,3 +20,12 @@ func (k *track) enthalpy(t float64) float64 {
 
 // temperature at time t [°C].
 func (k *track) temperature(t float64) float64 { return k.law.temperature(k.enthalpy(t)) }
+
+// temperatures are those at all weather rows [°C].
+func (k *track) temperatures() []float64 {
+	t := make([]float64, len(k.u))
+	for i, u := range k.u {
+		t[i] = k.law.temperature(u)
+	}
+	return t
+}

@@ -36,6 +36,25 @@ func BenchmarkRead(b *testing.B) {
 	}
 }
 
+// Thirty years of hours: what follows from snow depth and from sun.
+func BenchmarkWorkedOut(b *testing.B) {
+	s := invented(30*365, func(int) float64 { return 150 }, func(day int) float64 { return float64(day%10) / 10 })
+	for i := range s.Time {
+		s.Air[i] = 8 - 12*math.Cos(2*math.Pi*float64(i)/8766) + 4*math.Sin(2*math.Pi*float64(i)/24)
+		s.SnowDepth = append(s.SnowDepth, 0.2+0.1*math.Sin(float64(i)/300)+0.01*float64(i*i%3))
+	}
+	b.Run("snow", func(b *testing.B) {
+		for b.Loop() {
+			s.Snow()
+		}
+	})
+	b.Run("cloud", func(b *testing.B) {
+		for b.Loop() {
+			s.CloudFromSun()
+		}
+	})
+}
+
 func BenchmarkAt(b *testing.B) {
 	s := hourly(8760, func(h float64) float64 { return h })
 	b.ReportAllocs()

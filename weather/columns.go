@@ -15,7 +15,8 @@ type quantity struct {
 }
 
 // The quantities of the plain form. The limits on air, wind and snow lie beyond every
-// surface observation on record; those on rain and sun beyond a day's and an hour's.
+// surface observation on record; those on rain and sun beyond a day's and an hour's. A sky
+// that radiates 700 W/m² would be as warm as a black body at 60 °C (5.67e-8·333.15⁴).
 var (
 	airTemperature = &quantity{word: "air temperature", low: -90, high: 60,
 		slot: func(s *Series) *[]float64 { return &s.Air }}
@@ -33,6 +34,8 @@ var (
 		slot: func(s *Series) *[]float64 { return &s.SnowfallWater }}
 	sunshine = &quantity{word: "sun", low: 0, high: 1600,
 		slot: func(s *Series) *[]float64 { return &s.Sun }}
+	longWave = &quantity{word: "long-wave radiation", low: 0, high: 700,
+		slot: func(s *Series) *[]float64 { return &s.LongWave }}
 	soilTemperature = &quantity{word: "soil temperature", low: -60, high: 80}
 )
 
@@ -64,6 +67,7 @@ var columns = []column{
 	{"rain_in", rainfall, 0, 254, 10_000, "0 to 78.74 in"},
 	{"snowfall_water_mm", snowfallWater, 0, 1, 1000, "0 to 2000 mm of water"},
 	{"sun_w_m2", sunshine, 0, 1, 1, "0 to 1600 W/m2"},
+	{"longwave_w_m2", longWave, 0, 1, 1, "0 to 700 W/m2"},
 }
 
 const (

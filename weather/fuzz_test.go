@@ -14,6 +14,9 @@ func FuzzRead(f *testing.F) {
 		"time,air_temp_c\n2026-01-17 05:00,-3\n2026-01-17 06:00,-3.5\n",
 		"\ufefftime,air_temp_f,wind_mph\r\n2026-01-17T05:00:00-05:00,20,\r\n2026-01-17T06:00:00-05:00,,3\r\n",
 		"time,air_temp_c,rain_mm,soil_temp_5cm_c\n2026-01-17,1,0,\n2026-01-18,2,,3\n",
+		"time,air_temp_c,snow_depth_cm,sun_w_m2,longwave_w_m2\n2026-01-01,-9,30,0,250\n2026-01-02,1,,1600,\n2026-01-12,0,1e-9,5,0\n",
+		"time,air_temp_c,snowfall_water_mm,soil_temp_10cm_c\n2026-01-01,-9,30,-9999\n2026-01-02,1,-9999,-9999\n",
+		"time,air_temp_c,snow_depth_m,sun_w_m2\n2026-01-01,0,20,1\n2026-01-02,0,0,900\n2026-01-03,0,1e-300,0\n2026-01-04,0,5,90\n2026-01-05,-60,9,0\n2026-01-06,1,0,0\n2026-01-07,1,0,0\n2026-01-08,1,3,0\n2026-01-09,1,0,9\n2026-01-10,1,0,0\n2026-01-11,1,0,0\n2026-01-12,1,2,700\n",
 		"# remark\ntime;air_temp_c\n\"2026-01-17 05:00\",\"-3\n",
 		"time,air_temp_c\n1700-01-01,0\n2500-01-01,0\n1900-01-01,0\n",
 	} {
@@ -45,24 +48,31 @@ func checkSeries(t *testing.T, s *Series) {
 		}
 	}
 	for _, c := range columns {
-		values := *c.quantity.slot(s)
-		if values != nil && len(values) != len(s.Time) {
-			t.Fatalf("%s: %d values for %d rows", c.quantity.word, len(values), len(s.Time))
-		}
-		for _, v := range values {
-			if !c.within(v) {
-				t.Fatalf("%s: %g is out of its limits", c.quantity.word, v)
-			}
-		}
+		checkColumn(t, s, c.quantity.word, *c.quantity.slot(s), c.quantity.low, c.quantity.high)
 	}
-	depth, _ := s.Snow()
-	for _, d := range append(depth, s.Mean(), s.FreezingDegreeDays(), s.At(s.End()/3).Air) {
+	for _, d := range []float64{s.Mean(), s.FreezingDegreeDays(), s.At(s.End() / 3).Air} {
 		if math.IsNaN(d) || math.IsInf(d, 0) {
-			t.Fatalf("a statistic or snow depth is %g", d)
+			t.Fatalf("a statistic is %g", d)
 		}
 	}
+	pack := s.Snow()
+	checkColumn(t, s, "depth of the pack", pack.Depth, 0, math.MaxFloat64)
+	checkColumn(t, s, "density of the pack", pack.Density, 50, 550)
+	checkColumn(t, s, "cloud from the sun", s.CloudFromSun(), 0, 1)
 	if _, mean, ok := s.ColdestDay(); ok && math.IsInf(mean, 0) {
 		t.Fatal("no coldest day found")
 	}
 	s.Annual()
+}
+
+// checkColumn wants one value a row within limits, or no column at all.
+func checkColumn(t *testing.T, s *Series, word string, values []float64, low, high float64) {
+	if values != nil && len(values) != len(s.Time) {
+		t.Fatalf("%s: %d values for %d rows", word, len(values), len(s.Time))
+	}
+	for _, v := range values {
+		if !(v >= low && v <= high) {
+			t.Fatalf("%s: %g is out of its limits", word, v)
+		}
+	}
 }

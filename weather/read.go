@@ -85,6 +85,7 @@ type plainReader struct {
 	kept     []int     // rows of the table with a usable time, in order
 	latest   time.Time // stamp of the last of them
 	fields   []field
+	refused  refusals
 }
 
 // field is a column of the file that is read.
@@ -159,6 +160,7 @@ func (p *plainReader) values() {
 			*f.quantity.slot(p.series) = f.values
 		}
 	}
+	p.problems = append(p.problems, p.refused.problems()...)
 }
 
 // value reads one field: SI, or NaN where it is empty. A refused field counts as
@@ -169,16 +171,20 @@ func (p *plainReader) value(f *field, text string, line int) float64 {
 		return math.NaN()
 	}
 	number, err := units.ParseNumber(text)
-	if err != nil {
-		problem := units.At(p.table.Name, line, f.name, err)
-		problem.Expected += ", or nothing between the commas where none was recorded"
-		p.problems = append(p.problems, problem)
-		return refused
-	}
-	if si := f.si(number); f.within(si) {
+	si := f.si(number)
+	if err == nil && f.within(si) {
 		return si
 	}
-	p.complain(line, f.name, shorten(text), f.limits)
+	fault := units.Problem{File: p.table.Name, Line: line, Key: f.name, Found: shorten(text), Expected: f.limits}
+	switch {
+	case err != nil:
+		fault = units.At(p.table.Name, line, f.name, err)
+		fault.Expected += orNothing
+	case isMissingCode(number):
+		fault.Found += " (often a code for a missing value)"
+		fault.Expected += orNothing
+	}
+	p.refused.add(fault)
 	return refused
 }
 

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 func mustRead(t testing.TB, text string) *Series {
@@ -40,6 +41,7 @@ func TestReadUnits(t *testing.T) {
 		{"rain_in", "2", func(s *Series) []float64 { return s.Rain }, 0.0508},
 		{"snowfall_water_mm", "4", func(s *Series) []float64 { return s.SnowfallWater }, 0.004},
 		{"sun_w_m2", "612", func(s *Series) []float64 { return s.Sun }, 612},
+		{"longwave_w_m2", "287.5", func(s *Series) []float64 { return s.LongWave }, 287.5},
 		{"soil_temp_20cm_c", "1.5", func(s *Series) []float64 { return s.Soil[0].Temp }, 1.5},
 	}
 	for _, c := range cases {
@@ -149,12 +151,41 @@ func TestReadManyProblems(t *testing.T) {
 	b.WriteString("time,air_temp_c\n")
 	for day := range 20 {
 		for hour := range 24 {
-			fmt.Fprintf(&b, "2026-01-%02d %02d:00,cold\n", day+1, hour)
+			fmt.Fprintf(&b, "2026-01-%02d %02d:00,%d below\n", day+1, hour, 24*day+hour)
 		}
 	}
 	_, problems := Read("w.csv", strings.NewReader(b.String()))
 	if len(problems) != maxProblems+1 || problems[maxProblems].Found != "280 more problems after these" {
 		t.Errorf("got %d problems, the last %v; want 480 told as 200 and a count of the other 280",
 			len(problems), problems[len(problems)-1])
+	}
+}
+
+// A code for missing values in every row of a year is one message, told at its first row.
+func TestReadMissingCode(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("time,air_temp_c,soil_temp_10cm_c\n")
+	for hour := range 8760 {
+		at := time.Date(2026, 1, 1, hour, 0, 0, 0, time.UTC)
+		fmt.Fprintf(&b, "%s,-9999,0.5\n", at.Format("2006-01-02 15:04"))
+	}
+	_, problems := Read("w.csv", strings.NewReader(b.String()))
+	const want = "w.csv:2: air_temp_c: found -9999 (often a code for a missing value), here and in 8759 more rows; " +
+		"expected -90 to 60 degC, or nothing between the commas where none was recorded"
+	if got := problems.Error(); got != want {
+		t.Errorf("got %s\nwant %s", got, want)
+	}
+}
+
+func TestIsMissingCode(t *testing.T) {
+	for _, code := range []float64{-9999, 9999, -999, 999.9, -99.9, 99, 99.99, -99999, -6999, -7999, -32768, 32767, 1e20, 9.96921e36} {
+		if !isMissingCode(code) {
+			t.Errorf("%g: not taken for a code", code)
+		}
+	}
+	for _, number := range []float64{9, -1, 61, 98.9, -90.1, 999.8, 9990, 1601, 700.5, 0.99} {
+		if isMissingCode(number) {
+			t.Errorf("%g: taken for a code", number)
+		}
 	}
 }

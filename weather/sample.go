@@ -8,7 +8,7 @@ import (
 // Sample is the sky at one instant; a quantity that the record does not have is NaN.
 // Units as in Series.
 type Sample struct {
-	Air, Wind, DewPoint, Cloud, SnowDepth, Sun float64
+	Air, Wind, DewPoint, Cloud, SnowDepth, Sun, LongWave float64
 }
 
 // At returns the states at t seconds after the first row, joined linearly between rows
@@ -23,6 +23,7 @@ func (s *Series) At(t float64) Sample {
 		Cloud:     between(s.Cloud, i, share),
 		SnowDepth: between(s.SnowDepth, i, share),
 		Sun:       between(s.Sun, i, share),
+		LongWave:  between(s.LongWave, i, share),
 	}
 }
 

@@ -52,7 +52,7 @@ func TestAtAbsent(t *testing.T) {
 	if got.Air != -2 || got.Wind != 3 {
 		t.Errorf("at the third row: got %+v, want air -2, wind 3", got)
 	}
-	for name, v := range map[string]float64{"dew point": got.DewPoint, "cloud": got.Cloud, "snow": got.SnowDepth, "sun": got.Sun} {
+	for name, v := range map[string]float64{"dew point": got.DewPoint, "cloud": got.Cloud, "snow": got.SnowDepth, "sun": got.Sun, "long wave": got.LongWave} {
 		if !math.IsNaN(v) {
 			t.Errorf("%s: got %g, want NaN", name, v)
 		}

@@ -20,6 +20,7 @@ type Series struct {
 	Rain          []float64   // [m of water]
 	SnowfallWater []float64   // snowfall as water [m]
 	Sun           []float64   // global radiation on the horizontal [W/m²]
+	LongWave      []float64   // long-wave radiation from the sky on the horizontal [W/m²]
 	Soil          []SoilTrack // measured soil temperatures, for comparison only
 	Repairs       []Repair    // what was bridged or mended on reading
 }

@@ -30,14 +30,14 @@ func (s *Series) ColdestDay() (start, mean float64, ok bool) {
 	if s.End() < secondsPerDay {
 		return 0, math.NaN(), false
 	}
-	total := s.cumulativeAir()
+	total := s.cumulative(s.Air)
 	mean = math.Inf(1)
 	try := func(from float64) {
 		to := from + secondsPerDay
 		if from < 0 || to > s.End() {
 			return
 		}
-		if m := (s.airUpTo(total, to) - s.airUpTo(total, from)) / secondsPerDay; m < mean {
+		if m := s.dayMean(s.Air, total, from); m < mean {
 			start, mean = from, m
 		}
 	}
@@ -57,15 +57,18 @@ func (s *Series) ColdestDay() (start, mean float64, ok bool) {
 // TM 5-852-1 (1987), glossary (from memory). The freezing index of that manual also
 // subtracts thawing days within the season; this sum does not.
 func (s *Series) FreezingDegreeDays() float64 {
-	midnight := float64(s.Start.Hour()*3600+s.Start.Minute()*60+s.Start.Second()) +
-		float64(s.Start.Nanosecond())*1e-9
 	var sum float64
-	for from := 0.0; from < s.End(); {
-		to := math.Min(from+secondsPerDay-midnight, s.End())
-		sum += math.Max(0, -s.airIntegral(from, to)) / secondsPerDay
-		from, midnight = to, 0
+	for from, to := 0.0, s.firstMidnight(); from < s.End(); from, to = to, to+secondsPerDay {
+		sum += math.Max(0, -s.airIntegral(from, math.Min(to, s.End()))) / secondsPerDay
 	}
 	return sum
+}
+
+// firstMidnight returns when the day of the first row ends [s].
+func (s *Series) firstMidnight() float64 {
+	begun := float64(s.Start.Hour()*3600+s.Start.Minute()*60+s.Start.Second()) +
+		float64(s.Start.Nanosecond())*1e-9
+	return secondsPerDay - begun
 }
 
 // airIntegral returns ∫ air dt from t0 to t1 inside the record [°C s], exact for the
@@ -81,16 +84,24 @@ func (s *Series) airIntegral(t0, t1 float64) float64 {
 	return sum
 }
 
-// cumulativeAir returns ∫ air dt from the first row to each row [°C s].
-func (s *Series) cumulativeAir() []float64 {
+// cumulative returns the integral over time of a state column from the first row to each
+// row [unit of the column × s].
+func (s *Series) cumulative(column []float64) []float64 {
 	total := make([]float64, len(s.Time))
 	for i := 1; i < len(total); i++ {
-		total[i] = total[i-1] + (s.Air[i-1]+s.Air[i])/2*(s.Time[i]-s.Time[i-1])
+		total[i] = total[i-1] + (column[i-1]+column[i])/2*(s.Time[i]-s.Time[i-1])
 	}
 	return total
 }
 
-func (s *Series) airUpTo(total []float64, t float64) float64 {
+// dayMean returns the mean of a state column over the 24 h from a time inside the record,
+// given its cumulative integral.
+func (s *Series) dayMean(column, total []float64, from float64) float64 {
+	return (s.upTo(column, total, from+secondsPerDay) - s.upTo(column, total, from)) / secondsPerDay
+}
+
+// upTo returns the integral of a state column from the first row to time t.
+func (s *Series) upTo(column, total []float64, t float64) float64 {
 	i, share := s.locate(t)
-	return total[i] + (s.Air[i]+between(s.Air, i, share))/2*(t-s.Time[i])
+	return total[i] + (column[i]+between(column, i, share))/2*(t-s.Time[i])
 }

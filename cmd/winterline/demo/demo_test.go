@@ -48,7 +48,8 @@ func TestDemoStory(t *testing.T) {
 	if at, air := s.Coldest(); air > -28 || air < -30 || s.Stamp(at).Format("Jan") != "Jan" {
 		t.Errorf("coldest: %.1f °C at %v, want about -29 °C in January", air, s.Stamp(at))
 	}
-	depth, kind := s.Snow()
+	pack := s.Snow()
+	depth, kind := pack.Depth, pack.Kind
 	deepest := 0.0
 	for _, d := range depth {
 		deepest = max(deepest, d)

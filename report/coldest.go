@@ -1,0 +1,45 @@
+package report
+
+import (
+	"math"
+
+	"winterline/sim"
+)
+
+// coldestTable gives the lowest temperature at each depth and when it was reached.
+func coldestTable(r *sim.GroundResult, s System) []string {
+	table := [][]string{{"depth", "lowest", "", "when"}}
+	for _, t := range r.Tracks {
+		low, at := lowest(t.Temp)
+		if at < 0 {
+			continue
+		}
+		table = append(table, []string{s.BothDepths(t.Depth), padLeft(s.tenths(low), 8), "(" + s.other().tenths(low) + ")",
+			groundDay(r, r.Time[at])})
+	}
+	if len(table) == 1 {
+		return nil
+	}
+	return rowsOf(table)
+}
+
+// coldestGround says how cold the shallowest track came.
+func coldestGround(r *sim.GroundResult, s System) string {
+	for _, t := range r.Tracks {
+		if low, at := lowest(t.Temp); at >= 0 {
+			return s.tenths(low) + " (" + s.other().tenths(low) + ") at " + s.BothDepths(t.Depth) + ", " + groundDay(r, r.Time[at])
+		}
+	}
+	return "no temperature that was asked for"
+}
+
+// lowest finds the lowest number of a series and its row; -1 for none.
+func lowest(series []float64) (low float64, row int) {
+	row = -1
+	for i, v := range series {
+		if !math.IsNaN(v) && (row < 0 || v < low) {
+			low, row = v, i
+		}
+	}
+	return low, row
+}

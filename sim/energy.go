@@ -1,0 +1,202 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+	"winterline/weather"
+)
+
+// energy is the heat exchange of the ground's surface, or of the snow on it, with sun, sky,
+// wind and vapour, one value a weather row. It is used where the record has the sun, and
+// long-wave radiation or the dew point.
+type energy struct {
+	air    []float64 // [°C]
+	sun    []float64 // on the horizontal [W/m²]
+	sky    []float64 // incoming long-wave radiation [W/m²]
+	wind   []float64 // at 2 m [m/s]
+	vapour []float64 // pressure of water vapour [Pa]; nil: not known, no evaporation
+	water  drought   // nil: nothing holds evaporation back
+}
+
+const (
+	windHeight   = 2.0   // to which wind is brought [m]
+	toTwoMetres  = 0.748 // wind at 2 m over wind at 10 m, over grass (FAO 56, eq. 47)
+	openExposure = 0.4   // wind exposure of open ground, which leaves the wind as it is
+	leastWind    = 0.3   // [m/s]
+	windless     = 1.0   // exchange in calm air [W/(m² K)] (snow models take 0 to 2; from memory)
+	groundEmit   = 0.97  // long-wave emissivity of soil, grass and snow (handbook range 0.92 to 0.99, from memory)
+)
+
+// texture of a surface for air and sun. Albedo: grass FAO 56; the others from Oke 1987,
+// Boundary Layer Climates (from memory). Roughness: FAO 56 for grass, the others Oke (from
+// memory). Resistance of wet bare soil to evaporation: 100 to 300 s/m when moist (from memory).
+type face struct {
+	albedo, roughness, displacement float64 // [-], [m], [m]
+	resistance                      float64 // to evaporation [s/m]; +Inf: none
+}
+
+var faces = map[pipe.Surface]face{
+	pipe.Grass:  {0.23, 0.0148, 0.08, 70},
+	pipe.Bare:   {0.20, 0.005, 0, 200},
+	pipe.Gravel: {0.25, 0.005, 0, math.Inf(1)},
+	pipe.Paved:  {0.15, 0.002, 0, math.Inf(1)},
+}
+
+// snowFace is snow: roughness 1 mm; its albedo goes by whether it melts (Verseghy 1991: ageing snow
+// tends to 0.70 dry and 0.50 wet; fresh 0.84; from memory).
+const (
+	snowRoughness = 0.001
+	snowDry       = 0.75
+	snowWet       = 0.60
+	snowWhole     = 0.05 // depth that hides the ground [m]
+)
+
+// newEnergy brings a record to the surface. Sky radiation that was not recorded comes from
+// dew point and cloud; the cloud, where that was not recorded either, from the sun.
+func newEnergy(s *weather.Series, exposure float64, soil pipe.Soil) *energy {
+	n := len(s.Time)
+	e := &energy{air: s.Air, sun: s.Sun, sky: s.LongWave, wind: make([]float64, n)}
+	for i := range e.wind {
+		wind := calmAssumed
+		if s.Wind != nil {
+			wind = s.Wind[i]
+		}
+		e.wind[i] = math.Max(leastWind, wind*toTwoMetres*exposure/openExposure)
+	}
+	if s.DewPoint != nil {
+		e.vapour = make([]float64, n)
+		for i, dew := range s.DewPoint {
+			e.vapour[i] = heat.VapourPressure(dew)
+		}
+	}
+	if e.sky == nil {
+		e.sky = skyRadiation(s)
+	}
+	e.water = newDrought(s, e, soil)
+	return e
+}
+
+// skyRadiation is the incoming long-wave radiation from air, dew point and cloud [W/m²].
+func skyRadiation(s *weather.Series) []float64 {
+	cloud := s.Cloud
+	if cloud == nil {
+		cloud = s.CloudFromSun()
+	}
+	sky := make([]float64, len(s.Time))
+	for i := range sky {
+		c := 0.0
+		if cloud != nil {
+			c = cloud[i]
+		}
+		k := s.Air[i] + heat.Kelvin
+		sky[i] = heat.SkyEmissivity(s.DewPoint[i], c) * heat.StefanBoltzmann * k * k * k * k
+	}
+	return sky
+}
+
+// at gives the film coefficient [W/(m² K)] and the temperature behind it [°C] that stand for
+// all exchange at a row, made straight at the surface's own temperature: that at which it
+// passes on to the ground, at `top` [°C] behind a resistance `below` [m² K/W], what it takes in.
+// Melting snow is 0 °C whatever it takes in: an infinite coefficient.
+func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, temp float64) {
+	x := e.exchange(row, cover, snow)
+	ts := x.start(top)
+	for range 4 {
+		gain, slope := x.gain(ts)
+		ts += (gain - (ts-top)/below) / (slope + 1/below)
+		ts = math.Max(-70, math.Min(80, ts))
+	}
+	if snow > thinSnow && ts > 0 {
+		return math.Inf(1), 0 // what comes in beyond 0 °C melts snow
+	}
+	gain, slope := x.gain(ts)
+	return slope, ts + gain/slope
+}
+
+// exchange is a surface at one row.
+type exchange struct {
+	air, wind, sun, sky, vapour float64 // sun: taken in [W/m²]; vapour: NaN when unknown
+	face
+	white float64 // share of the ground that snow hides [-]
+}
+
+// exchange mixes ground and snow by how much of the ground the snow hides.
+func (e *energy) exchange(row int, cover pipe.Surface, snow float64) exchange {
+	x := exchange{air: e.air[row], wind: e.wind[row], sky: e.sky[row], vapour: math.NaN(), face: faces[cover]}
+	if e.vapour != nil {
+		x.vapour = e.vapour[row]
+	}
+	x.white = math.Min(1, snow/snowWhole)
+	albedo := snowDry
+	if x.air > 0 {
+		albedo = snowWet
+	}
+	x.albedo += x.white * (albedo - x.albedo)
+	x.roughness *= math.Pow(snowRoughness/x.roughness, x.white)
+	x.displacement *= 1 - x.white
+	x.sun = (1 - x.albedo) * e.sun[row]
+	x.resistance = x.canopy(e.sun[row])
+	if e.water != nil {
+		x.resistance /= math.Max(e.water[row], 1e-3)
+	}
+	return x
+}
+
+// canopy is the resistance of the plants to evaporation [s/m]: theirs in full leaf, 50 s/m by
+// day and 200 s/m by night (ASCE standardized reference evapotranspiration 2005, short grass),
+// and more as it gets cool, 1 − 0.0016 (25 − T)² (Noilhan and Planton 1989, Mon. Weather Rev.
+// 117:536): below 0 °C they are dormant.
+func (x *exchange) canopy(sun float64) float64 {
+	if x.face.resistance != faces[pipe.Grass].resistance {
+		return x.face.resistance
+	}
+	leaf := 200.0
+	if sun > 20 {
+		leaf = 50
+	}
+	cool := math.Max(0, 25-x.air)
+	return leaf / math.Max(1-0.0016*cool*cool, 1e-3)
+}
+
+// start is a first guess of the surface temperature [°C].
+func (x *exchange) start(top float64) float64 { return 0.5 * (x.air + top) }
+
+// gain is what the surface at ts [°C] takes in from outside [W/m²], and how much less it takes in
+// for each kelvin more [W/(m² K)].
+func (x *exchange) gain(ts float64) (gain, slope float64) {
+	k := ts + heat.Kelvin
+	out := groundEmit * heat.StefanBoltzmann * k * k * k
+	neutral := heat.AerodynamicResistance(x.wind, windHeight, x.displacement, x.roughness)
+	resistance := neutral / heat.Stratification(x.air, ts, windHeight, x.wind)
+	convection := heat.SensibleCoefficient(resistance) + windless
+	vapour, vapourSlope := x.evaporation(ts, resistance)
+	gain = x.sun + groundEmit*x.sky - out*k - convection*(ts-x.air) - vapour
+	return gain, 4*out + convection + vapourSlope
+}
+
+// evaporation is the heat that vapour carries off at ts [°C] [W/m²] and its slope. Snow
+// and dew exchange vapour freely; frozen ground without snow gives none off.
+func (x *exchange) evaporation(ts, resistance float64) (flux, slope float64) {
+	if math.IsNaN(x.vapour) {
+		return 0, 0
+	}
+	es := heat.VapourPressure(ts)
+	if ts < 0 {
+		es = heat.VapourPressureIce(ts)
+	}
+	own := x.face.resistance
+	switch {
+	case es < x.vapour || x.white >= 1:
+		own = 0
+	case ts < 0:
+		own = math.Inf(1)
+	}
+	own *= 1 - x.white
+	if math.IsInf(own, 1) || math.IsNaN(own) {
+		return 0, 0
+	}
+	all := resistance + own
+	return heat.LatentFlux(es, x.vapour, all), heat.LatentFlux(heat.VapourPressureSlope(ts), 0, all)
+}

@@ -1,0 +1,174 @@
+package sim
+
+import "math"
+
+// profile reads a column at one instant: temperature, enthalpy and frost at any depth. It
+// joins temperatures straight from each volume's node to its edges; the node of a volume
+// in which a sharp front stands is the front.
+type profile struct {
+	c *column
+	w *scratch  // temperatures and half resistances of the state
+	y []float64 // heights of the nodes above the bottom [m]
+}
+
+// look prepares the profile of the column's present state.
+func (c *column) look(w *scratch) *profile {
+	m := c.mesh
+	w.grow(m.n)
+	w.sides(m, 0, c.u)
+	w.linearise(m, &ends{}, c.u)
+	if c.view == nil {
+		c.view = &profile{c: c, y: make([]float64, m.n)}
+	}
+	p := c.view
+	p.w = w
+	for i := range p.y {
+		p.y[i] = m.centre(i)
+		if w.d[i] == 0 {
+			p.y[i] = p.front(i)
+		}
+	}
+	return p
+}
+
+// front is the height at which the front of a partly frozen volume stands [m].
+func (p *profile) front(i int) float64 {
+	m := p.c.mesh
+	a, b := m.edge[i], m.edge[i+1]
+	f := m.phase[i].ice(p.c.u[i])
+	switch p.w.ice[i] {
+	case iceOutside:
+		return b - f*(b-a)
+	case iceInside:
+		return a + f*(b-a)
+	}
+	return 0.5 * (a + b)
+}
+
+// edge is the temperature at the upper edge of volume i [°C]; at the surface, that of a
+// straight line from below.
+func (p *profile) edge(i int) float64 {
+	w := p.w
+	if i < p.c.mesh.n-1 {
+		g, h := 1/w.out[i], 1/w.in[i+1]
+		return (g*w.t[i] + h*w.t[i+1]) / (g + h)
+	}
+	return w.t[i] + (w.t[i]-p.edge(i-1))*w.out[i]/w.in[i]
+}
+
+// side says of the part of a volume below or above its node: the temperature at its far
+// end [°C], its far edge [m], and whether it is frozen where the freezing is sharp.
+func (p *profile) side(i int, above bool) (t, edge float64, frozen bool) {
+	m, w := p.c.mesh, p.w
+	switch {
+	case above:
+		t, edge = p.edge(i), m.edge[i+1]
+	case i > 0:
+		t, edge = p.edge(i-1), m.edge[i]
+	default:
+		t, edge = w.t[0], m.edge[0] // no heat passes the bottom
+	}
+	u, law := p.c.u[i], m.phase[i]
+	switch {
+	case u >= 0:
+	case u <= -law.plateau:
+		frozen = true
+	case w.ice[i] == iceEverywhere:
+		frozen = law.ice(u) > 0.5
+	default:
+		frozen = above == (w.ice[i] == iceOutside)
+	}
+	return t, edge, frozen
+}
+
+// at reads the temperature at a depth [m], and the ice share that decides the enthalpy of
+// ground at just 0 °C.
+func (p *profile) at(depth float64) (t, ice float64) {
+	y := math.Min(math.Max(columnDepth-depth, 0), columnDepth)
+	i := p.c.mesh.holds(y)
+	far, edge, frozen := p.side(i, y >= p.y[i])
+	t = p.w.t[i]
+	if edge != p.y[i] {
+		t += (far - t) * (y - p.y[i]) / (edge - p.y[i])
+	}
+	switch {
+	case p.c.mesh.phase[i].curve != nil:
+		return t, 0
+	case frozen: // an edge between a frozen and a liquid volume may read the other sign
+		return math.Min(t, 0), 1
+	}
+	return math.Max(t, 0), 0
+}
+
+// holds is the index of the volume that holds a height [m].
+func (m *mesh) holds(y float64) int {
+	lo, hi := 0, m.n
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; m.edge[mid] <= y {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+// frost is what is frozen of a column [m]: its shallowest and its lowest frozen point, NaN
+// where there is none, and the thickness of all frozen layers together.
+type frost struct{ top, bottom, thickness float64 }
+
+// frost reads what is frozen. Ground counts as frozen from its freezing point down.
+func (p *profile) frost() frost {
+	f := frost{math.NaN(), math.NaN(), 0}
+	m := p.c.mesh
+	for i := m.n - 1; i >= 0; i-- {
+		if p.thawed(i) {
+			continue
+		}
+		for _, above := range [2]bool{true, false} {
+			low, high := p.frozenPart(i, above)
+			if !(high > low) {
+				continue
+			}
+			if math.IsNaN(f.top) {
+				f.top = columnDepth - high
+			}
+			f.bottom = columnDepth - low
+			f.thickness += high - low
+		}
+	}
+	return f
+}
+
+// thawed says whether no part of a volume can be frozen: neither it nor a neighbour is.
+func (p *profile) thawed(i int) bool {
+	m, u := p.c.mesh, p.c.u
+	warm := func(k int) bool { return u[k] >= m.phase[k].freezes() }
+	return warm(i) && (i == 0 || warm(i-1)) && (i == m.n-1 || warm(i+1))
+}
+
+// frozenPart is the frozen stretch of the part of volume i above or below its node, as
+// heights [m]; empty where low ≥ high.
+func (p *profile) frozenPart(i int, above bool) (low, high float64) {
+	far, edge, frozen := p.side(i, above)
+	node, law := p.y[i], p.c.mesh.phase[i]
+	if law.curve == nil {
+		if !frozen {
+			return 0, 0
+		}
+		return math.Min(node, edge), math.Max(node, edge)
+	}
+	here, limit := p.w.t[i], law.freezes()
+	switch {
+	case here >= limit && far >= limit:
+		return 0, 0
+	case here < limit && far < limit:
+		return math.Min(node, edge), math.Max(node, edge)
+	}
+	cross := node + (edge-node)*(limit-here)/(far-here)
+	cold := node
+	if far < here {
+		cold = edge
+	}
+	return math.Min(cross, cold), math.Max(cross, cold)
+}

@@ -1,0 +1,158 @@
+package sim
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"winterline/pipe"
+	"winterline/weather"
+)
+
+// GroundCase is what the undisturbed ground is computed from. It is read only.
+type GroundCase struct {
+	Name     string
+	Invented bool // the built-in demonstration
+	Layout   *pipe.Layout
+	Profile  *pipe.Profile
+	Weather  *weather.Series
+}
+
+// GapError says that a thermometer which is to drive the ground was silent for too long.
+type GapError struct {
+	From, To float64 // last reading before the gap and first after it [s]; ±Inf where there is none
+}
+
+// Error gives the length of the gap.
+func (e *GapError) Error() string {
+	return fmt.Sprintf("no reading for %.0f h", (e.To-e.From)/3600)
+}
+
+// SimulateGround computes the ground through the record under the site's own surface. An error
+// means that a step did not converge, that the run was cancelled, or a *GapError.
+func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*GroundResult, error) {
+	site := &k.Layout.Site
+	all := newGrounds(site, k.Weather, newSky(k.Weather, site.WindExposure))
+	g := all.own()
+	if t := s.SurfaceFrom; t != nil {
+		record, err := bridged(t.Temp, k.Weather.Time)
+		if err != nil {
+			return nil, err
+		}
+		g.below(t.Depth, record)
+	}
+	depths := s.Depths
+	if depths == nil {
+		depths = DefaultDepths
+	}
+	g.show(depths)
+	if err := g.run(ctx, newStepper(s.Stepping), s.Progress); err != nil {
+		return nil, err
+	}
+	r := g.result(k.Layout)
+	r.Name, r.Title, r.Invented, r.Profile = k.Name, k.Layout.Title, k.Invented, k.Profile
+	r.Guesses = append(slices.Clone(r.Guesses), groundGuesses(site, k.Weather)...)
+	return r, nil
+}
+
+// below lets a thermometer at a depth [m] drive the ground from there down.
+func (g *ground) below(depth float64, record []float64) {
+	g.above = depth
+	g.surface = &surface{cover: g.key.cover, drive: ThermometerDrive, measured: record, air: g.s.Air}
+	mean := 0.0
+	for _, t := range record {
+		mean += t / float64(len(record))
+	}
+	g.mean = pick(g.site.GroundMean, mean)
+}
+
+// longestBridge is the longest silence of a driving thermometer that is bridged [s].
+const longestBridge = 6 * 3600
+
+// bridged joins the readings around short gaps.
+func bridged(temps, times []float64) ([]float64, error) {
+	out := slices.Clone(temps)
+	last := -1
+	for i := 0; i <= len(out); i++ {
+		if i < len(out) && math.IsNaN(out[i]) {
+			continue
+		}
+		if i > last+1 {
+			if err := bridge(out, times, last, i); err != nil {
+				return nil, err
+			}
+		}
+		last = i
+	}
+	return out, nil
+}
+
+// bridge fills the rows between a and b, which have readings unless they lie outside.
+func bridge(out, times []float64, a, b int) error {
+	gap := &GapError{math.Inf(-1), math.Inf(1)}
+	if a >= 0 {
+		gap.From = times[a]
+	}
+	if b < len(out) {
+		gap.To = times[b]
+	}
+	if !(gap.To-gap.From-(times[1]-times[0]) <= longestBridge) {
+		return gap
+	}
+	for i := a + 1; i < b; i++ {
+		x := (times[i] - times[a]) / (times[b] - times[a])
+		out[i] = out[a] + x*(out[b]-out[a])
+	}
+	return nil
+}
+
+// result gathers what was kept.
+func (g *ground) result(l *pipe.Layout) *GroundResult {
+	r := &GroundResult{
+		Start: g.s.Start, Layout: l, Time: g.s.Time, Air: g.s.Air, Field: g.field,
+		Surface:      GroundSurface{Cover: g.key.cover, Drive: g.surface.drive, SnowKind: g.sky.pack.Kind, SnowOn: g.key.snowOn, Depth: g.above},
+		HeatRelative: g.balance, SpinUpYears: g.years, Guesses: l.Guesses, Warnings: g.warnings(),
+	}
+	if depth := g.sky.pack.Depth; depth != nil {
+		r.Snow = make([]float64, len(depth))
+		for i, d := range depth {
+			r.Snow[i] = d * g.key.snowOn
+		}
+	}
+	for _, f := range g.frost {
+		r.FrostTop, r.FrostBottom, r.Frozen = append(r.FrostTop, f.top), append(r.FrostBottom, f.bottom), append(r.Frozen, f.thickness)
+	}
+	for _, t := range g.order {
+		if !t.shown {
+			continue
+		}
+		r.Tracks = append(r.Tracks, GroundTrack{Depth: t.depth, Temp: t.temperatures()})
+	}
+	slices.SortFunc(r.Tracks, func(a, b GroundTrack) int { return cmp.Compare(a.Depth, b.Depth) })
+	r.Seasons = frostSeasons(r)
+	r.Measured = measuredDepths(g.s, r.Tracks)
+	return r
+}
+
+// notSettled warns of a spin-up that gave up.
+func (g *ground) notSettled() Warning {
+	return Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may be off by more than 0.002 K a year."}
+}
+
+// warnings are what the reader of the ground must know.
+func (g *ground) warnings() []Warning {
+	var out []Warning
+	if !g.settled {
+		out = append(out, g.notSettled())
+	}
+	if g.firstYear() == 0 {
+		out = append(out, Warning{"short-record", fmt.Sprintf("The record is shorter than a year (%.0f days): the ground before it was worked out from an annual mean of %.1f °C and a swing of %.1f K alone, without snow. What lies below a metre rests on those two numbers.",
+			g.s.End()/86400, g.mean, g.swing)})
+	}
+	if g.surface.drive == AirDrive && g.sky.pack.Kind == weather.SnowNone && g.surface.resistance == nil {
+		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: the ground is taken as bare, and freezes deeper than under snow (safe side)."})
+	}
+	return out
+}

@@ -1,0 +1,114 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/sim/heat"
+	"winterline/weather"
+)
+
+// surface is what lies between the sky and the ground, and how they drive it: at every
+// weather row it gives the resistance down to the ground and the temperature behind it.
+type surface struct {
+	cover      pipe.Surface
+	snowOn     float64  // share of the snow in the open that lies on it [-]
+	resistance *float64 // written: replaces film, cover and snow [m² K/W]
+	nFactor    *pipe.NFactor
+	drive      SurfaceDrive
+	air        []float64 // [°C]
+	snow       []float64 // depth in the open [m]; nil: none, or not known
+	density    []float64 // of that snow [kg/m³]
+	energy     *energy   // for EnergyDrive
+	measured   []float64 // for ThermometerDrive [°C]
+}
+
+// behind is what the ground sees at an instant: a temperature [°C] behind a resistance [m² K/W].
+type behind struct{ resistance, temperature float64 }
+
+const (
+	groundFilm = 20.0 // air film over open ground, radiation included [W/(m² K)] (0.05 m² K/W)
+	thinSnow   = 0.01 // depth from which snow holds the surface at or below 0 °C [m]
+)
+
+// leastSurface is the least resistance at the ground's surface, that of a millimetre of
+// soil [m² K/W]: with none at all the uppermost volume would have no temperature of its own.
+const leastSurface = 1e-3
+
+// coverResistance is that of what grows or lies on the ground, snow apart [m² K/W]
+// (dormant turf and thatch as 4 cm of loose organic matter at 0.2 W/(m K), which also fits the
+// ground measured under grass best; paving as 10 cm of asphalt or concrete; common practice, no
+// source).
+var coverResistance = map[pipe.Surface]float64{pipe.Grass: 0.20, pipe.Bare: 0, pipe.Gravel: 0.04, pipe.Paved: 0.07}
+
+// newSurface brings a record to one kind of surface on a site.
+func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.SnowPack) *surface {
+	f := &surface{
+		cover: key.cover, snowOn: key.snowOn, resistance: site.SurfaceResistance, nFactor: site.NFactor,
+		air: s.Air, snow: pack.Depth, density: pack.Density,
+	}
+	switch {
+	case f.nFactor != nil:
+		f.drive = NFactorDrive
+	case f.resistance == nil && s.Sun != nil && (s.LongWave != nil || s.DewPoint != nil):
+		f.drive = EnergyDrive
+		f.energy = newEnergy(s, site.WindExposure, site.SoilUnder(key.cover, rootZone/2))
+	}
+	return f
+}
+
+// bare is the resistance from air to ground without snow [m² K/W].
+func (f *surface) bare() float64 {
+	switch {
+	case f.resistance != nil:
+		return math.Max(*f.resistance, leastSurface)
+	case f.drive == NFactorDrive, f.drive == ThermometerDrive:
+		return leastSurface
+	}
+	return 1/groundFilm + coverResistance[f.cover]
+}
+
+// at is what the ground sees at a weather row. top and half are the temperature [°C] of the
+// uppermost volume's node and the resistance from there to the surface [m² K/W], which decide
+// how warm the surface gets in the sun.
+func (f *surface) at(row int, top, half float64) behind {
+	air := f.air[row]
+	switch {
+	case f.drive == ThermometerDrive:
+		return behind{leastSurface, f.measured[row]}
+	case f.drive == NFactorDrive && air < 0:
+		return behind{leastSurface, f.nFactor.Freezing * air}
+	case f.drive == NFactorDrive:
+		return behind{leastSurface, f.nFactor.Thawing * air}
+	case f.resistance != nil:
+		return behind{f.bare(), air}
+	}
+	snow, resistance := f.snowAt(row)
+	below := coverResistance[f.cover] + resistance
+	if f.drive == EnergyDrive {
+		h, temp := f.energy.at(row, f.cover, snow, top, below+half)
+		if math.IsInf(h, 1) {
+			return f.wet()
+		}
+		return behind{math.Max(1/h+below, leastSurface), temp}
+	}
+	if snow > thinSnow && air > 0 {
+		return f.wet()
+	}
+	return behind{1/groundFilm + below, air}
+}
+
+// wet is what the ground sees under melting snow: water at 0 °C seeps through it and
+// freezes on cold ground, so that the snow no longer keeps the ground from 0 °C.
+func (f *surface) wet() behind {
+	return behind{math.Max(coverResistance[f.cover], leastSurface), 0}
+}
+
+// snowAt is the snow on this surface at a row: its depth [m] and resistance [m² K/W].
+func (f *surface) snowAt(row int) (depth, resistance float64) {
+	if f.snow == nil {
+		return 0, 0
+	}
+	depth = f.snow[row] * f.snowOn
+	return depth, depth / heat.SnowConductivityCalonne(f.density[row])
+}
