@@ -12,6 +12,7 @@ import (
 // binder turns raw values into a Layout and collects every fault and every guess on the way.
 type binder struct {
 	file         string
+	ground       bool // the ground counts, even where nothing is buried
 	problems     units.Problems
 	guesses      []Guess
 	settingLines []int // of each segment's setting, for faults in their order

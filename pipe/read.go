@@ -24,6 +24,18 @@ func ReadLayout(name string, text []byte) (*Layout, units.Problems) {
 // ReadLayoutWith reads a layout.toml with edits made on its values. A layout edited so is
 // identical to one read from a file with the same changes, except for Segment.Line.
 func ReadLayoutWith(name string, text []byte, edits []Edit) (*Layout, units.Problems) {
+	return readLayout(&binder{file: name}, text, edits)
+}
+
+// ReadGround reads a layout.toml for the sake of its ground: soil, cover and snow count even where
+// nothing is buried.
+func ReadGround(name string, text []byte) (*Layout, units.Problems) {
+	return readLayout(&binder{file: name, ground: true}, text, nil)
+}
+
+// readLayout binds a file with a fresh binder.
+func readLayout(b *binder, text []byte, edits []Edit) (*Layout, units.Problems) {
+	name := b.file
 	if len(text) > maxLayout {
 		return nil, units.Problems{{File: name, Found: "a file of over 4 MiB", Expected: "a layout.toml"}}
 	}
@@ -32,7 +44,6 @@ func ReadLayoutWith(name string, text []byte, edits []Edit) (*Layout, units.Prob
 		return nil, problems
 	}
 	problems = append(problems, applyEdits(name, root, edits)...)
-	b := &binder{file: name}
 	l := b.layout(b.scope(root, "", ""))
 	problems = append(problems, b.problems...)
 	if len(problems) > 0 {

@@ -48,6 +48,7 @@ func (b *binder) site(top *scope, l *Layout) {
 	}
 	defer s.finish()
 	n := l.needs()
+	n.ground, n.soil = n.ground || b.ground, n.soil || b.ground
 	override := s.table("soil_override")
 	site := &l.Site
 	surfaceCounts := b.exchange(s, override, site) && n.ground

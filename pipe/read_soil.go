@@ -31,7 +31,11 @@ func (b *binder) soil(s, override *scope, n need, l *Layout) byHand {
 // noSoil reports ground that nothing describes: all of it, or what lies below the last layer.
 func (s *scope) noSoil(layers []*scope) {
 	if len(layers) == 0 {
-		s.problem("soil", "nothing, though something is buried or drains into the soil", `a texture class or "unknown": `+quoteAll(TextureNames()))
+		why := "something is buried or drains into the soil"
+		if s.b.ground {
+			why = "the ground is asked for"
+		}
+		s.problem("soil", "nothing, though "+why, `a texture class or "unknown": `+quoteAll(TextureNames()))
 		return
 	}
 	last := layers[len(layers)-1].node

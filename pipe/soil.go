@@ -148,6 +148,13 @@ func DefaultMoisture(texture string) (value, low, high float64, ok bool) {
 	return value, low, high, true
 }
 
+// Retention returns the water by volume [-] that a texture class holds at field capacity (33 kPa)
+// and at the wilting point (1500 kPa).
+func Retention(texture string) (field, wilting float64, ok bool) {
+	t, ok := findTexture(texture)
+	return t.fieldCapacity, t.wilting, ok
+}
+
 // MakeSoil returns the properties of a soil of a texture class holding moisture [-] of water by
 // dry weight. An unknown class or a moisture below 0 or above saturation is an error.
 func MakeSoil(texture string, moisture float64) (Soil, error) {

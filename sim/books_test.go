@@ -190,7 +190,7 @@ func inside(t *testing.T, name string, v []float64, low, high float64) {
 }
 
 // mayBeNaN are the fields whose comments give NaN a meaning.
-var mayBeNaN = map[string]bool{"LowestWater": true, "Water": true, "Temperature": true, "Level": true}
+var mayBeNaN = map[string]bool{"FrostTop": true, "FrostBottom": true, "LowestWater": true, "Water": true, "Temperature": true, "Level": true}
 
 // notANumber names the first NaN or infinity in a value that has no meaning; "" for none.
 func notANumber(v reflect.Value, path string) string {

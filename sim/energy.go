@@ -29,25 +29,26 @@ const (
 	groundEmit   = 0.97  // long-wave emissivity of soil, grass and snow (handbook range 0.92 to 0.99, from memory)
 )
 
-// texture of a surface for air and sun. Albedo: grass FAO 56; the others from Oke 1987,
-// Boundary Layer Climates (from memory). Roughness: FAO 56 for grass, the others Oke (from
-// memory). Resistance of wet bare soil to evaporation: 100 to 300 s/m when moist (from memory).
+// face is a surface as air and sun see it.
 type face struct {
 	albedo, roughness, displacement float64 // [-], [m], [m]
-	resistance                      float64 // to evaporation [s/m]; +Inf: none
+	// pores is the resistance of bare soil to evaporation [s/m]; 0: plants evaporate, +Inf: nothing does.
+	pores float64
 }
 
+// Albedo and roughness of grass are those of FAO 56; the others Oke 1987, Boundary Layer Climates
+// (from memory). Moist bare soil resists with 100 to 300 s/m (from memory).
 var faces = map[pipe.Surface]face{
-	pipe.Grass:  {0.23, 0.0148, 0.08, 70},
+	pipe.Grass:  {0.23, 0.0148, 0.08, 0},
 	pipe.Bare:   {0.20, 0.005, 0, 200},
 	pipe.Gravel: {0.25, 0.005, 0, math.Inf(1)},
 	pipe.Paved:  {0.15, 0.002, 0, math.Inf(1)},
 }
 
-// snowFace is snow: roughness 1 mm; its albedo goes by whether it melts (Verseghy 1991: ageing snow
-// tends to 0.70 dry and 0.50 wet; fresh 0.84; from memory).
+// Snow: its albedo goes by whether it melts (Verseghy 1991: ageing snow tends to 0.70 dry and 0.50
+// wet; fresh 0.84; from memory).
 const (
-	snowRoughness = 0.001
+	snowRoughness = 0.001 // [m]
 	snowDry       = 0.75
 	snowWet       = 0.60
 	snowWhole     = 0.05 // depth that hides the ground [m]
@@ -117,46 +118,50 @@ func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, t
 
 // exchange is a surface at one row.
 type exchange struct {
-	air, wind, sun, sky, vapour float64 // sun: taken in [W/m²]; vapour: NaN when unknown
-	face
-	white float64 // share of the ground that snow hides [-]
+	air, wind, sky, vapour float64 // [°C], [m/s], [W/m²], [Pa]; vapour NaN when unknown
+	sun                    float64 // taken in [W/m²]
+	resistance             float64 // of the surface itself to evaporation [s/m]
+	roughness              float64 // [m]
+	displacement           float64 // [m]
+	white                  float64 // share of the ground that snow hides [-]
 }
 
 // exchange mixes ground and snow by how much of the ground the snow hides.
 func (e *energy) exchange(row int, cover pipe.Surface, snow float64) exchange {
-	x := exchange{air: e.air[row], wind: e.wind[row], sky: e.sky[row], vapour: math.NaN(), face: faces[cover]}
+	x := exchange{air: e.air[row], wind: e.wind[row], sky: e.sky[row], vapour: math.NaN()}
 	if e.vapour != nil {
 		x.vapour = e.vapour[row]
 	}
+	ground := faces[cover]
 	x.white = math.Min(1, snow/snowWhole)
 	albedo := snowDry
 	if x.air > 0 {
 		albedo = snowWet
 	}
-	x.albedo += x.white * (albedo - x.albedo)
-	x.roughness *= math.Pow(snowRoughness/x.roughness, x.white)
-	x.displacement *= 1 - x.white
-	x.sun = (1 - x.albedo) * e.sun[row]
-	x.resistance = x.canopy(e.sun[row])
+	x.sun = (1 - ground.albedo - x.white*(albedo-ground.albedo)) * e.sun[row]
+	x.roughness = ground.roughness * math.Pow(snowRoughness/ground.roughness, x.white)
+	x.displacement = ground.displacement * (1 - x.white)
+	x.resistance = ground.pores
+	if ground.pores == 0 {
+		x.resistance = canopy(x.air, e.sun[row])
+	}
 	if e.water != nil {
 		x.resistance /= math.Max(e.water[row], 1e-3)
 	}
 	return x
 }
 
-// canopy is the resistance of the plants to evaporation [s/m]: theirs in full leaf, 50 s/m by
-// day and 200 s/m by night (ASCE standardized reference evapotranspiration 2005, short grass),
-// and more as it gets cool, 1 − 0.0016 (25 − T)² (Noilhan and Planton 1989, Mon. Weather Rev.
-// 117:536): below 0 °C they are dormant.
-func (x *exchange) canopy(sun float64) float64 {
-	if x.face.resistance != faces[pipe.Grass].resistance {
-		return x.face.resistance
+// canopy is the resistance of grass to evaporation at air temperature air [°C] under a sun of
+// sun [W/m²] [s/m]: in full leaf 50 by day and 200 by night (ASCE standardized reference
+// evapotranspiration 2005, short grass), and more as it gets cool, 1 − 0.0016 (25 − T)²
+// (Noilhan and Planton 1989, Mon. Weather Rev. 117:536): at 0 °C it is dormant.
+func canopy(air, sun float64) float64 {
+	const day, night, daylight = 50, 200, 20
+	leaf := float64(night)
+	if sun > daylight {
+		leaf = day
 	}
-	leaf := 200.0
-	if sun > 20 {
-		leaf = 50
-	}
-	cool := math.Max(0, 25-x.air)
+	cool := math.Max(0, 25-air)
 	return leaf / math.Max(1-0.0016*cool*cool, 1e-3)
 }
 
@@ -170,7 +175,7 @@ func (x *exchange) gain(ts float64) (gain, slope float64) {
 	out := groundEmit * heat.StefanBoltzmann * k * k * k
 	neutral := heat.AerodynamicResistance(x.wind, windHeight, x.displacement, x.roughness)
 	resistance := neutral / heat.Stratification(x.air, ts, windHeight, x.wind)
-	convection := heat.SensibleCoefficient(resistance) + windless
+	convection := heat.SensibleCoefficient(x.air, resistance) + windless
 	vapour, vapourSlope := x.evaporation(ts, resistance)
 	gain = x.sun + groundEmit*x.sky - out*k - convection*(ts-x.air) - vapour
 	return gain, 4*out + convection + vapourSlope
@@ -186,7 +191,7 @@ func (x *exchange) evaporation(ts, resistance float64) (flux, slope float64) {
 	if ts < 0 {
 		es = heat.VapourPressureIce(ts)
 	}
-	own := x.face.resistance
+	own := x.resistance
 	switch {
 	case es < x.vapour || x.white >= 1:
 		own = 0
@@ -198,5 +203,5 @@ func (x *exchange) evaporation(ts, resistance float64) (flux, slope float64) {
 		return 0, 0
 	}
 	all := resistance + own
-	return heat.LatentFlux(es, x.vapour, all), heat.LatentFlux(heat.VapourPressureSlope(ts), 0, all)
+	return heat.LatentFlux(x.air, es, x.vapour, all), heat.LatentFlux(x.air, heat.VapourPressureSlope(ts), 0, all)
 }

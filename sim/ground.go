@@ -124,7 +124,9 @@ func (g *ground) show(depths []float64) {
 		g.at(z).shown = true
 	}
 	for _, t := range g.s.Soil {
-		g.at(t.Depth).shown = true
+		if t.Depth < g.above+columnDepth {
+			g.at(t.Depth).shown = true
+		}
 	}
 }
 

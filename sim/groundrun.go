@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"winterline/pipe"
 	"winterline/weather"
@@ -22,7 +23,7 @@ type GroundCase struct {
 
 // GapError says that a thermometer which is to drive the ground was silent for too long.
 type GapError struct {
-	From, To float64 // last reading before the gap and first after it [s]; ±Inf where there is none
+	From, To float64 // last reading before the gap and first after it, or the record's ends [s]
 }
 
 // Error gives the length of the gap.
@@ -53,7 +54,7 @@ func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*Grou
 	}
 	r := g.result(k.Layout)
 	r.Name, r.Title, r.Invented, r.Profile = k.Name, k.Layout.Title, k.Invented, k.Profile
-	r.Guesses = append(slices.Clone(r.Guesses), groundGuesses(site, k.Weather)...)
+	r.Guesses = append(r.Guesses, groundGuesses(site, k.Weather)...)
 	return r, nil
 }
 
@@ -89,21 +90,22 @@ func bridged(temps, times []float64) ([]float64, error) {
 	return out, nil
 }
 
-// bridge fills the rows between a and b, which have readings unless they lie outside.
+// bridge fills the rows between a and b, which have readings unless they lie outside; at an end of
+// the record the nearest reading holds.
 func bridge(out, times []float64, a, b int) error {
-	gap := &GapError{math.Inf(-1), math.Inf(1)}
-	if a >= 0 {
-		gap.From = times[a]
-	}
-	if b < len(out) {
-		gap.To = times[b]
-	}
-	if !(gap.To-gap.From-(times[1]-times[0]) <= longestBridge) {
+	gap := &GapError{times[max(a, 0)], times[min(b, len(out)-1)]}
+	if silent := gap.To - gap.From - (times[1] - times[0]); silent > longestBridge || a < 0 && b == len(out) {
 		return gap
 	}
 	for i := a + 1; i < b; i++ {
-		x := (times[i] - times[a]) / (times[b] - times[a])
-		out[i] = out[a] + x*(out[b]-out[a])
+		switch {
+		case a < 0:
+			out[i] = out[b]
+		case b == len(out):
+			out[i] = out[a]
+		default:
+			out[i] = out[a] + (out[b]-out[a])*(times[i]-times[a])/(times[b]-times[a])
+		}
 	}
 	return nil
 }
@@ -113,7 +115,7 @@ func (g *ground) result(l *pipe.Layout) *GroundResult {
 	r := &GroundResult{
 		Start: g.s.Start, Layout: l, Time: g.s.Time, Air: g.s.Air, Field: g.field,
 		Surface:      GroundSurface{Cover: g.key.cover, Drive: g.surface.drive, SnowKind: g.sky.pack.Kind, SnowOn: g.key.snowOn, Depth: g.above},
-		HeatRelative: g.balance, SpinUpYears: g.years, Guesses: l.Guesses, Warnings: g.warnings(),
+		HeatRelative: g.balance, SpinUpYears: g.years, Guesses: g.guesses(l.Guesses), Warnings: g.warnings(),
 	}
 	if depth := g.sky.pack.Depth; depth != nil {
 		r.Snow = make([]float64, len(depth))
@@ -136,6 +138,21 @@ func (g *ground) result(l *pipe.Layout) *GroundResult {
 	return r
 }
 
+// guesses are those of a layout that the ground rests on.
+func (g *ground) guesses(all []pipe.Guess) []pipe.Guess {
+	var out []pipe.Guess
+	for _, guess := range all {
+		about := map[string]bool{
+			"site.ground_mean": true, "site.ground_swing": true, "site.topsoil": true,
+			"site.surface": g.surface.covered(), "site.snow_on_line": g.surface.covered(), "site.wind_exposure": g.surface.drive == EnergyDrive,
+		}[guess.Key]
+		if about || strings.HasPrefix(guess.Key, "site.soil") || strings.HasPrefix(guess.Key, "site.layer") {
+			out = append(out, guess)
+		}
+	}
+	return out
+}
+
 // notSettled warns of a spin-up that gave up.
 func (g *ground) notSettled() Warning {
 	return Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may be off by more than 0.002 K a year."}
@@ -148,8 +165,8 @@ func (g *ground) warnings() []Warning {
 		out = append(out, g.notSettled())
 	}
 	if g.firstYear() == 0 {
-		out = append(out, Warning{"short-record", fmt.Sprintf("The record is shorter than a year (%.0f days): the ground before it was worked out from an annual mean of %.1f °C and a swing of %.1f K alone, without snow. What lies below a metre rests on those two numbers.",
-			g.s.End()/86400, g.mean, g.swing)})
+		out = append(out, Warning{"short-record", fmt.Sprintf("The record is shorter than a year (%.0f days): the ground before it was worked out from its annual mean and swing alone, without snow. What lies below a metre rests on those two numbers.",
+			g.s.End()/86400)})
 	}
 	if g.surface.drive == AirDrive && g.sky.pack.Kind == weather.SnowNone && g.surface.resistance == nil {
 		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: the ground is taken as bare, and freezes deeper than under snow (safe side)."})

@@ -57,6 +57,11 @@ func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.
 	return f
 }
 
+// covered says whether cover and snow play a part.
+func (f *surface) covered() bool {
+	return f.resistance == nil && (f.drive == AirDrive || f.drive == EnergyDrive)
+}
+
 // bare is the resistance from air to ground without snow [m² K/W].
 func (f *surface) bare() float64 {
 	switch {

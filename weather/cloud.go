@@ -16,10 +16,10 @@ const (
 
 	// clearRank is the rank among the days of a season [-] that stands for its clearest,
 	// and clearShare how much of its sun a usual clear day has [-]: the clearest days are
-	// those of dry air and of the season's brighter end. Own choice: the long-wave
-	// radiation that follows from this cloud was compared with the recorded one at three
-	// stations of 40 to 61° latitude; its mean over winter comes out within 7 W/m² at each
-	// of them, that of a clear sky 46 to 65 W/m² too low.
+	// those of dry air and of the season's brighter end. Own choice, by what the long-wave
+	// radiation with this cloud comes to at three places of 40 to 61° latitude: its mean
+	// from November to March is within 7 W/m² of the recorded (at one the reanalysed) one,
+	// where a clear sky gives 46 to 65 W/m² too little.
 	clearRank, clearShare = 0.9, 0.95
 
 	// darkSeason is the clear day's mean sun below which it tells nothing of cloud [W/m²].
@@ -27,7 +27,7 @@ const (
 
 	// overcastLoss and cloudPower are the constants of Kasten and Czeplak (1980), Solar
 	// Energy 24:177-189: global radiation under n of cloud, over that of the clear sky, is
-	// 1 − 0.75 n^3.4 (fitted to ten years of hours in Hamburg).
+	// 1 − 0.75 n^3.4, fitted to ten years of hours in Hamburg (from memory).
 	overcastLoss, cloudPower = 0.75, 3.4
 )
 

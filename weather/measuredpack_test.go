@@ -38,6 +38,9 @@ func TestMeasuredDensityFromBare(t *testing.T) {
 			t.Errorf("row %d: got %g kg/m³, want %g", i, k.Density[i], want)
 		}
 	}
+	if k := measured(0.2, 0.31, 0.33, 0, 0); math.Abs(k.Density[3]-68.9987) > 0.001 {
+		t.Errorf("a pack of layers is gone: got %g kg/m³, want that of fresh snow", k.Density[3])
+	}
 }
 
 // A pack that settles as the formula says has the formula's density, and a record of it in

@@ -80,8 +80,8 @@ func (p *pack) remove(amount float64, amountOf func(layer) float64) {
 	for n := len(*p); n > 0 && amount > 0; n-- {
 		top := &(*p)[n-1]
 		there := amountOf(*top)
-		if there > amount {
-			top.water *= 1 - amount/there
+		if left := top.water * (1 - amount/there); left >= trace {
+			top.water = left
 			return
 		}
 		amount -= there

@@ -93,9 +93,6 @@ func (s *Series) measuredPack() SnowPack {
 		} else {
 			p.take(-rise)
 		}
-		if deep == 0 {
-			p = p[:0]
-		}
 		k.Density[i+1] = p.densityOr(fresh)
 	}
 	return k

@@ -24,12 +24,18 @@ import (
 type inputOptions struct{ layout, weather, pump, inflow, cycles string }
 
 func (o *inputOptions) addFlags(c *cobra.Command) {
+	o.addGroundFlags(c)
 	f := c.Flags()
-	f.StringVar(&o.layout, "layout", "", "layout `FILE` instead of the case's layout.toml")
-	f.StringVar(&o.weather, "weather", "", "weather `FILE` instead of the case's own")
 	f.StringVar(&o.pump, "pump", "", "`FILE` of pump cycles instead of the case's pump.csv or inflow.csv")
 	f.StringVar(&o.inflow, "inflow", "", "`FILE` of water reaching the basin instead of the case's pump.csv or inflow.csv")
 	f.StringVar(&o.cycles, "cycles", "", `regular pump cycles instead of a file: "every 6 h for 45 s"`)
+}
+
+// addGroundFlags adds those that a command without water needs.
+func (o *inputOptions) addGroundFlags(c *cobra.Command) {
+	f := c.Flags()
+	f.StringVar(&o.layout, "layout", "", "layout `FILE` instead of the case's layout.toml")
+	f.StringVar(&o.weather, "weather", "", "weather `FILE` instead of the case's own")
 }
 
 // check refuses flags that contradict each other.
@@ -93,6 +99,16 @@ type loader struct {
 // load reads a case. dir is the CASE argument, "" where none was given. On an *inputError
 // the inputs hold what could be read.
 func load(dir string, o *inputOptions) (*inputs, error) {
+	return loadParts(dir, o, (*loader).readLayout, (*loader).readWeather, (*loader).readSupply)
+}
+
+// loadGround reads of a case what the ground depends on.
+func loadGround(dir string, o *inputOptions) (*inputs, error) {
+	return loadParts(dir, o, (*loader).readGround, (*loader).readWeather)
+}
+
+// loadParts reads parts of a case in turn and tells the faults of all at once.
+func loadParts(dir string, o *inputOptions, parts ...func(*loader, *inputOptions)) (*inputs, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
@@ -101,9 +117,9 @@ func load(dir string, o *inputOptions) (*inputs, error) {
 		return nil, err
 	}
 	l := &loader{inputs: inputs{place: p, sums: map[string]string{}}}
-	l.readLayout(o)
-	l.readWeather(o)
-	l.readSupply(o)
+	for _, read := range parts {
+		read(l, o)
+	}
 	if len(l.problems) > 0 || l.advice != "" {
 		slices.SortStableFunc(l.problems, inOrder)
 		return &l.inputs, &inputError{l.problems, l.advice}

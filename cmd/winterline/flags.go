@@ -47,18 +47,31 @@ type outputOptions struct {
 	json, quiet, timings bool
 }
 
-func (o *outputOptions) addFlags(c *cobra.Command) {
+// addFlags adds the flags that every simulating command has. ending is what its standard
+// folder has behind CASE/results.
+func (o *outputOptions) addFlags(c *cobra.Command, ending string) {
 	f := c.Flags()
-	f.StringVar(&o.out, "out", "", "folder for the results (default CASE/results; ./winterline-demo for the demonstration)")
+	f.StringVar(&o.out, "out", "", fmt.Sprintf("folder for the results (default CASE/results%[1]s; ./winterline-demo%[1]s for the demonstration)", ending))
 	o.addUnits(c)
 	f.BoolVar(&o.json, "json", false, "print summary.json and nothing else; write a folder only with --out")
-	f.BoolVar(&o.quiet, "quiet", false, "print the verdict and the caution alone, and no progress")
+	f.BoolVar(&o.quiet, "quiet", false, "print the answer and the caution alone, and no progress")
 	f.BoolVar(&o.timings, "timings", false, "say on standard error how long each stage took")
+}
+
+func (o *outputOptions) addFailOn(c *cobra.Command) {
 	o.failOn.add(c, "fail-on", "", "exit with 3 when this, or worse, happened", "shut", "spill", "flood")
 }
 
 func (o *outputOptions) addUnits(c *cobra.Command) {
 	o.units.add(c, "units", "us", "units on the screen", "us", "si")
+}
+
+// folder is where results go, standard unless --out says otherwise; "" for nowhere.
+func (o *outputOptions) folder(standard string) string {
+	if o.out == "" && !o.json {
+		return standard
+	}
+	return o.out
 }
 
 // system is the choice of --units.

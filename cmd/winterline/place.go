@@ -114,12 +114,12 @@ func (p *place) spoken() string {
 	return typed(p.dir)
 }
 
-// next is the command to type after a run.
-func (p *place) next() string {
+// next is the command to type after another on the same case, and what it is good for.
+func (p *place) next(command, use string) string {
 	if p.demo {
-		return "winterline new my-house   (a case of your own, to put your numbers in)"
+		return "winterline new my-house   (a case of your own, for your numbers)"
 	}
-	return strings.TrimSpace("winterline check "+p.typedDir()) + "   (guesses, and what the trade would do otherwise)"
+	return strings.TrimSpace("winterline "+command+" "+p.typedDir()) + "   (" + use + ")"
 }
 
 // typedDir is the CASE argument; "" for the current folder.

@@ -5,22 +5,33 @@ import (
 	"strings"
 
 	"winterline/pipe"
+	"winterline/pipe/units"
 	"winterline/sim"
 	"winterline/weather"
 )
 
 func (l *loader) readLayout(o *inputOptions) {
-	shown, text, ok := l.read(o.layout, "layout.toml", "the layout of the line; winterline new DIR makes one to start from")
-	l.layoutFile = shown
-	if !ok {
-		return
-	}
 	var edits []pipe.Edit
 	if o.cycles != "" {
 		edits = []pipe.Edit{{Path: "water.cycles", Value: o.cycles}}
 		l.keepSum("--cycles", []byte(o.cycles))
 	}
-	layout, problems := pipe.ReadLayoutWith(shown, text, edits)
+	l.bindLayout(o, func(name string, text []byte) (*pipe.Layout, units.Problems) {
+		return pipe.ReadLayoutWith(name, text, edits)
+	})
+}
+
+// readGround reads the layout for the sake of its ground.
+func (l *loader) readGround(o *inputOptions) { l.bindLayout(o, pipe.ReadGround) }
+
+// bindLayout reads the layout's file and has it bound.
+func (l *loader) bindLayout(o *inputOptions, bind func(name string, text []byte) (*pipe.Layout, units.Problems)) {
+	shown, text, ok := l.read(o.layout, "layout.toml", "the layout of the line; winterline new DIR makes one to start from")
+	l.layoutFile = shown
+	if !ok {
+		return
+	}
+	layout, problems := bind(shown, text)
 	if l.problems = append(l.problems, problems...); layout == nil {
 		return
 	}

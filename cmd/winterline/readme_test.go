@@ -51,7 +51,7 @@ func columnTables() string {
 	return out.String() + "\n"
 }
 
-// The README names every command, every flag of run, and every file that a run writes.
+// The README names every command, every flag, and every file that commands write.
 func TestReadmeIsComplete(t *testing.T) {
 	text, err := os.ReadFile(readme)
 	if err != nil {
@@ -70,18 +70,18 @@ func TestReadmeIsComplete(t *testing.T) {
 		want("`winterline " + c.Use)
 		flags(c, func(f *pflag.Flag) { want("--" + f.Name) })
 	}
-	house := filepath.Join(t.TempDir(), "house")
-	for _, args := range [][]string{{"new", house}, {"run", house}} {
-		if code, _, complaints := commandLine(t.Context(), args...); code != exitDone {
+	house := starterCase(t)
+	for _, c := range []struct{ command, results string }{{"run", "results"}, {"ground", "results-ground"}} {
+		if code, _, complaints := commandLine(t.Context(), c.command, house); code != exitDone {
 			t.Fatal(complaints)
 		}
-	}
-	entries, err := os.ReadDir(filepath.Join(house, "results"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, e := range entries {
-		want("`" + e.Name() + "`")
+		entries, err := os.ReadDir(filepath.Join(house, c.results))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, e := range entries {
+			want("`" + e.Name() + "`")
+		}
 	}
 }
 

@@ -23,8 +23,11 @@ const (
 	exitHappened = 3 // with --fail-on: what it names happened, or worse
 )
 
-const exitWords = `Exit codes: 0 done; 1 the run failed; 2 the command line or an input is wrong;
-3 only with --fail-on, when what it names, or worse, happened.`
+// Exit codes in the help texts: of every command, and what --fail-on adds.
+const (
+	exitWords   = "Exit codes: 0 done; 1 the run failed; 2 the command line or an input is wrong."
+	failOnWords = "With --fail-on also 3: what it names, or worse, happened."
+)
 
 // exitCode is the one place where errors become exit codes; an error of no kind named
 // here is a failed run.
@@ -94,10 +97,12 @@ func newRootCmd(s streams) *cobra.Command {
 		Short: "Will a sump pump's discharge line freeze, and where does the water go then?",
 		Long: `Winterline simulates a winter for the line that carries a basement sump pump's water
 away from the house: what stands in the line, what freezes, whether it shuts, and which
-way the water goes then. Without a case it shows a built-in, invented house.`,
+way the water goes then. Of the same winter it tells how deep the frost goes in the ground.
+Without a case it shows a built-in, invented house.`,
 		Example: `  winterline run
   winterline new my-house
-  winterline run my-house`,
+  winterline run my-house
+  winterline ground my-house`,
 		Version:       version,
 		SilenceUsage:  true,
 		SilenceErrors: true,
@@ -110,7 +115,7 @@ way the water goes then. Without a case it shows a built-in, invented house.`,
 	root.SetOut(s.stdout)
 	root.SetErr(s.stderr)
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
-	root.AddCommand(newRunCmd(s), newCheckCmd(s), newNewCmd(s), newVerifyCmd(s))
+	root.AddCommand(newRunCmd(s), newGroundCmd(s), newCheckCmd(s), newNewCmd(s), newVerifyCmd(s))
 	return root
 }
 

@@ -72,41 +72,49 @@ func commandLine(ctx context.Context, args ...string) (code int, out, complaints
 	return code, stdout.String(), stderr.String()
 }
 
-// An interrupted run says so, exits with 1 and leaves nothing.
-func TestInterrupted(t *testing.T) {
-	house := filepath.Join(t.TempDir(), "house")
+// starterCase makes a case that runs at once.
+func starterCase(t *testing.T) (house string) {
+	t.Helper()
+	house = filepath.Join(t.TempDir(), "house")
 	if code, _, complaints := commandLine(t.Context(), "new", house); code != exitDone {
 		t.Fatal(complaints)
 	}
+	return house
+}
+
+// An interrupted command says so, exits with 1 and leaves nothing.
+func TestInterrupted(t *testing.T) {
+	house := starterCase(t)
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	code, out, complaints := commandLine(ctx, "run", house)
-	if code != exitFailed || out != "" || complaints != "winterline: interrupted; nothing was written\n" {
-		t.Errorf("exit code %d, printed %q and %q", code, out, complaints)
-	}
-	entries, err := os.ReadDir(house)
-	if err != nil || len(entries) != 3 {
-		t.Errorf("%d files in the case, %v; want its own three", len(entries), err)
+	for _, command := range []string{"run", "ground"} {
+		code, out, complaints := commandLine(ctx, command, house)
+		if code != exitFailed || out != "" || complaints != "winterline: interrupted; nothing was written\n" {
+			t.Errorf("%s: exit code %d, printed %q and %q", command, code, out, complaints)
+		}
+		entries, err := os.ReadDir(house)
+		if err != nil || len(entries) != 3 {
+			t.Errorf("%s: %d files in the case, %v; want its own three", command, len(entries), err)
+		}
 	}
 }
 
 // A terminal on standard error gets a progress bar, unless --quiet or --json.
 func TestProgress(t *testing.T) {
-	house := filepath.Join(t.TempDir(), "house")
-	if code, _, complaints := commandLine(t.Context(), "new", house); code != exitDone {
-		t.Fatal(complaints)
-	}
-	for _, c := range []struct {
-		flag string
-		want bool
-	}{{"--charts=none", true}, {"--quiet", false}, {"--json", false}} {
-		var out, bar bytes.Buffer
-		s := streams{stdout: &out, stderr: &bar, errTerminal: true}
-		if code := execute(t.Context(), s, []string{"run", house, c.flag}); code != exitDone {
-			t.Fatal(bar.String())
-		}
-		if got := strings.Contains(bar.String(), "simulating the winter"); got != c.want {
-			t.Errorf("%s: progress %v, want %v", c.flag, got, c.want)
+	house := starterCase(t)
+	for command, words := range map[string]string{"run": "simulating the winter", "ground": "simulating the ground"} {
+		for _, c := range []struct {
+			flag string
+			want bool
+		}{{"--charts=none", true}, {"--quiet", false}, {"--json", false}} {
+			var out, bar bytes.Buffer
+			s := streams{stdout: &out, stderr: &bar, errTerminal: true}
+			if code := execute(t.Context(), s, []string{command, house, c.flag}); code != exitDone {
+				t.Fatal(bar.String())
+			}
+			if got := strings.Contains(bar.String(), words); got != c.want {
+				t.Errorf("%s %s: progress %v, want %v", command, c.flag, got, c.want)
+			}
 		}
 	}
 }

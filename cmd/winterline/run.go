@@ -18,9 +18,8 @@ type runOptions struct {
 	streams
 	inputOptions
 	outputOptions
-	dir        string // CASE; "" for none
-	charts     choice
-	dpi, width int
+	charts chartOptions
+	dir    string // CASE; "" for none
 }
 
 func newRunCmd(s streams) *cobra.Command {
@@ -36,7 +35,7 @@ layout.toml, else a built-in, invented house. Where nothing says how often the p
 the winter is run with it seldom, usual and often; --fail-on then looks at the worst of
 the three, and the results folder holds the usual one.
 
-` + exitWords,
+` + exitWords + "\n" + failOnWords,
 		Example: `  winterline run
   winterline run my-house --units si
   winterline run my-house --cycles "every 6 h for 45 s" --out six-hours --charts svg
@@ -48,35 +47,14 @@ the three, and the results folder holds the usual one.
 		},
 	}
 	o.inputOptions.addFlags(c)
-	o.outputOptions.addFlags(c)
-	o.charts.add(c, "charts", "png", "format of the charts", "png", "svg", "none")
-	c.Flags().IntVar(&o.dpi, "dpi", 0, "dots per inch of PNG charts, which are 10 in wide (default 160)")
-	c.Flags().IntVar(&o.width, "width", 0, "width of PNG charts in pixels, instead of --dpi")
+	o.outputOptions.addFlags(c, "")
+	o.outputOptions.addFailOn(c)
+	o.charts.addFlags(c)
 	return c
 }
 
-// Bounds of chart sizes: below, nothing can be read; above, a picture fills the memory.
-const (
-	leastDPI, mostDPI = 40, 1200
-	perDPI            = 10 // pixels of width: charts are 10 in wide
-)
-
-func (o *runOptions) check() error {
-	switch {
-	case o.dpi != 0 && o.width != 0:
-		return usage("found --dpi and --width; expected one of them")
-	case (o.dpi != 0 || o.width != 0) && o.charts.word != "png":
-		return usage("found --dpi or --width with --charts %s; expected them with png alone", o.charts.word)
-	case o.dpi != 0 && (o.dpi < leastDPI || o.dpi > mostDPI):
-		return usage("--dpi: found %d; expected %d to %d", o.dpi, leastDPI, mostDPI)
-	case o.width != 0 && (o.width < perDPI*leastDPI || o.width > perDPI*mostDPI):
-		return usage("--width: found %d; expected %d to %d", o.width, perDPI*leastDPI, perDPI*mostDPI)
-	}
-	return nil
-}
-
 func runRun(ctx context.Context, o *runOptions) error {
-	if err := o.check(); err != nil {
+	if err := o.charts.check(); err != nil {
 		return err
 	}
 	watch := newStages(o.timings, o.stderr)
@@ -84,36 +62,18 @@ func runRun(ctx context.Context, o *runOptions) error {
 	if err != nil {
 		return err
 	}
-	folder := o.folder(in)
-	if folder != "" {
-		if err := report.MayReplace(folder); err != nil {
-			return err // now, rather than after the simulation
-		}
+	folder := o.folder(in.results)
+	p := production[*runs]{
+		folder:   folder,
+		simulate: func(ctx context.Context) (*runs, error) { return o.simulate(ctx, in) },
+		files:    func(r *runs) []report.File { return o.files(r, in) },
+		print:    func(r *runs) error { return o.print(r, in, folder) },
 	}
-	watch.done("read")
-	runs, err := o.simulate(ctx, in)
+	r, err := p.run(ctx, watch)
 	if err != nil {
 		return err
 	}
-	watch.done("simulate")
-	if folder != "" {
-		if err := o.write(ctx, folder, runs, in); err != nil {
-			return err
-		}
-		watch.done("write")
-	}
-	if err := o.print(runs, in, folder); err != nil {
-		return err
-	}
-	return o.failed(runs.all...)
-}
-
-// folder is where results go; "" for nowhere.
-func (o *runOptions) folder(in *inputs) string {
-	if o.out == "" && !o.json {
-		return in.results
-	}
-	return o.out
+	return o.failed(r.all...)
 }
 
 // runs are the results of a case: one, or one for each supposed schedule of the pump.
@@ -183,17 +143,10 @@ func (in *inputs) provenance() report.Provenance {
 	return p
 }
 
-// write draws the charts and puts the results folder in place.
-func (o *runOptions) write(ctx context.Context, folder string, r *runs, in *inputs) error {
+// files are those of the results folder.
+func (o *runOptions) files(r *runs, in *inputs) []report.File {
 	files := append(report.Tables(r.shown), report.SummaryFile(r.shown, in.provenance()))
-	if o.charts.word != "none" {
-		files = append(files, report.Charts(r.shown, report.ChartOptions{Format: report.Format(o.charts.word), DPI: o.dpi, Width: o.width})...)
-	}
-	ready, err := render(ctx, files)
-	if err != nil {
-		return err
-	}
-	return report.WriteFolderContext(ctx, folder, ready)
+	return append(files, o.charts.of(func(c report.ChartOptions) []report.File { return report.Charts(r.shown, c) })...)
 }
 
 // print tells the result: as JSON, in brief, or in full.
@@ -209,8 +162,13 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 	if o.quiet {
 		return report.Brief(o.stdout, r.shown, o.system(), folder)
 	}
-	return report.Screen(o.stdout, r.shown, report.Options{
-		System: o.system(), Case: in.spoken(), Weather: in.weatherFile, MissingHours: in.missingHours(),
-		Results: folder, Next: in.next(),
-	})
+	return report.Screen(o.stdout, r.shown, in.told(o.system(), folder, in.next("check", "guesses, and what the trade would do otherwise")))
+}
+
+// told is what the screen says of a case beside its result.
+func (in *inputs) told(s report.System, folder, next string) report.Options {
+	return report.Options{
+		System: s, Case: in.spoken(), Weather: in.weatherFile, MissingHours: in.missingHours(),
+		Results: folder, Next: next,
+	}
 }

@@ -22,17 +22,21 @@ func VapourPressureIce(t float64) float64 { return 611.21 * math.Exp(22.587*t/(t
 // psychrometric is the psychrometric constant at sea level [Pa/K] (FAO 56, eq. 8).
 const psychrometric = 67.4
 
-// moistAir is the heat capacity of air by volume near 0 °C [J/(m³ K)].
-const moistAir = 1.27 * 1006
+// airHeat returns the heat capacity of air at t [°C] by volume [J/(m³ K)].
+func airHeat(t float64) float64 {
+	const byMass = 1013 // moist air (FAO 56, eq. 8) [J/(kg K)]
+	return AirDensity(t, Atmosphere) * byMass
+}
 
-// SensibleCoefficient returns the coefficient [W/(m² K)] of an aerodynamic resistance [s/m].
-func SensibleCoefficient(resistance float64) float64 { return moistAir / resistance }
+// SensibleCoefficient returns the coefficient [W/(m² K)] of an aerodynamic resistance [s/m] in air
+// at t [°C].
+func SensibleCoefficient(t, resistance float64) float64 { return airHeat(t) / resistance }
 
 // LatentFlux returns the heat [W/m²] that vapour carries off a surface with the vapour pressure
-// es [Pa] into air with ea, through aerodynamic and surface resistances in series [s/m]
-// (Penman–Monteith, FAO 56, eq. 3).
-func LatentFlux(es, ea, resistance float64) float64 {
-	return moistAir / psychrometric * (es - ea) / resistance
+// es [Pa] into air at t [°C] with ea, through aerodynamic and surface resistances in series
+// [s/m] (Penman–Monteith, FAO 56, eq. 3).
+func LatentFlux(t, es, ea, resistance float64) float64 {
+	return airHeat(t) / psychrometric * (es - ea) / resistance
 }
 
 // AerodynamicResistance returns the resistance [s/m] to heat and vapour between a surface
@@ -68,6 +72,6 @@ func Stratification(ta, ts, z, u float64) float64 {
 // Source: FAO 56, eq. 3.
 func PenmanMonteith(t, ea, net, aerodynamic, surface float64) float64 {
 	slope := VapourPressureSlope(t)
-	drying := moistAir * (VapourPressure(t) - ea) / aerodynamic
+	drying := airHeat(t) * (VapourPressure(t) - ea) / aerodynamic
 	return (slope*net + drying) / (slope + psychrometric*(1+surface/aerodynamic))
 }

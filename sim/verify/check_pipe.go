@@ -82,16 +82,14 @@ func ofSoil(f func(pipe.Soil) float64) evaluator {
 	}
 }
 
-// ofMoisture makes an evaluator of the default moisture of the texture that the row
-// names and of its dry end, by volume [-].
+// ofMoisture makes an evaluator of the water that the texture of the row holds at field capacity
+// and at the wilting point, by volume [-].
 func ofMoisture(f func(field, wilting float64) float64) evaluator {
 	return func(_ context.Context, r *record) (float64, error) {
-		field, wilting, _, ok := pipe.DefaultMoisture(r.text("texture"))
+		field, wilting, ok := pipe.Retention(r.text("texture"))
 		if !ok {
 			return 0, fmt.Errorf("no texture %q", r.text("texture"))
 		}
-		soil, err := pipe.MakeSoil(r.text("texture"), field)
-		byVolume := soil.DryDensity / 999.84 // water of 0 °C
-		return f(field*byVolume, wilting*byVolume), err
+		return f(field, wilting), nil
 	}
 }
