@@ -78,16 +78,20 @@ func (s *Site) SoilAt(depth float64) Soil { return s.SoilUnder(s.Surface, depth)
 
 // SoilUnder returns the soil at a depth [m] under a surface.
 func (s *Site) SoilUnder(cover Surface, depth float64) Soil {
-	layers := s.Layers
-	if cover == Grass && len(layers) == 0 {
-		layers = s.Topsoil
-	}
-	for _, layer := range layers {
+	for _, layer := range s.LayersUnder(cover) {
 		if depth <= layer.To {
 			return layer.Soil
 		}
 	}
 	return s.Soil
+}
+
+// LayersUnder returns the layers of soil under a surface, from the top down; below them lies Soil.
+func (s *Site) LayersUnder(cover Surface) []SoilLayer {
+	if cover == Grass && len(s.Layers) == 0 {
+		return s.Topsoil
+	}
+	return s.Layers
 }
 
 // GroundPoint is a surveyed point of the ground surface.

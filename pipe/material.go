@@ -37,6 +37,7 @@ type Soil struct {
 	Porosity              float64 // [-]
 	DryDensity            float64 // [kg/m³]
 	Moisture              float64 // water over dry soil by weight [-]
+	Supposed              bool    // its moisture was not written
 	AvailableWater        float64 // by volume, what plants can draw: field capacity less wilting point [-]
 	Source                string
 }

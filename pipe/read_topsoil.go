@@ -23,7 +23,7 @@ func (b *binder) topsoil(s *scope, hand byHand, counts bool, l *Layout) {
 	case i == 1:
 		return
 	}
-	site.Topsoil = t.topsoil(site.Soil.Moisture * site.Soil.DryDensity / waterDensity)
+	site.Topsoil = t.topsoil(site.Soil.water())
 }
 
 // underGrass says whether any of the ground is under grass.

@@ -33,6 +33,7 @@ var markedKinds = []struct {
 	{sim.EventPumpNoFlow, "pump moves nothing", true},
 	{sim.EventGapUsedUp, "air gap used up", false},
 	{sim.EventPocketFull, "rock pocket full", false},
+	{sim.EventPocketFrozen, "rock pocket frozen", false},
 }
 
 // markLimit is how many kinds of event a chart names.

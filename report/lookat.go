@@ -9,7 +9,7 @@ import (
 // lookAtKinds are the events that a householder can go and look at, weightiest first.
 var lookAtKinds = []sim.EventKind{
 	sim.EventPumpNoFlow, sim.EventReliefBuried,
-	sim.EventGapUsedUp, sim.EventPocketFull,
+	sim.EventGapUsedUp, sim.EventPocketFull, sim.EventPocketFrozen,
 }
 
 // lookAtLimit keeps the list short enough to be read.

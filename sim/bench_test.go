@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"winterline/pipe"
 	"winterline/sim"
 	"winterline/sim/verify"
 )
@@ -52,19 +53,29 @@ func BenchmarkCellWinter(b *testing.B) {
 	}
 }
 
-// BenchmarkColumnYear times a year of a ground column that freezes, from its periodic state, with
-// a daily wave and hourly steps.
-func BenchmarkColumnYear(b *testing.B) {
+// BenchmarkColumnDecade times ten years of a ground column that freezes, from its periodic state,
+// with a daily wave and hourly steps: soil that freezes sharply, as in the reference columns, and
+// soil that freezes along its curve.
+func BenchmarkColumnDecade(b *testing.B) {
 	g := groundCase(b, "GC5")
-	c := sim.NewSoilColumn(soilOf(g), g.AirMean, sim.Stepping{})
-	if _, err := c.SpinUp(g.annual, columnStart, 20); err != nil {
+	moisture, _, _, _ := pipe.DefaultMoisture("silt loam")
+	loam, err := pipe.MakeSoil("silt loam", moisture)
+	if err != nil {
 		b.Fatal(err)
 	}
-	b.ReportAllocs()
-	for b.Loop() {
-		if err := c.March(g.air, columnStart, columnStart+year, hour); err != nil {
-			b.Fatal(err)
-		}
+	for name, soil := range map[string]pipe.Soil{"sharp": soilOf(g), "curve": loam} {
+		b.Run(name, func(b *testing.B) {
+			c := sim.NewSoilColumn(soil, g.AirMean, sim.Stepping{})
+			if _, err := c.SpinUp(g.annual, columnStart, 20); err != nil {
+				b.Fatal(err)
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				if err := c.March(g.air, columnStart, columnStart+10*year, hour); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 

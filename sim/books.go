@@ -32,19 +32,20 @@ type heatBook struct {
 
 // Terms of the heat book.
 const (
-	heatOutside = "through the outside of the pipes"
-	heatGround  = "with the undisturbed ground's own change"
-	heatSurface = "from the air inside the pipe"
-	heatWaterIn = "with water pumped in"
-	heatOutlet  = "with water at the outlet"
-	heatRelief  = "with water out of the relief"
-	heatRim     = "with water over the rim"
-	heatPocket  = "with water into the rock pocket"
-	heatWall    = "with wall and soil that came under water or fell dry"
+	heatOutside      = "through the outside of the pipes"
+	heatGround       = "with the undisturbed ground's own change"
+	heatSurface      = "from the air inside the pipe"
+	heatWaterIn      = "with water pumped in"
+	heatOutlet       = "with water at the outlet"
+	heatRelief       = "with water out of the relief"
+	heatRim          = "with water over the rim"
+	heatPocket       = "with water that left through the rock pocket"
+	heatPocketGround = "from the ground round the rock pocket"
+	heatWall         = "with wall and soil that came under water or fell dry"
 )
 
 func newHeatBook() *heatBook {
-	names := []string{heatOutside, heatGround, heatSurface, heatWaterIn, heatOutlet, heatRelief, heatRim, heatPocket, heatWall}
+	names := []string{heatOutside, heatGround, heatSurface, heatWaterIn, heatOutlet, heatRelief, heatRim, heatPocket, heatPocketGround, heatWall}
 	return &heatBook{names: names, in: make([]sum, len(names)), out: make([]sum, len(names))}
 }
 

@@ -44,8 +44,8 @@ var ErrNoSupply = errors.New("nothing says how often the pump runs")
 // adds the guesses that only the weather decides, and notes what lies outside the
 // record. The layout is not changed. It returns ErrNoSupply when no water is known.
 func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w Supply) (*Case, error) {
-	layout := *l
-	layout.Guesses = append([]pipe.Guess(nil), l.Guesses...)
+	layout := *asDryAsRecorded(l, s)
+	layout.Guesses = append([]pipe.Guess(nil), layout.Guesses...)
 	k := &Case{Name: name, Layout: &layout, Profile: p, Weather: s}
 	switch {
 	case w.Given || len(w.Cycles) > 0:

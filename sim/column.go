@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"winterline/pipe"
 )
@@ -26,9 +27,9 @@ const (
 )
 
 // newColumn builds a column of the soils at each depth, the lowest of which reaches down to
-// the bottom, at a uniform temperature [°C].
-func newColumn(soil func(depth float64) pipe.Soil, t float64) *column {
-	depths := columnEdges()
+// the bottom, at a uniform temperature [°C]. Soils change at the given depths [m].
+func newColumn(soil func(depth float64) pipe.Soil, t float64, changes ...float64) *column {
+	depths := columnEdges(changes)
 	laws := earths{}
 	var v []volume
 	for i := len(depths) - 2; i >= 0; i-- {
@@ -41,8 +42,31 @@ func newColumn(soil func(depth float64) pipe.Soil, t float64) *column {
 	return c
 }
 
-// columnEdges are the depths of the volumes' edges from the surface down [m].
-func columnEdges() []float64 {
+// columnEdges are the depths of the volumes' edges from the surface down [m], with one at
+// every depth at which the soil changes.
+func columnEdges(changes []float64) []float64 {
+	edges := columnGrid()
+	for _, z := range changes {
+		i, found := slices.BinarySearch(edges, z)
+		if found || i == 0 || i == len(edges) {
+			continue
+		}
+		// An inner edge nearby moves there; where it is a soil's own already, one is added.
+		near := i
+		if z-edges[i-1] < edges[i]-z {
+			near = i - 1
+		}
+		if near == 0 || near == len(edges)-1 || slices.Contains(changes, edges[near]) {
+			edges = slices.Insert(edges, i, z)
+		} else {
+			edges[near] = z
+		}
+	}
+	return edges
+}
+
+// columnGrid is where the edges lie in uniform ground [m].
+func columnGrid() []float64 {
 	edges := []float64{0}
 	dz := columnTop
 	for z := 0.0; z < columnDepth; {

@@ -2,20 +2,24 @@ package sim
 
 import (
 	"math"
+	"slices"
+	"time"
 
 	"winterline/pipe"
 	"winterline/sim/heat"
 	"winterline/weather"
 )
 
-// drought is by how much the soil's dryness holds back evaporation at each weather row:
-// 1 where plants find all the water that they want, 0 where they find none. It comes
-// from a daily balance of rain and evaporation in the root zone.
+// drought is the water in the root zone at each weather row, from a daily balance of rain and
+// evaporation.
 //
-// Source: FAO Irrigation and Drainage Paper 56 (1998), eqs. 82 to 85: depletion grows by
+// Source: FAO Irrigation and Drainage Paper 56 (1998), eqs. 82 to 85: depletion D grows by
 // Ks·ET and shrinks by rain; Ks = (TAW − D)/((1 − p) TAW) once D passes p·TAW. Snow counts as
 // rain on the day that it falls.
-type drought []float64
+type drought struct {
+	stress []float64 // Ks: 1 where plants find all the water that they want, 0 where they find none [-]
+	lack   []float64 // D [m]
+}
 
 const (
 	rootZone   = 0.75   // depth of grass roots [m] (FAO 56, table 22: turf 0.5 to 1.0)
@@ -26,34 +30,69 @@ const (
 )
 
 // newDrought works the balance through the record, twice through its first year so that it does
-// not begin with a full soil. Without rain in the record nothing holds evaporation back.
-func newDrought(s *weather.Series, e *energy, soil pipe.Soil) drought {
+// not begin with a full soil; nil without rain or vapour in the record, where nothing holds
+// evaporation back.
+func newDrought(s *weather.Series, e *energy, soil pipe.Soil) *drought {
 	if s.Rain == nil || e.vapour == nil {
 		return nil
 	}
+	n := len(s.Time)
+	d := &drought{make([]float64, n), make([]float64, n)}
 	room := rootZone * math.Max(leastWater, soil.AvailableWater)
-	d := make(drought, len(s.Time))
-	first := 0
-	for first < len(s.Time) && s.Time[first] < secondsYear {
-		first++
-	}
+	first, _ := slices.BinarySearch(s.Time, secondsYear)
 	missing := 0.0
-	for _, rows := range [2]int{first, len(s.Time)} {
+	for _, rows := range [2]int{first, n} {
 		for i := range rows {
-			d[i] = math.Min(1, (room-missing)/((1-easyShare)*room))
-			if i+1 == len(s.Time) {
-				break
+			d.lack[i] = missing
+			d.stress[i] = math.Min(1, (room-missing)/((1-easyShare)*room))
+			if i+1 < n {
+				lost := d.stress[i] * e.reference(i) * (s.Time[i+1] - s.Time[i]) / evaporate
+				missing = math.Min(room, math.Max(0, missing+lost-fallen(s, i)))
 			}
-			rain := s.Rain[i]
-			if s.SnowfallWater != nil {
-				rain += s.SnowfallWater[i]
-			}
-			lost := d[i] * e.reference(i) * (s.Time[i+1] - s.Time[i]) / evaporate
-			missing = math.Min(room, math.Max(0, missing+lost-rain))
 		}
 	}
 	return d
 }
+
+// fallen is the water that falls from a row to the next [m].
+func fallen(s *weather.Series, row int) float64 {
+	if s.SnowfallWater == nil {
+		return s.Rain[row]
+	}
+	return s.Rain[row] + s.SnowfallWater[row]
+}
+
+// winterLack is what the root zone lacks in the mean from November to March, as a share of its volume
+// [-]; 0 where the record does not tell.
+func winterLack(s *weather.Series, site *pipe.Site) float64 {
+	if _, _, whole := s.Annual(); !whole || !drivenByEnergy(s) {
+		return 0
+	}
+	d := newEnergy(s, site.WindExposure, site.SoilAt(rootZone/2)).water
+	if d == nil {
+		return 0
+	}
+	total, n := 0.0, 0.0
+	for i, lack := range d.lack {
+		if m := s.Stamp(s.Time[i]).Month(); m >= time.November || m <= time.March {
+			total, n = total+lack, n+1
+		}
+	}
+	return total / math.Max(n, 1) / rootZone
+}
+
+// asDryAsRecorded returns the layout with the moisture that nobody wrote as low as the record's rain
+// and evaporation leave it.
+func asDryAsRecorded(l *pipe.Layout, s *weather.Series) *pipe.Layout {
+	lack := winterLack(s, &l.Site)
+	if lack < leastLack {
+		return l
+	}
+	return l.Drier(lack, "less what rain and evaporation of the record leave missing from November to March")
+}
+
+// leastLack is a lack of water that is worth telling, by volume [-].
+const leastLack = 0.01
 
 // reference is the latent heat flux of a well-watered grass at a row [W/m²]; none below 0 °C.
 //

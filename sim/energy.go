@@ -17,7 +17,7 @@ type energy struct {
 	sky    []float64 // incoming long-wave radiation [W/m²]
 	wind   []float64 // at 2 m [m/s]
 	vapour []float64 // pressure of water vapour [Pa]; nil: not known, no evaporation
-	water  drought   // nil: nothing holds evaporation back
+	water  *drought  // nil: nothing holds evaporation back
 }
 
 const (
@@ -33,17 +33,23 @@ const (
 type face struct {
 	albedo, roughness, displacement float64 // [-], [m], [m]
 	// pores is the resistance of bare soil to evaporation [s/m]; 0: plants evaporate, +Inf: nothing does.
-	pores float64
+	pores   float64
+	through float64 // share of the sun taken in that reaches the ground below [-]
 }
 
 // Albedo and roughness of grass are those of FAO 56; the others Oke 1987, Boundary Layer Climates
 // (from memory). Moist bare soil resists with 100 to 300 s/m (from memory).
 var faces = map[pipe.Surface]face{
-	pipe.Grass:  {0.23, 0.0148, 0.08, 0},
-	pipe.Bare:   {0.20, 0.005, 0, 200},
-	pipe.Gravel: {0.25, 0.005, 0, math.Inf(1)},
-	pipe.Paved:  {0.15, 0.002, 0, math.Inf(1)},
+	pipe.Grass:  {0.23, 0.0148, 0.08, 0, throughGrass},
+	pipe.Bare:   {0.20, 0.005, 0, 200, 0},
+	pipe.Gravel: {0.25, 0.005, 0, math.Inf(1), 0},
+	pipe.Paved:  {0.15, 0.002, 0, math.Inf(1), 0},
 }
+
+// throughGrass is what Beer's law lets through: exp(−0.65·2.88), with the leaf area of the reference
+// grass (FAO 56: 24 times its height of 0.12 m) and an extinction coefficient of usual size (0.5
+// to 0.8; from memory).
+const throughGrass = 0.15
 
 // Snow: its albedo goes by whether it melts (Verseghy 1991: ageing snow tends to 0.70 dry and 0.50
 // wet; fresh 0.84; from memory).
@@ -100,8 +106,9 @@ func skyRadiation(s *weather.Series) []float64 {
 // at gives the film coefficient [W/(m² K)] and the temperature behind it [°C] that stand for
 // all exchange at a row, made straight at the surface's own temperature: that at which it
 // passes on to the ground, at `top` [°C] behind a resistance `below` [m² K/W], what it takes in.
-// Melting snow is 0 °C whatever it takes in: an infinite coefficient.
-func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, temp float64) {
+// Melting snow is 0 °C whatever it takes in: an infinite coefficient. under is the sun that the
+// ground below takes in by itself [W/m²].
+func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, temp, under float64) {
 	x := e.exchange(row, cover, snow)
 	ts := x.start(top)
 	for range 4 {
@@ -110,16 +117,17 @@ func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, t
 		ts = math.Max(-70, math.Min(80, ts))
 	}
 	if snow > thinSnow && ts > 0 {
-		return math.Inf(1), 0 // what comes in beyond 0 °C melts snow
+		return math.Inf(1), 0, 0 // what comes in beyond 0 °C melts snow
 	}
 	gain, slope := x.gain(ts)
-	return slope, ts + gain/slope
+	return slope, ts + gain/slope, x.under
 }
 
 // exchange is a surface at one row.
 type exchange struct {
 	air, wind, sky, vapour float64 // [°C], [m/s], [W/m²], [Pa]; vapour NaN when unknown
-	sun                    float64 // taken in [W/m²]
+	sun                    float64 // taken in at the top [W/m²]
+	under                  float64 // sun that gets through the grass and is taken in by the ground [W/m²]
 	resistance             float64 // of the surface itself to evaporation [s/m]
 	roughness              float64 // [m]
 	displacement           float64 // [m]
@@ -139,6 +147,8 @@ func (e *energy) exchange(row int, cover pipe.Surface, snow float64) exchange {
 		albedo = snowWet
 	}
 	x.sun = (1 - ground.albedo - x.white*(albedo-ground.albedo)) * e.sun[row]
+	x.under = ground.through * (1 - x.white) * x.sun
+	x.sun -= x.under
 	x.roughness = ground.roughness * math.Pow(snowRoughness/ground.roughness, x.white)
 	x.displacement = ground.displacement * (1 - x.white)
 	x.resistance = ground.pores
@@ -146,7 +156,7 @@ func (e *energy) exchange(row int, cover pipe.Surface, snow float64) exchange {
 		x.resistance = canopy(x.air, e.sun[row])
 	}
 	if e.water != nil {
-		x.resistance /= math.Max(e.water[row], 1e-3)
+		x.resistance /= math.Max(e.water.stress[row], 1e-3)
 	}
 	return x
 }

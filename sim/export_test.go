@@ -290,7 +290,7 @@ func NewRockPocket(l *pipe.Layout) *RockPocket {
 // Fill sets the share of its void that is full; Drain lets the soil drink for dt [s] and returns
 // what it took [kg]; Held and Capacity are what it holds and can hold [kg].
 func (p *RockPocket) Fill(share float64)       { p.p.held = share * p.p.capacity() }
-func (p *RockPocket) Drain(dt float64) float64 { return p.p.drain(dt) }
+func (p *RockPocket) Drain(dt float64) float64 { return p.p.drain(dt, 1) }
 func (p *RockPocket) Held() float64            { return p.p.held }
 func (p *RockPocket) Capacity() float64        { return p.p.capacity() }
 

@@ -133,11 +133,20 @@ func (g *ground) show(depths []float64) {
 // run brings the column to the record's first row and then through the record, and fills
 // all tracks. progress, if not nil, is told how far it is.
 func (g *ground) run(ctx context.Context, w *stepper, progress func(float64)) error {
-	c := newColumn(func(z float64) pipe.Soil { return g.site.SoilUnder(g.key.cover, z+g.above) }, g.mean)
+	c := newColumn(func(z float64) pipe.Soil { return g.site.SoilUnder(g.key.cover, z+g.above) }, g.mean, g.changes()...)
 	if err := g.spinUp(ctx, c, w); err != nil {
 		return err
 	}
 	return g.record(ctx, c, w, progress)
+}
+
+// changes are the depths below the column's top at which the soil changes [m].
+func (g *ground) changes() []float64 {
+	var depths []float64
+	for _, layer := range g.site.LayersUnder(g.key.cover) {
+		depths = append(depths, layer.To-g.above)
+	}
+	return depths
 }
 
 // spinUp takes the column to the periodic state of the record's first whole year, or of an

@@ -34,7 +34,8 @@ func (e *GapError) Error() string {
 // SimulateGround computes the ground through the record under the site's own surface. An error
 // means that a step did not converge, that the run was cancelled, or a *GapError.
 func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*GroundResult, error) {
-	site := &k.Layout.Site
+	layout := asDryAsRecorded(k.Layout, k.Weather)
+	site := &layout.Site
 	all := newGrounds(site, k.Weather, newSky(k.Weather, site.WindExposure))
 	g := all.own()
 	if t := s.SurfaceFrom; t != nil {
@@ -52,8 +53,8 @@ func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*Grou
 	if err := g.run(ctx, newStepper(s.Stepping), s.Progress); err != nil {
 		return nil, err
 	}
-	r := g.result(k.Layout)
-	r.Name, r.Title, r.Invented, r.Profile = k.Name, k.Layout.Title, k.Invented, k.Profile
+	r := g.result(layout)
+	r.Name, r.Title, r.Invented, r.Profile = k.Name, layout.Title, k.Invented, k.Profile
 	r.Guesses = append(r.Guesses, groundGuesses(site, k.Weather)...)
 	return r, nil
 }

@@ -85,6 +85,23 @@ func (r *recorder) pocketFull(t float64) {
 	if fill < 0.90 {
 		r.once("pocket", false)
 	}
+	r.pocketFrozen(t)
+}
+
+// pocketFrozen follows the ice in the rock pocket: from nine tenths of its water on it counts as
+// frozen, and as thawed below half.
+func (r *recorder) pocketFrozen(t float64) {
+	p := r.w.pocket
+	if p.warmth == nil || p.fill() < 0.05 {
+		return
+	}
+	_, ice := p.warmth.state(p.held)
+	if ice >= 0.9 && r.once("pocket-frozen", true) {
+		r.event(t, EventPocketFrozen, "pocket", p.held/heat.WaterDensity*1000, "L", "the water in the rock pocket froze: it takes in and drains no more")
+	}
+	if ice < 0.5 {
+		r.once("pocket-frozen", false)
+	}
 }
 
 // paths keeps the running totals [m³].

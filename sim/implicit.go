@@ -83,20 +83,51 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 		}
 		w.eliminate(e.first, m.n)
 		crossed := w.update(m, e.first, u)
-		if !partial && !crossed {
-			// Nothing freezes or melts: the system was linear, and is solved to rounding.
-			return w.flowsAt(m, e, u), true
+		if !crossed && (!partial || w.nearlyLinear(m, e.first, u)) {
+			// What was solved was the system itself, to rounding or nearly so. Its flows are those
+			// of the straightened laws, which leave and enter neighbours alike: the books close.
+			return w.straightFlows(m, e), true
 		}
 	}
 	return flows{}, false
 }
 
-// flowsAt are the flows in from outside at u, with the resistances of the last linearise.
-func (w *scratch) flowsAt(m *mesh, e *ends, u []float64) flows {
-	last := m.n - 1
+// How far laws may bend over a Newton step that needs no other.
+const (
+	bentTemperature = 1e-4 // temperature off its straight line [K]
+	bentResistance  = 0.02 // change of a resistance [-]; the flow is off by about its square
+)
+
+// nearlyLinear says whether, over the last Newton step, which led to u, temperatures and
+// resistances ran along the straight lines that it took for them.
+func (w *scratch) nearlyLinear(m *mesh, first int, u []float64) bool {
+	for i := first; i < m.n; i++ {
+		if w.dIn[i] == 0 && w.dOut[i] == 0 {
+			continue
+		}
+		du := w.r[i]
+		if math.Abs(w.dIn[i]*du) > bentResistance*w.in[i] || math.Abs(w.dOut[i]*du) > bentResistance*w.out[i] {
+			return false
+		}
+		if c := m.phase[i].curve; c != nil {
+			at := c.at(u[i], w.knot[i])
+			if math.Abs(c.knots[at].temperature(u[i])-w.t[i]-w.d[i]*du) > bentTemperature {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// straightFlows are the flows in from outside after the last Newton step, by the laws that it
+// took for straight.
+func (w *scratch) straightFlows(m *mesh, e *ends) flows {
+	last, k := m.n-1, e.tieNode
+	g := 1 / (w.out[last] + e.outR)
+	flow := g * (e.outT - w.t[last])
 	return flows{
-		outer: (e.outT - m.phase[last].temperature(u[last])) / (w.out[last] + e.outR),
-		tie:   e.tieG * (e.tieT - m.phase[e.tieNode].temperature(u[e.tieNode])),
+		outer: flow - g*(w.d[last]+flow*w.dOut[last])*w.r[last],
+		tie:   e.tieG * (e.tieT - w.t[k] - w.d[k]*w.r[k]),
 	}
 }
 

@@ -12,9 +12,10 @@ import (
 // soil empties through bottom and wetted sides at its saturated conductivity.
 type pocket struct {
 	area, perimeter, depth, void float64
-	soil                         float64 // saturated conductivity [m/s]
-	held                         float64 // [kg]
-	drunk                        float64 // taken by the soil so far [kg]
+	soil                         float64     // saturated conductivity [m/s]
+	held                         float64     // [kg]
+	drunk                        float64     // taken by the soil so far [kg]
+	warmth                       *pocketHeat // nil: nothing is known of the ground
 }
 
 // newPocket reads the pocket from a layout; nil when there is none or no slot feeds it.
@@ -35,15 +36,17 @@ func (p *pocket) capacity() float64 { return p.area * p.depth * p.void * heat.Wa
 // fill is the share of its void that is full [-].
 func (p *pocket) fill() float64 { return p.held / p.capacity() }
 
-// drain lets the soil drink for dt [s] and returns what it took [kg]. The wetted depth h
-// follows void·area·dh/dt = −K(area + perimeter·h), which is solved exactly.
-func (p *pocket) drain(dt float64) float64 {
+// drain lets the soil drink for dt [s] at `slowed` times its conductivity and returns what
+// it took [kg]. The wetted depth h follows void·area·dh/dt = −K(area + perimeter·h), which
+// is solved exactly; ice stays.
+func (p *pocket) drain(dt, slowed float64) float64 {
 	h := p.fill() * p.depth
-	full := (p.area + p.perimeter*h) * math.Exp(-p.soil*p.perimeter*dt/(p.area*p.void))
+	full := (p.area + p.perimeter*h) * math.Exp(-slowed*p.soil*p.perimeter*dt/(p.area*p.void))
 	left := math.Max(0, (full-p.area)/p.perimeter)
-	took := p.held - left/p.depth*p.capacity()
-	if took < 0 {
-		took = 0
+	took := math.Max(0, p.held-left/p.depth*p.capacity())
+	if p.warmth != nil {
+		_, ice := p.warmth.state(p.held)
+		took = math.Min(took, p.held*(1-ice))
 	}
 	p.held -= took
 	p.drunk += took

@@ -98,6 +98,7 @@ const (
 	EventReliefStopped EventKind = "relief-stopped"
 	EventRimSpill      EventKind = "rim-spill"
 	EventPocketFull    EventKind = "pocket-full"
+	EventPocketFrozen  EventKind = "pocket-frozen"
 	EventGapUsedUp     EventKind = "gap-used-up"
 	EventPumpNoFlow    EventKind = "pump-no-flow"
 	EventFloorWet      EventKind = "floor-wet"

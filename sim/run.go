@@ -75,7 +75,9 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	w.line = newLine(k, s, g)
 	w.joint = newJoint(k, w.line)
 	w.basin = newBasin(k.Layout.Basin)
-	w.pocket = newPocket(k.Layout)
+	if w.pocket = newPocket(k.Layout); w.pocket != nil {
+		w.pocket.warmth = newPocketHeat(k, g)
+	}
 	if fromGround(k.Layout) {
 		w.supply = g.own().at(k.Layout.Basin.FloorBelowGround)
 	}
@@ -95,6 +97,9 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 func undisturbed(ctx context.Context, k *Case, s Settings) (*grounds, error) {
 	g := newGrounds(&k.Layout.Site, k.Weather, newSky(k.Weather, k.Layout.Site.WindExposure))
 	newLine(k, s, g)
+	if newPocket(k.Layout) != nil {
+		newPocketHeat(k, g)
+	}
 	if fromGround(k.Layout) {
 		g.own().at(k.Layout.Basin.FloorBelowGround)
 	}
@@ -195,6 +200,9 @@ func (w *winter) start() {
 		}
 		c.begin(mass[i], t, water, w.step.control.First)
 	}
+	if w.pocket != nil && w.pocket.warmth != nil {
+		w.pocket.warmth.begin()
+	}
 	w.heat.before = w.storedHeat()
 	w.water.before = l.held()
 }
@@ -232,11 +240,14 @@ func (w *winter) rest() rest {
 	}
 }
 
-// storedHeat is the enthalpy of all cells [J].
+// storedHeat is the enthalpy of all cells and of the rock pocket [J].
 func (w *winter) storedHeat() float64 {
 	var all sum
 	for _, c := range w.line.cells {
 		all.add(c.heatContent())
+	}
+	if w.pocket != nil && w.pocket.warmth != nil {
+		all.add(w.pocket.warmth.u)
 	}
 	return all.value()
 }

@@ -16,7 +16,7 @@ func (w *winter) settle(t float64) error {
 	w.settled = t
 	toPocket := 0.0
 	if w.pocket != nil {
-		w.pocket.drain(dt)
+		w.drainPocket(dt, t)
 		toPocket = w.weep(dt)
 	}
 	out, err := w.relevel(t)
@@ -31,10 +31,28 @@ func (w *winter) settle(t float64) error {
 	if into > 0 {
 		w.pocket.held += front.mass()
 		w.water.intoPocket.add(front.mass())
-		w.heat.add(heatPocket, -front.heat())
+		if h := w.pocket.warmth; h != nil {
+			h.u += front.heat()
+		} else {
+			w.heat.add(heatPocket, -front.heat())
+		}
 	}
 	w.outlet(rest)
 	return nil
+}
+
+// drainPocket lets the ground warm or cool the rock pocket, and the soil drink, for dt [s]
+// up to time t [s].
+func (w *winter) drainPocket(dt, t float64) {
+	h := w.pocket.warmth
+	if h == nil {
+		w.pocket.drain(dt, 1)
+		return
+	}
+	w.heat.add(heatPocketGround, h.march(dt, t, w.pocket.held))
+	before := w.pocket.held
+	took := w.pocket.drain(dt, h.slowed(t))
+	w.heat.add(heatPocket, -h.take(took, before))
 }
 
 // weep lowers the level held at the outlet by what slot and pocket take in dt [s], and

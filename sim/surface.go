@@ -36,10 +36,9 @@ const (
 const leastSurface = 1e-3
 
 // coverResistance is that of what grows or lies on the ground, snow apart [m² K/W]
-// (dormant turf and thatch as 4 cm of loose organic matter at 0.2 W/(m K), which also fits the
-// ground measured under grass best; paving as 10 cm of asphalt or concrete; common practice, no
-// source).
-var coverResistance = map[pipe.Surface]float64{pipe.Grass: 0.20, pipe.Bare: 0, pipe.Gravel: 0.04, pipe.Paved: 0.07}
+// (turf and thatch as a few centimetres of loose organic matter; paving as 10 cm of
+// asphalt or concrete; common practice, no source).
+var coverResistance = map[pipe.Surface]float64{pipe.Grass: 0.10, pipe.Bare: 0, pipe.Gravel: 0.04, pipe.Paved: 0.07}
 
 // newSurface brings a record to one kind of surface on a site.
 func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.SnowPack) *surface {
@@ -50,11 +49,16 @@ func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.
 	switch {
 	case f.nFactor != nil:
 		f.drive = NFactorDrive
-	case f.resistance == nil && s.Sun != nil && (s.LongWave != nil || s.DewPoint != nil):
+	case f.resistance == nil && drivenByEnergy(s):
 		f.drive = EnergyDrive
 		f.energy = newEnergy(s, site.WindExposure, site.SoilUnder(key.cover, rootZone/2))
 	}
 	return f
+}
+
+// drivenByEnergy says whether a record has what the surface's heat balance takes.
+func drivenByEnergy(s *weather.Series) bool {
+	return s.Sun != nil && (s.LongWave != nil || s.DewPoint != nil)
 }
 
 // covered says whether cover and snow play a part.
@@ -91,11 +95,12 @@ func (f *surface) at(row int, top, half float64) behind {
 	snow, resistance := f.snowAt(row)
 	below := coverResistance[f.cover] + resistance
 	if f.drive == EnergyDrive {
-		h, temp := f.energy.at(row, f.cover, snow, top, below+half)
+		h, temp, under := f.energy.at(row, f.cover, snow, top, below+half)
 		if math.IsInf(h, 1) {
 			return f.wet()
 		}
-		return behind{math.Max(1/h+below, leastSurface), temp}
+		r := math.Max(1/h+below, leastSurface)
+		return behind{r, temp + under*r} // heat let in below a resistance is a warmer air behind it
 	}
 	if snow > thinSnow && air > 0 {
 		return f.wet()

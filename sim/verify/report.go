@@ -59,7 +59,7 @@ func Groups(outcomes []Outcome) []Group {
 }
 
 // WriteTable prints the outcomes: one line a check with its worst row, or with all set
-// one line a row; then the failures with their reasons and a closing count.
+// one line a row; what further figures some have beside them; then the failures with their reasons and a closing count.
 func WriteTable(w io.Writer, outcomes []Outcome, all bool) error {
 	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
 	if all {
@@ -68,6 +68,9 @@ func WriteTable(w io.Writer, outcomes []Outcome, all bool) error {
 		writeGroups(t, Groups(outcomes))
 	}
 	if err := t.Flush(); err != nil {
+		return err
+	}
+	if err := writeBeside(w, outcomes); err != nil {
 		return err
 	}
 	failed := 0
@@ -107,6 +110,19 @@ func writeRows(w io.Writer, outcomes []Outcome) {
 		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", o.ID, o.Check,
 			figure(o.Expected), figure(o.Computed), figure(o.Error), figure(o.Limit), o.Unit, result, o.Trust, o.Source)
 	}
+}
+
+// writeBeside prints the outcomes that have further figures to be read beside them.
+func writeBeside(w io.Writer, outcomes []Outcome) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	head := "\nside by side\trow\texpected\tcomputed\tunit\tand\n"
+	for _, o := range outcomes {
+		if o.Beside != "" {
+			fmt.Fprintf(t, "%s%s\t%s\t%s\t%s\t%s\t%s\n", head, o.Check, o.ID, figure(o.Expected), figure(o.Computed), o.Unit, o.Beside)
+			head = ""
+		}
+	}
+	return t.Flush()
 }
 
 // reason says why an outcome missed.

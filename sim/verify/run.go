@@ -18,7 +18,8 @@ type Outcome struct {
 	Limit    float64 // largest Error that passes
 	Unit     string  // of the four figures above
 	Pass     bool
-	Err      error // why nothing could be computed; nil otherwise
+	Beside   string // other figures for the same thing, to read beside the two; mostly empty
+	Err      error  // why nothing could be computed; nil otherwise
 }
 
 // evaluator computes what a row of a table checks.
@@ -58,6 +59,10 @@ var topics = []topic{
 	{table: "radial_freeze.csv", outcomes: radialOutcomes},
 	{table: "inward_cylinder.csv", outcomes: inwardOutcomes},
 	{table: "ground_column.csv", outcomes: groundColumnOutcomes},
+	{table: "column_season.csv", checks: columnChecks},
+	{table: "column_step.csv", outcomes: stepOutcomes},
+	{table: "column_wave.csv", outcomes: waveOutcomes},
+	{table: "three_zones.csv", checks: zoneChecks},
 	{table: "reference_line.csv", outcomes: lineOutcomes},
 }
 
@@ -105,6 +110,7 @@ func evaluate(ctx context.Context, r *record, compute evaluator) Outcome {
 	default:
 		o.Computed, o.Err = compute(ctx, r)
 	}
+	o.Beside = r.beside
 	if r.err != nil {
 		o.Err = r.err
 	}

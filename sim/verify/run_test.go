@@ -56,7 +56,7 @@ func TestCancelledChecksFail(t *testing.T) {
 
 func TestWriteTable(t *testing.T) {
 	outcomes := []verify.Outcome{
-		{ID: "X-1", Check: "alpha", Source: "book", Trust: "read", Expected: 2, Computed: 2.01, Error: 0.01, Limit: 0.02, Unit: "m", Pass: true},
+		{ID: "X-1", Check: "alpha", Source: "book", Trust: "read", Expected: 2, Computed: 2.01, Error: 0.01, Limit: 0.02, Unit: "m", Pass: true, Beside: "rule of thumb 2.3 m"},
 		{ID: "X-2", Check: "alpha", Source: "paper", Trust: "read", Expected: 2, Computed: 2.1, Error: 0.1, Limit: 0.02, Unit: "m"},
 	}
 	var short, long bytes.Buffer
@@ -73,6 +73,11 @@ func TestWriteTable(t *testing.T) {
 	}
 	if !strings.Contains(long.String(), "X-1") {
 		t.Errorf("no row X-1 in\n%s", long.String())
+	}
+	for _, table := range []string{short.String(), long.String()} {
+		if !strings.Contains(table, "alpha         X-1  2         2.01      m     rule of thumb 2.3 m") {
+			t.Errorf("X-1 not set beside the rule of thumb in\n%s", table)
+		}
 	}
 	if verify.Passed(outcomes) || !verify.Passed(outcomes[:1]) || verify.Passed(nil) {
 		t.Error("Passed: want false with a miss, true without, false for no check at all")

@@ -26,7 +26,8 @@ type record struct {
 	table  string
 	line   int // in the table's file
 	fields map[string]string
-	err    error // first column that was missing or no number
+	beside string // what an evaluator wants read beside its figure
+	err    error  // first column that was missing or no number
 }
 
 // text returns the field in the named column.
