@@ -345,3 +345,27 @@ func LayerEdgeTemperatures(t float64) []DepthTemperature {
 	}
 	return out
 }
+
+// PocketWarmth is the warmth of a pocket in ground of one steady temperature.
+type PocketWarmth struct{ h *pocketHeat }
+
+// NewPocketWarmth makes a pocket of length, width, depth [m] and void share, its middle at a
+// depth [m], in soil that conducts k [W/(m K)] whether frozen or not.
+func NewPocketWarmth(length, width, depth, void, middle, k, ground float64) PocketWarmth {
+	p := &pipe.Pocket{Length: length, Width: width, Depth: depth, Void: void}
+	at := &track{sky: &sky{time: []float64{0, 1e9}}, law: phase{ratio: 1}, u: []float64{ground, ground}}
+	return PocketWarmth{&pocketHeat{
+		stone: length * width * depth * (1 - void) * pocketStone, reach: pocketReach(p, middle), ground: at,
+		soil: pipe.Soil{ConductivityUnfrozen: k, ConductivityFrozen: k},
+	}}
+}
+
+// Reach is its shape factor [m]; Begin sets a dry pocket's temperature [°C]; Add adds heat [J].
+func (p PocketWarmth) Reach() float64   { return p.h.reach }
+func (p PocketWarmth) Begin(t float64)  { p.h.u = p.h.stone * t }
+func (p PocketWarmth) Add(heat float64) { p.h.u += heat }
+
+// March, State and Take are the pocket's own.
+func (p PocketWarmth) March(dt, held float64) float64          { return p.h.march(dt, 0, held) }
+func (p PocketWarmth) State(held float64) (t, ice float64)     { return p.h.state(held) }
+func (p PocketWarmth) Take(kg, held float64) (carried float64) { return p.h.take(kg, held) }

@@ -63,27 +63,48 @@ func (h *pocketHeat) state(held float64) (t, ice float64) {
 	return 0, -h.u / latent
 }
 
-// march lets the ground act for dt [s] up to time t [s] and returns the heat that it gave [J]:
-// one implicit step, far shorter than the days that a pocket takes to follow the ground.
+// march lets the ground act for dt [s] up to time t [s] and returns the heat that it gave
+// [J]: exactly, for ground that stays at its temperature of time t.
 func (h *pocketHeat) march(dt, t, held float64) float64 {
 	around := h.ground.temperature(t)
 	k := h.soil.ConductivityUnfrozen
 	if around < 0 {
 		k = h.soil.ConductivityFrozen
 	}
-	g := h.reach * k * dt
-	latent := held * heat.Fusion
-	liquid, frozen := h.stone+held*heat.LiquidHeat, h.stone+held*heat.IceHeat
-	next := (h.u + g*around) / (1 + g/liquid)
-	if next < 0 {
-		next = math.Min(0, (h.u+g*(around-latent/frozen))/(1+g/frozen))
-		if next > -latent {
-			next = math.Max(-latent, math.Min(0, h.u+g*around))
+	before, latent := h.u, held*heat.Fusion
+	for range 3 { // above, at and below 0 °C
+		switch {
+		case h.u > 0 || h.u == 0 && around >= 0:
+			h.u, dt = relax(h.u, 0, h.stone+held*heat.LiquidHeat, h.reach*k, around, dt)
+		case h.u < -latent || h.u == -latent && around <= 0:
+			h.u, dt = relax(h.u, -latent, h.stone+held*heat.IceHeat, h.reach*k, around, dt)
+		default:
+			h.u, dt = melt(h.u, latent, h.reach*k*around, dt)
 		}
 	}
-	gained := next - h.u
-	h.u = next
-	return gained
+	return h.u - before
+}
+
+// relax brings an enthalpy u, which is zero-point at 0 °C and has a heat capacity [J/K], towards
+// the surroundings through a conductance [W/K] for dt [s], but not across 0 °C. It returns what
+// of dt is left then.
+func relax(u, zero, capacity, conductance, around, dt float64) (float64, float64) {
+	t := (u - zero) / capacity
+	next := around + (t-around)*math.Exp(-conductance*dt/capacity)
+	if t*next >= 0 {
+		return zero + next*capacity, 0
+	}
+	return zero, dt - capacity/conductance*math.Log((t-around)/-around)
+}
+
+// melt adds a heat flow [W] for dt [s] to a node at 0 °C, whose enthalpy lies between −latent and
+// 0 [J], until it is all liquid or all ice. It returns what of dt is left then.
+func melt(u, latent, flow, dt float64) (float64, float64) {
+	next := math.Min(0, math.Max(-latent, u+flow*dt))
+	if flow == 0 {
+		return u, 0
+	}
+	return next, dt - (next-u)/flow
 }
 
 // take removes liquid water [kg] and returns the heat that it carries [J].

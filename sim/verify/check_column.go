@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// columnChecks put the transient column through the winters of ground.csv's handbook rows.
+// columnChecks put the transient column through the winters of the modified Berggren method.
 var columnChecks = map[string]evaluator{
 	"column-berggren": func(_ context.Context, r *record) (float64, error) {
 		r.beside = fmt.Sprintf("Stefan %.3f ft; modified Berggren with the exact λ %.3f ft", siteStefan(r), siteLambda(r)*siteStefan(r))
@@ -68,12 +68,12 @@ func stepOutcomes(ctx context.Context) []Outcome {
 // waveOutcomes holds the column against a yearly wave without phase change, in ground of one
 // soil and of two.
 func waveOutcomes(ctx context.Context) []Outcome {
-	column, solution := (*waveRun).temperature, exactWave
+	column := (*waveRun).temperature
 	columns := inTurn(ctx, "column_wave.csv", beginWave, map[string]func(*waveRun, *record) (float64, error){
 		"column-wave": column, "column-wave-bottom": column, "column-wave-layers": column,
 	})
 	exact := inTurn(ctx, "column_wave.csv", beginExactWave, map[string]func(LayeredWave, *record) (float64, error){
-		"column-wave": solution, "column-wave-bottom": solution, "column-wave-layers": solution,
+		"column-wave": exactWave, "column-wave-bottom": exactWave, "column-wave-layers": exactWave,
 	})
 	return append(columns, asExact(exact)...)
 }
