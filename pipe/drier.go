@@ -11,7 +11,7 @@ func (l *Layout) Drier(lack float64, source string) *Layout {
 	site.Soil = site.Soil.drier(lack)
 	site.Layers = drierLayers(site.Layers, lack)
 	if t, ok := findTexture(site.Soil.Texture); ok && len(site.Topsoil) > 0 && site.Soil.Supposed {
-		site.Topsoil = t.topsoil(site.Soil.water())
+		site.Topsoil = t.topsoil(site.Soil)
 	}
 	for i := range out.Guesses {
 		if g := &out.Guesses[i]; g.Key == "site.soil_moisture" && site.Soil != before {
@@ -42,6 +42,6 @@ func (s Soil) drier(lack float64) Soil {
 	if err != nil {
 		return s
 	}
-	made.Supposed = true
+	made.Supposed, made.SaturatedConductivity, made.Source = true, s.SaturatedConductivity, s.Source
 	return made
 }

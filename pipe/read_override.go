@@ -97,6 +97,11 @@ func (h byHand) packed(t textureRow, s *scope) (packing, bool) {
 	return p, true
 }
 
+// describes says whether the override is about more than how the soil drains.
+func (h byHand) describes() bool {
+	return len(h) > 1 || len(h) == 1 && !h.has("saturated_conductivity")
+}
+
 // apply puts the written properties in place of the computed ones.
 func (h byHand) apply(soil *Soil) {
 	if len(h) == 0 {

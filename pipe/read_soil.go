@@ -111,7 +111,7 @@ func (b *binder) oneSoil(s, override *scope, hand byHand, counts, wanted bool) (
 			fmt.Sprintf("at most %.1f %% by dry weight, at which %s has all pores full", 100*p.saturation(), p.name))
 		return Soil{}, false
 	}
-	soil.Supposed = st != given && len(hand) == 0
+	soil.Supposed = st != given && !hand.describes()
 	hand.apply(&soil)
 	return soil, true
 }

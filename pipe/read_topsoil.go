@@ -9,7 +9,7 @@ func (b *binder) topsoil(s *scope, hand byHand, counts bool, l *Layout) {
 	i, st := s.word("topsoil", topsoilWords)
 	site := &l.Site
 	t, ok := findTexture(site.Soil.Texture)
-	described := len(site.Layers) > 0 || len(hand) > 0
+	described := len(site.Layers) > 0 || hand.describes()
 	switch {
 	case st == given && i == 0 && described:
 		s.problem("topsoil", describe(s.node.children["topsoil"])+" beside layers or a soil_override", "one or the other: those say what lies uppermost")
@@ -23,7 +23,7 @@ func (b *binder) topsoil(s *scope, hand byHand, counts bool, l *Layout) {
 	case i == 1:
 		return
 	}
-	site.Topsoil = t.topsoil(site.Soil.water())
+	site.Topsoil = t.topsoil(site.Soil)
 }
 
 // underGrass says whether any of the ground is under grass.

@@ -38,17 +38,18 @@ func (t textureRow) withOrganic(share float64) packing {
 // hasTopsoil says whether grass makes topsoil of a class.
 func (t textureRow) hasTopsoil() bool { return t.kind == fineSoil || t.kind == coarseSoil }
 
-// topsoil returns the layers of the uppermost metre under grass over a soil that holds water by
-// volume [-].
-func (t textureRow) topsoil(water float64) []SoilLayer {
+// topsoil returns the layers of the uppermost metre under grass over a soil of the class. They
+// hold as much water by volume as it and drain as fast.
+func (t textureRow) topsoil(over Soil) []SoilLayer {
 	var layers []SoilLayer
 	for i, part := range carbonShare {
 		p := t.withOrganic(part * grasslandCarbon / carbonSlice / organicCarbon)
-		soil, err := p.soil(min(p.byWeight(water), p.saturation()))
+		soil, err := p.soil(min(p.byWeight(over.water()), p.saturation()))
 		if err != nil {
 			return nil
 		}
 		soil.Source += "; topsoil Lawrence and Slater 2008, Jobbágy and Jackson 2000 (from memory)"
+		soil.SaturatedConductivity = over.SaturatedConductivity
 		layers = append(layers, SoilLayer{carbonSlice * float64(i+1), soil})
 	}
 	return layers
