@@ -94,6 +94,7 @@ type SummaryLedger struct {
 	Arrived      *float64 `json:"arrived_l"`
 	Pumped       *float64 `json:"pumped_l"`
 	Extra        *float64 `json:"extra_inflow_l"`
+	Returned     *float64 `json:"came_back_l"`
 	Outlet       *float64 `json:"outlet_l"`
 	Relief       *float64 `json:"relief_l"`
 	Rim          *float64 `json:"rim_l"`
@@ -194,7 +195,7 @@ func summaryGuesses(guesses []pipe.Guess) []SummaryGuess {
 func summaryLedger(l sim.Ledger) SummaryLedger {
 	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 	return SummaryLedger{
-		Arrived: litres(l.Arrived), Pumped: litres(l.Pumped), Extra: litres(l.Extra),
+		Arrived: litres(l.Arrived), Pumped: litres(l.Pumped), Extra: litres(l.Extra), Returned: litres(l.Returned),
 		Outlet: litres(l.Outlet), Relief: litres(l.Relief), Rim: litres(l.Rim),
 		PocketToSoil: litres(l.PocketToSoil),
 		HeldLine:     litres(l.HeldLine), HeldPocket: litres(l.HeldPocket), HeldBasin: litres(l.HeldBasin),

@@ -180,6 +180,7 @@ func ledgerRows(l sim.Ledger) []ledgerRow {
 		{"arrived", litres(l.Arrived)},
 		{"pumped", litres(l.Pumped)},
 		{"extra inflow", litres(l.Extra)},
+		{"came back", litres(l.Returned)},
 		{"outlet", litres(l.Outlet)},
 		{"relief", litres(l.Relief)},
 		{"rim", litres(l.Rim)},

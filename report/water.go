@@ -15,6 +15,7 @@ type waterPath int
 const (
 	pathArrived waterPath = iota
 	pathExtra
+	pathReturned
 	pathDrawnDown
 	pathOutlet
 	pathRelief
@@ -50,6 +51,9 @@ func newWaterTable(r *sim.Result, s System) waterTable {
 	t.in = append(t.in, waterRow{path: pathArrived, words: arrivedWords(r), m3: l.Arrived})
 	if l.Extra > 0 {
 		t.in = append(t.in, waterRow{path: pathExtra, words: "joined the line from elsewhere", m3: l.Extra})
+	}
+	if l.Returned > 0 {
+		t.in = append(t.in, waterRow{path: pathReturned, words: "came back from beside the house", m3: l.Returned})
 	}
 	held := l.HeldLine + l.HeldPocket + l.HeldBasin
 	if held < 0 {

@@ -25,6 +25,7 @@ type Case struct {
 	Profile  *pipe.Profile
 	Weather  *weather.Series
 	Cycles   []pipe.Cycle // in time order
+	Logged   bool         // the cycles are a log, which holds all that reached the basin
 	Notes    []Warning    // what the inputs did not say, for the reader of the result
 }
 
@@ -49,7 +50,7 @@ func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w 
 	k := &Case{Name: name, Layout: &layout, Profile: p, Weather: s}
 	switch {
 	case w.Given || len(w.Cycles) > 0:
-		k.Cycles = w.Cycles
+		k.Cycles, k.Logged = w.Cycles, true
 	case len(w.Inflow) > 0:
 		k.Cycles = floatCycles(&layout, p, s, w.Inflow)
 	case layout.Water.Every > 0:
@@ -60,7 +61,7 @@ func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w 
 		return nil, ErrNoSupply
 	}
 	k.within()
-	if w.Given || len(w.Cycles) > 0 {
+	if k.Logged {
 		k.longRuns()
 	}
 	k.guess()

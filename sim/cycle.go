@@ -15,6 +15,7 @@ import (
 func (w *winter) cycle(t, end float64) (float64, error) {
 	c := &w.k.Cycles[w.next]
 	w.judge(t)
+	w.comeBack(t)
 	rate := c.Flow
 	if rate == 0 {
 		rate = w.pumping
@@ -292,6 +293,9 @@ func (w *winter) letGo(out stream, p parting, t, run float64) {
 	w.heat.add(heatRelief, -all*relief/mass)
 	w.heat.add(heatRim, -all*(mass-relief)/mass)
 	w.record.aside(t, relief, mass-relief, p)
+	if w.back != nil {
+		w.back.letGo(t+run, mass-relief+relief*w.joint.nearHouse(p.level, w.sky.snowAt(t)))
+	}
 }
 
 // outlet books what leaves at the far end.

@@ -369,3 +369,16 @@ func (p PocketWarmth) Add(heat float64) { p.h.u += heat }
 func (p PocketWarmth) March(dt, held float64) float64          { return p.h.march(dt, 0, held) }
 func (p PocketWarmth) State(held float64) (t, ice float64)     { return p.h.state(held) }
 func (p PocketWarmth) Take(kg, held float64) (carried float64) { return p.h.take(kg, held) }
+
+// Returning is water on its way back to the basin.
+type Returning struct{ r *returning }
+
+// NewReturning makes it of a share [-] and a delay [s].
+func NewReturning(share, delay float64) Returning {
+	return Returning{&returning{share: share, delay: delay}}
+}
+
+// LetGo, Due and Arrived take and give kg.
+func (r Returning) LetGo(t, mass float64) { r.r.letGo(t, mass) }
+func (r Returning) Due(t float64) float64 { return r.r.due(t) }
+func (r Returning) Arrived() float64      { return r.r.arrived.value() }

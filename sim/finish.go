@@ -112,17 +112,20 @@ func (w *winter) closeWater(res *Result) {
 	if w.pocket != nil {
 		l.PocketToSoil, l.HeldPocket = v(w.pocket.drunk), v(w.pocket.held)
 	}
+	if w.back != nil {
+		l.Returned = v(w.back.arrived.value())
+	}
 	if w.basin != nil {
 		l.HeldBasin, l.Floor = v(w.basin.backlog), v(w.basin.floor)
 	}
 	var miss sum
-	for _, part := range []float64{l.Arrived, l.Extra, -l.Outlet, -l.Relief, -l.Rim, -l.PocketToSoil, -l.HeldLine, -l.HeldPocket, -l.HeldBasin, -l.Floor} {
+	for _, part := range []float64{l.Arrived, l.Extra, l.Returned, -l.Outlet, -l.Relief, -l.Rim, -l.PocketToSoil, -l.HeldLine, -l.HeldPocket, -l.HeldBasin, -l.Floor} {
 		miss.add(part)
 	}
 	l.Error = miss.value()
 	res.Ledger = l
 	const litre = 1e-3
-	scale := math.Max(math.Max(l.Arrived, v(w.line.held())), 1e-6*litre/bookLimit)
+	scale := math.Max(math.Max(l.Arrived+l.Returned, v(w.line.held())), 1e-6*litre/bookLimit)
 	worst := math.Max(math.Abs(l.Error), math.Max(math.Abs(w.lineMiss()), math.Abs(w.pocketMiss())))
 	res.Balance.WaterRelative = worst / scale
 }
@@ -197,8 +200,8 @@ func (w *winter) warnings() []Warning {
 func (w *winter) leftOut() []Warning {
 	var out []Warning
 	l := w.k.Layout
-	if l.Basin != nil && l.Site.ReturnShare > 0 && w.water.relief.value()+w.water.rim.value() > 0 {
-		out = append(out, Warning{"return-left-out", "Water let go beside the house is not brought back to the basin in this simulation (unsafe side)."})
+	if w.k.Logged && l.Basin != nil && l.Site.ReturnShare > 0 && w.water.relief.value()+w.water.rim.value() > 0 {
+		out = append(out, Warning{"return-in-log", "Water let go beside the house may come back to the basin. The pump's log is taken to hold all that came, so none is added here (unsafe side where the line did not freeze in the winter of the log)."})
 	}
 	if l.Site.WaterTable != nil && w.pocket != nil {
 		out = append(out, Warning{"water-table-left-out", "The rock pocket drains as if there were no water table (unsafe side)."})

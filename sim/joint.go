@@ -22,6 +22,7 @@ type opening struct {
 	ground             float64 // level of the ground beside it [m]
 	snowFactor         float64
 	facesHouse         bool
+	distance           float64 // to the house [m]
 }
 
 const openingFlow = 0.61 // discharge coefficient of a sharp-edged opening [-] (handbook value)
@@ -41,7 +42,7 @@ func newJoint(k *Case, l *line) *joint {
 			at = k.Profile.X(r.Segment, 0.5)
 		}
 		g := k.Profile.Ground(at)
-		j.reliefs = append(j.reliefs, opening{g + r.Height, g + r.Height + r.OpeningHeight, r.Width, g, r.SnowFactor, r.FacesHouse})
+		j.reliefs = append(j.reliefs, opening{g + r.Height, g + r.Height + r.OpeningHeight, r.Width, g, r.SnowFactor, r.FacesHouse, r.DistanceToHouse})
 	}
 	return j
 }

@@ -231,6 +231,8 @@ func drawCase(t testing.TB, seed uint64) *sim.Case {
 	if len(problems) > 0 {
 		return refused(t, seed, problems)
 	}
+	more := newDraw(seed + 1<<40) // apart, so that older seeds stay what they were
+	l.Site.ReturnShare, l.Site.ReturnDelay = more.Float64(), more.within(0, 24*3600)
 	profile, problems := l.MakeProfile("layout.toml")
 	if len(problems) > 0 {
 		return refused(t, seed, problems)

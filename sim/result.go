@@ -146,6 +146,7 @@ type Ledger struct {
 	Arrived      float64 // reached the basin, or was drawn from an unlimited supply
 	Pumped       float64 // left the basin through the pump
 	Extra        float64 // joined the line from elsewhere
+	Returned     float64 // of what was let go beside the house, came back to the basin; also counted where it left
 	Outlet       float64 // let go at the far end
 	Relief       float64 // out of relief openings
 	Rim          float64 // over the standpipe's rim, beside the house

@@ -54,6 +54,7 @@ type winter struct {
 	joint   *joint
 	lift    *lift
 	basin   *basin
+	back    *returning // nil: nothing comes back
 	pocket  *pocket
 	heat    *heatBook
 	water   waterBook
@@ -75,6 +76,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	w.line = newLine(k, s, g)
 	w.joint = newJoint(k, w.line)
 	w.basin = newBasin(k.Layout.Basin)
+	w.back = newReturning(k)
 	if w.pocket = newPocket(k.Layout); w.pocket != nil {
 		w.pocket.warmth = newPocketHeat(k, g)
 	}
