@@ -95,6 +95,7 @@ type SummaryLedger struct {
 	Pumped       *float64 `json:"pumped_l"`
 	Extra        *float64 `json:"extra_inflow_l"`
 	Returned     *float64 `json:"came_back_l"`
+	Backup       *float64 `json:"backup_line_l"`
 	Outlet       *float64 `json:"outlet_l"`
 	Relief       *float64 `json:"relief_l"`
 	Rim          *float64 `json:"rim_l"`
@@ -196,7 +197,7 @@ func summaryLedger(l sim.Ledger) SummaryLedger {
 	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 	return SummaryLedger{
 		Arrived: litres(l.Arrived), Pumped: litres(l.Pumped), Extra: litres(l.Extra), Returned: litres(l.Returned),
-		Outlet: litres(l.Outlet), Relief: litres(l.Relief), Rim: litres(l.Rim),
+		Backup: litres(l.Backup), Outlet: litres(l.Outlet), Relief: litres(l.Relief), Rim: litres(l.Rim),
 		PocketToSoil: litres(l.PocketToSoil),
 		HeldLine:     litres(l.HeldLine), HeldPocket: litres(l.HeldPocket), HeldBasin: litres(l.HeldBasin),
 		Floor: litres(l.Floor),

@@ -181,6 +181,7 @@ func ledgerRows(l sim.Ledger) []ledgerRow {
 		{"pumped", litres(l.Pumped)},
 		{"extra inflow", litres(l.Extra)},
 		{"came back", litres(l.Returned)},
+		{"backup line", litres(l.Backup)},
 		{"outlet", litres(l.Outlet)},
 		{"relief", litres(l.Relief)},
 		{"rim", litres(l.Rim)},

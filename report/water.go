@@ -17,6 +17,7 @@ const (
 	pathExtra
 	pathReturned
 	pathDrawnDown
+	pathBackup
 	pathOutlet
 	pathRelief
 	pathRim
@@ -58,6 +59,9 @@ func newWaterTable(r *sim.Result, s System) waterTable {
 	held := l.HeldLine + l.HeldPocket + l.HeldBasin
 	if held < 0 {
 		t.in = append(t.in, waterRow{path: pathDrawnDown, words: "had been standing in " + heldWords(r) + " before", m3: -held})
+	}
+	if l.Backup > 0 {
+		t.out = append(t.out, waterRow{path: pathBackup, words: "out through the backup pump's own line", m3: l.Backup})
 	}
 	t.out = append(t.out, waterRow{path: pathOutlet, words: "out at the far end", m3: l.Outlet})
 	if l.Relief > 0 || len(r.Layout.Reliefs) > 0 {

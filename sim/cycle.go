@@ -42,6 +42,9 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 	}
 	mass := math.Min(asked, through*heat.WaterDensity*(until-t))
 	if through < refusedShare*rate || mass <= 0 || w.outage(t) {
+		if until, did, err := w.takeOver(t, math.Min(end, w.deadline())); did || err != nil {
+			return until, err
+		}
 		w.refuse(t, w.left)
 		return w.closeCycle(t), nil
 	}

@@ -23,6 +23,13 @@ func (r *recorder) refused(t, mass float64) {
 	}
 }
 
+// backedUp notes water that the backup pump lifted in this cycle [kg].
+func (r *recorder) backedUp(t, mass float64) {
+	if r.once("backup", true) {
+		r.event(t, EventBackupRunning, "pump", mass/heat.WaterDensity*1000, "L", "the backup pump took over; what it lifted first")
+	}
+}
+
 // lot notes one lot of water that went through the joint.
 func (r *recorder) lot(t, run float64, p parting) {
 	c := r.now()
@@ -84,6 +91,9 @@ func (r *recorder) floorWet(t float64) {
 // closeCycle sums up the cycle in progress.
 func (r *recorder) closeCycle(t float64) {
 	c := r.now()
+	if c.Run > 0 && !r.w.outage(t) {
+		r.once("backup", false)
+	}
 	if c.Relief > 0 {
 		r.verdict.ReliefRuns++
 	} else if r.once("relief", false) {

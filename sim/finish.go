@@ -5,15 +5,14 @@ import (
 	"math"
 	"sort"
 
-	"winterline/pipe"
 	"winterline/sim/heat"
 	"winterline/weather"
 )
 
 // waterBook sums the water that crossed the system's boundary [kg].
 type waterBook struct {
-	arrived, undrawn, pumped, outlet, relief, rim, intoPocket sum
-	before                                                    float64 // in the line at the start
+	arrived, undrawn, pumped, backup, outlet, relief, rim, intoPocket sum
+	before                                                            float64 // in the line at the start
 }
 
 // StepError names where a heat step failed.
@@ -107,7 +106,7 @@ func (w *winter) closeWater(res *Result) {
 	l := Ledger{
 		Arrived: v(b.arrived.value() - b.undrawn.value()), Pumped: v(b.pumped.value()),
 		Outlet: v(b.outlet.value()), Relief: v(b.relief.value()), Rim: v(b.rim.value()),
-		HeldLine: v(w.line.held() - b.before),
+		Backup: v(b.backup.value()), HeldLine: v(w.line.held() - b.before),
 	}
 	if w.pocket != nil {
 		l.PocketToSoil, l.HeldPocket = v(w.pocket.drunk), v(w.pocket.held)
@@ -119,7 +118,7 @@ func (w *winter) closeWater(res *Result) {
 		l.HeldBasin, l.Floor = v(w.basin.backlog), v(w.basin.floor)
 	}
 	var miss sum
-	for _, part := range []float64{l.Arrived, l.Extra, l.Returned, -l.Outlet, -l.Relief, -l.Rim, -l.PocketToSoil, -l.HeldLine, -l.HeldPocket, -l.HeldBasin, -l.Floor} {
+	for _, part := range []float64{l.Arrived, l.Extra, l.Returned, -l.Backup, -l.Outlet, -l.Relief, -l.Rim, -l.PocketToSoil, -l.HeldLine, -l.HeldPocket, -l.HeldBasin, -l.Floor} {
 		miss.add(part)
 	}
 	l.Error = miss.value()
@@ -206,11 +205,8 @@ func (w *winter) leftOut() []Warning {
 	if l.Site.WaterTable != nil && w.pocket != nil {
 		out = append(out, Warning{"water-table-left-out", "The rock pocket drains as if there were no water table (unsafe side)."})
 	}
-	for _, p := range l.Pumps {
-		if p.Role == pipe.BackupPump {
-			out = append(out, Warning{"backup-left-out", "The backup pump is not part of this simulation (safe side for the floor)."})
-			break
-		}
+	if w.second != nil && w.second.own {
+		out = append(out, Warning{"backup-line-open", "The backup pump's own line is taken to stay open: it is not simulated (unsafe side)."})
 	}
 	if w.basin == nil && w.record.refusedAny {
 		out = append(out, Warning{"refused-without-basin", "The line refused water, and the layout has no [basin] to say where it stays: whether the floor gets wet is not known (unsafe side)."})

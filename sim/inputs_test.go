@@ -145,7 +145,7 @@ func TestLeftOutInputsAreNamed(t *testing.T) {
 	for _, w := range mustOdd(t, strings.Replace(oddHouse, "CURVE", `"1/3 hp"`, 1), 5, true).Warnings {
 		kinds[w.Kind] = true
 	}
-	if !kinds["no-wind-record"] || !kinds["no-snow-record"] || kinds["backup-left-out"] {
+	if !kinds["no-wind-record"] || !kinds["no-snow-record"] || kinds["backup-line-open"] {
 		t.Errorf("warnings %v", kinds)
 	}
 }

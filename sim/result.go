@@ -101,6 +101,7 @@ const (
 	EventPocketFrozen  EventKind = "pocket-frozen"
 	EventGapUsedUp     EventKind = "gap-used-up"
 	EventPumpNoFlow    EventKind = "pump-no-flow"
+	EventBackupRunning EventKind = "backup-running"
 	EventFloorWet      EventKind = "floor-wet"
 )
 
@@ -147,6 +148,7 @@ type Ledger struct {
 	Pumped       float64 // left the basin through the pump
 	Extra        float64 // joined the line from elsewhere
 	Returned     float64 // of what was let go beside the house, came back to the basin; also counted where it left
+	Backup       float64 // lifted by a backup pump through a line of its own
 	Outlet       float64 // let go at the far end
 	Relief       float64 // out of relief openings
 	Rim          float64 // over the standpipe's rim, beside the house

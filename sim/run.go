@@ -55,6 +55,7 @@ type winter struct {
 	lift    *lift
 	basin   *basin
 	back    *returning // nil: nothing comes back
+	second  *backup    // nil: there is none
 	pocket  *pocket
 	heat    *heatBook
 	water   waterBook
@@ -85,6 +86,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	}
 	w.shut = make([]bool, len(w.line.cells))
 	w.pump()
+	w.second = newBackup(k, w.lift)
 	if w.pumping <= 0 && len(k.Cycles) > 0 {
 		return nil, fmt.Errorf("the pump lifts nothing: it shuts off at %.2f m of head, and the line's highest point lies %.2f m above the water in the basin",
 			w.lift.shutOff()-w.lift.from, w.line.crest-w.lift.from)
