@@ -32,6 +32,7 @@ var markedKinds = []struct {
 	{sim.EventReliefBuried, "relief under snow", true},
 	{sim.EventPumpNoFlow, "pump moves nothing", true},
 	{sim.EventGapUsedUp, "air gap used up", false},
+	{sim.EventRoofOver, "roof water runs over", true},
 	{sim.EventBackupRunning, "backup pump runs", false},
 	{sim.EventPocketFull, "rock pocket full", false},
 	{sim.EventPocketFrozen, "rock pocket frozen", false},

@@ -36,6 +36,7 @@ const (
 	heatGround       = "with the undisturbed ground's own change"
 	heatSurface      = "from the air inside the pipe"
 	heatWaterIn      = "with water pumped in"
+	heatExtra        = "with water that joined from elsewhere"
 	heatOutlet       = "with water at the outlet"
 	heatRelief       = "with water out of the relief"
 	heatRim          = "with water over the rim"
@@ -45,7 +46,7 @@ const (
 )
 
 func newHeatBook() *heatBook {
-	names := []string{heatOutside, heatGround, heatSurface, heatWaterIn, heatOutlet, heatRelief, heatRim, heatPocket, heatPocketGround, heatWall}
+	names := []string{heatOutside, heatGround, heatSurface, heatWaterIn, heatExtra, heatOutlet, heatRelief, heatRim, heatPocket, heatPocketGround, heatWall}
 	return &heatBook{names: names, in: make([]sum, len(names)), out: make([]sum, len(names))}
 }
 

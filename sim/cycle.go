@@ -149,7 +149,7 @@ func (w *winter) send(t, run, mass float64, p parting) error {
 	pass := passage{start: t, run: run, rate: p.line + p.relief + p.rim}
 	r := w.rest()
 	target := l.massAt(l.levels(r))
-	at, err := w.through(pass, in, 0, w.line.jointAt, target)
+	at, err := w.through(pass, in, 0, l.jointAt, target)
 	if err != nil {
 		return err
 	}
@@ -159,27 +159,37 @@ func (w *winter) send(t, run, mass float64, p parting) error {
 	}
 	out, down := splitFront(at, toLine)
 	w.letGo(out, p, t, run)
-	w.sill = w.sillAfter(down.mass(), r)
+	pass.rate = math.Max(p.line, 1e-3*pass.rate)
+	if err := w.down(pass, down, l.jointAt, r); err != nil {
+		return err
+	}
+	w.record.lot(t, run, p)
+	return nil
+}
+
+// down lets a stream into the line at cell `from`, behind the joint, and books what comes out
+// at its end. The cells before it have marched already.
+func (w *winter) down(pass passage, in stream, from int, r rest) error {
+	l := w.line
+	w.sill = w.sillAfter(in.mass(), r)
 	r.sill = w.sill
-	target = l.massAt(l.levels(r))
+	target := l.massAt(l.levels(r))
 	last := len(l.cells)
 	if r.plugs.run >= 0 {
 		last = r.plugs.first + 1
 	}
-	pass.rate = math.Max(p.line, 1e-3*pass.rate)
 	pass.depth = w.runningArea(pass.rate)
-	end, err := w.through(pass, down, w.line.jointAt, last, target)
+	end, err := w.through(pass, in, from, last, target)
 	if err != nil {
 		return err
 	}
 	for _, c := range l.cells[last:] {
-		if err := c.march(w.step, w.sky, t, t+run); err != nil {
+		if err := c.march(w.step, w.sky, pass.start, pass.start+pass.run); err != nil {
 			return w.blame(c, err)
 		}
 	}
 	w.outlet(end)
-	w.record.interval(t, t+run)
-	w.record.lot(t, run, p)
+	w.record.interval(pass.start, pass.start+pass.run)
 	return nil
 }
 

@@ -51,11 +51,20 @@ func nanLow(v float64) float64 {
 	return v
 }
 
+// roofOver notes roof water that the line did not take [kg].
+func (r *recorder) roofOver(t, mass float64) {
+	if r.once("roof", true) {
+		r.event(t, EventRoofOver, "downspout", mass/heat.WaterDensity*1000, "L", "roof water found the line shut and ran over at the foot of the downspout")
+	}
+}
+
 // aside notes water that left at the joint [kg].
 func (r *recorder) aside(t, relief, rim float64, p parting) {
-	c := r.now()
-	c.Relief += relief / heat.WaterDensity
-	c.Rim += rim / heat.WaterDensity
+	if len(r.cycles) > 0 {
+		c := r.now()
+		c.Relief += relief / heat.WaterDensity
+		c.Rim += rim / heat.WaterDensity
+	}
 	if relief > 0 {
 		if r.verdict.Relief == nil {
 			r.verdict.Relief = at(t)

@@ -11,8 +11,8 @@ import (
 
 // waterBook sums the water that crossed the system's boundary [kg].
 type waterBook struct {
-	arrived, undrawn, pumped, backup, outlet, relief, rim, intoPocket sum
-	before                                                            float64 // in the line at the start
+	arrived, undrawn, pumped, extra, backup, outlet, relief, rim, intoPocket sum
+	before                                                                   float64 // in the line at the start
 }
 
 // StepError names where a heat step failed.
@@ -106,7 +106,7 @@ func (w *winter) closeWater(res *Result) {
 	l := Ledger{
 		Arrived: v(b.arrived.value() - b.undrawn.value()), Pumped: v(b.pumped.value()),
 		Outlet: v(b.outlet.value()), Relief: v(b.relief.value()), Rim: v(b.rim.value()),
-		Backup: v(b.backup.value()), HeldLine: v(w.line.held() - b.before),
+		Extra: v(b.extra.value()), Backup: v(b.backup.value()), HeldLine: v(w.line.held() - b.before),
 	}
 	if w.pocket != nil {
 		l.PocketToSoil, l.HeldPocket = v(w.pocket.drunk), v(w.pocket.held)
@@ -124,7 +124,7 @@ func (w *winter) closeWater(res *Result) {
 	l.Error = miss.value()
 	res.Ledger = l
 	const litre = 1e-3
-	scale := math.Max(math.Max(l.Arrived+l.Returned, v(w.line.held())), 1e-6*litre/bookLimit)
+	scale := math.Max(math.Max(l.Arrived+l.Returned+l.Extra, v(w.line.held())), 1e-6*litre/bookLimit)
 	worst := math.Max(math.Abs(l.Error), math.Max(math.Abs(w.lineMiss()), math.Abs(w.pocketMiss())))
 	res.Balance.WaterRelative = worst / scale
 }
@@ -134,7 +134,7 @@ func (w *winter) closeWater(res *Result) {
 func (w *winter) lineMiss() float64 {
 	b := &w.water
 	var miss sum
-	for _, kg := range []float64{b.pumped.value(), -b.outlet.value(), -b.relief.value(), -b.rim.value(), -b.intoPocket.value(), b.before, -w.line.held()} {
+	for _, kg := range []float64{b.pumped.value(), b.extra.value(), -b.outlet.value(), -b.relief.value(), -b.rim.value(), -b.intoPocket.value(), b.before, -w.line.held()} {
 		miss.add(kg)
 	}
 	return miss.value() / heat.WaterDensity
@@ -186,8 +186,8 @@ func (w *winter) warnings() []Warning {
 		out = append(out, Warning{"no-wind-record", "No wind in the weather: 3 m/s at 10 m is assumed throughout."})
 	}
 	out = append(out, w.leftOut()...)
-	if len(w.k.Layout.ExtraInflows) > 0 {
-		out = append(out, Warning{"extra-inflow-left-out", "Water that joins the line from elsewhere, such as a roof, is not part of this simulation (unsafe side)."})
+	if len(w.k.Layout.ExtraInflows) > 0 && w.roofs == nil {
+		out = append(out, Warning{"no-rain-record", "A roof joins the line, and the weather has neither rain nor snowfall: its water is left out (unsafe side)."})
 	}
 	if g := w.ground.own(); g.frost != nil && !g.settled {
 		out = append(out, g.notSettled())

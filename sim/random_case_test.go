@@ -238,6 +238,12 @@ func drawCase(t testing.TB, seed uint64) *sim.Case {
 		return refused(t, seed, problems)
 	}
 	s := d.weather(d.within(2, 8))
+	if more.chance(0.4) {
+		l.ExtraInflows = []pipe.ExtraInflow{{Kind: "roof", Area: more.within(10, 90), Segment: len(l.Segments) - 1}}
+		for range s.Time {
+			s.Rain = append(s.Rain, math.Max(0, more.within(-0.03, 0.006)))
+		}
+	}
 	k, err := sim.NewCase(fmt.Sprintf("seed %d", seed), l, profile, s, d.supply(l, s))
 	if err != nil {
 		t.Fatalf("seed %d: %v", seed, err)

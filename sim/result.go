@@ -97,6 +97,7 @@ const (
 	EventReliefBuried  EventKind = "relief-buried"
 	EventReliefStopped EventKind = "relief-stopped"
 	EventRimSpill      EventKind = "rim-spill"
+	EventRoofOver      EventKind = "roof-over"
 	EventPocketFull    EventKind = "pocket-full"
 	EventPocketFrozen  EventKind = "pocket-frozen"
 	EventGapUsedUp     EventKind = "gap-used-up"

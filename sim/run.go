@@ -56,6 +56,7 @@ type winter struct {
 	basin   *basin
 	back    *returning // nil: nothing comes back
 	second  *backup    // nil: there is none
+	roofs   []*roof
 	pocket  *pocket
 	heat    *heatBook
 	water   waterBook
@@ -87,6 +88,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	w.shut = make([]bool, len(w.line.cells))
 	w.pump()
 	w.second = newBackup(k, w.lift)
+	w.roofs = newRoofs(k, w.line)
 	if w.pumping <= 0 && len(k.Cycles) > 0 {
 		return nil, fmt.Errorf("the pump lifts nothing: it shuts off at %.2f m of head, and the line's highest point lies %.2f m above the water in the basin",
 			w.lift.shutOff()-w.lift.from, w.line.crest-w.lift.from)
@@ -267,6 +269,10 @@ func (w *winter) simulate(ctx context.Context) (*Result, error) {
 			return nil, err
 		}
 		w.sky.row = i
+		var err error
+		if t, err = w.pour(i, t, rows[i+1]); err != nil {
+			return nil, err
+		}
 		for t < rows[i+1] {
 			at, run := w.upTo(rows[i+1])
 			if err := w.march(t, at); err != nil {

@@ -1,0 +1,96 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// roof is rain and melted snow that a downspout brings into the line.
+type roof struct {
+	area       float64   // [m²]
+	entry      int       // index of the cell where it joins
+	rain, melt []float64 // from each row to the next [m]
+	spilled    sum       // let go at the foot of the downspout because the line was shut [kg]
+}
+
+// roofLot is how long an hour's runoff takes to run in [s]: showers and thaws come in spells
+// (common practice, no source).
+const roofLot = 600.0
+
+// newRoofs are the roofs of a layout.
+func newRoofs(k *Case, l *line) []*roof {
+	var all []*roof
+	rain, melt := k.Weather.Runoff()
+	if rain == nil {
+		return nil
+	}
+	for _, e := range k.Layout.ExtraInflows {
+		r := &roof{area: e.Area, rain: rain, melt: melt}
+		for i, c := range l.cells {
+			if !c.upright && c.segment == e.Segment {
+				r.entry = i
+				break
+			}
+		}
+		all = append(all, r)
+	}
+	return all
+}
+
+// pour runs the roofs' water of a weather row into the line, from t to end at most, and returns
+// when that is done.
+func (w *winter) pour(row int, t, end float64) (float64, error) {
+	for _, r := range w.roofs {
+		mass := r.area * (r.rain[row] + r.melt[row]) * heat.WaterDensity
+		if mass <= 0 {
+			continue
+		}
+		until := math.Min(end, t+roofLot)
+		if w.next < len(w.k.Cycles) {
+			until = math.Min(until, math.Max(t+1, w.cycleStart(w.next)))
+		}
+		if err := w.join(r, row, t, math.Min(until, end)-t, mass); err != nil {
+			return t, err
+		}
+		t = math.Min(until, end)
+		w.busy = t
+	}
+	return t, nil
+}
+
+// join lets a mass of roof water [kg] into the line over run seconds. Where ice shuts the line, it
+// backs up to the joint and leaves there, or runs over at the foot of the downspout.
+func (w *winter) join(r *roof, row int, t, run, mass float64) error {
+	w.judge(t)
+	l := w.line
+	rate := mass / heat.WaterDensity / run
+	state := w.rest()
+	shut := state.plugs.behind() || r.entry < l.jointAt && state.plugs.house >= 0
+	if shut && (l.jointAt == 0 || len(w.joint.reliefs) == 0 && math.IsInf(w.joint.rim, 1)) {
+		return w.overflow(r, t, run, mass)
+	}
+	warm := math.Max(0, w.sky.air[row]) * r.rain[row] / (r.rain[row] + r.melt[row]) // what melts is 0 °C
+	in := stream{{mass, warm}}
+	w.water.extra.add(mass)
+	w.heat.add(heatExtra, in.heat())
+	if shut {
+		p := w.joint.part(w.sky.snowAt(t), w.joint.rim+1, func(float64) float64 { return rate }, func(float64) float64 { return 0 })
+		w.letGo(in, p, t, run)
+		return w.march(t, t+run)
+	}
+	l.release()
+	for _, c := range l.cells[:r.entry] {
+		if err := c.march(w.step, w.sky, t, t+run); err != nil {
+			return w.blame(c, err)
+		}
+	}
+	return w.down(passage{start: t, run: run, rate: rate}, in, r.entry, state)
+}
+
+// overflow books roof water that the line does not take.
+func (w *winter) overflow(r *roof, t, run, mass float64) error {
+	r.spilled.add(mass)
+	w.record.roofOver(t, mass)
+	return w.march(t, t+run)
+}
