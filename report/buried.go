@@ -20,6 +20,20 @@ func (b buriedRange) under(s sim.GroundSurface) bool {
 	return b.cover == s.Cover && b.snowOn == s.SnowOn
 }
 
+// groundOver is the ground that a segment lies in: under the surface over it, where that was
+// computed.
+func (b buriedRange) groundOver(r *sim.GroundResult) (*sim.GroundResult, bool) {
+	if b.under(r.Surface) {
+		return r, true
+	}
+	for _, other := range r.Others {
+		if b.under(other.Surface) {
+			return other, true
+		}
+	}
+	return r, false
+}
+
 // buriedRanges gives the buried segments in flow order.
 func buriedRanges(l *pipe.Layout, p *pipe.Profile) []buriedRange {
 	const places = 20 // along a segment: ground may bend above it and the pipe sag below

@@ -15,7 +15,8 @@ func buriedWords(r *sim.GroundResult, s System) []string {
 	const most = 6
 	var lines []string
 	for _, b := range pipes[:min(most, len(pipes))] {
-		lines = append(lines, "the "+b.name+" lies at "+s.depthRange(b.top, b.bottom)+": "+visitWords(r, s, b)+elsewhere(r, b))
+		over, known := b.groundOver(r)
+		lines = append(lines, "the "+b.name+" lies at "+s.depthRange(b.top, b.bottom)+elsewhere(r, over, s, b)+": "+visitWords(over, s, b)+unknownCover(r, known, b))
 	}
 	if rest := len(pipes) - most; rest > 0 {
 		lines = append(lines, plural(float64(rest), "more segment")+" in summary.json")
@@ -23,14 +24,31 @@ func buriedWords(r *sim.GroundResult, s System) []string {
 	return append(lines, "(frost in the ground nearby: pipe and water bring warmth of their own)")
 }
 
-// elsewhere warns of a segment that lies under something else than this ground.
-func elsewhere(r *sim.GroundResult, b buriedRange) string {
-	if b.under(r.Surface) {
+// elsewhere tells of a segment that lies under something else than the rest, and how deep the frost
+// went there.
+func elsewhere(r, over *sim.GroundResult, s System, b buriedRange) string {
+	if over == r {
+		return ""
+	}
+	words := ", " + underWords(over.Surface)
+	if deepest, froze := deepestFrost(over); froze {
+		words += ", where frost reached " + s.BothDepths(deepest.Deepest)
+	}
+	return words
+}
+
+// unknownCover warns of a segment whose own ground was not computed.
+func unknownCover(r *sim.GroundResult, known bool, b buriedRange) string {
+	if known {
 		return ""
 	}
 	over := sim.GroundSurface{Cover: b.cover, SnowKind: r.Surface.SnowKind, SnowOn: b.snowOn}
-	return "; but it lies " + underWords(over) + ", where frost goes otherwise"
+	return "; but it lies " + underWords(over) + ", which a thermometer elsewhere does not tell of"
 }
+
+// closeCall is how near to a pipe frost may stop and still not count as having stayed away [m]: measured and
+// computed depths of frost differ by as much.
+const closeCall = 0.15
 
 func visitWords(r *sim.GroundResult, s System, b buriedRange) string {
 	var visits []frostVisit
@@ -43,6 +61,9 @@ func visitWords(r *sim.GroundResult, s System, b buriedRange) string {
 	case !froze:
 		return "nothing froze"
 	case len(visits) == 0:
+		if gap := b.top - deepest.Deepest; gap < closeCall {
+			return "the frost came within " + s.Depth(gap) + " of it: too close to call"
+		}
 		return "the frost stayed " + s.Depth(b.top-deepest.Deepest) + " above it"
 	case len(r.Seasons) > 1:
 		return severalVisits(r, visits)

@@ -112,11 +112,21 @@ func mayReplace(dir, target string) error {
 	var summary struct {
 		Schema string `json:"schema"`
 	}
-	family, _, _ := strings.Cut(Schema, "/")
-	if json.Unmarshal(text, &summary) != nil || !strings.HasPrefix(summary.Schema, family+"/") {
+	if json.Unmarshal(text, &summary) != nil || !ownSchema(summary.Schema) {
 		return refuse("a folder whose summary.json is not ours")
 	}
 	return nil
+}
+
+// ownSchema says whether a schema is one of the program's, whatever its number.
+func ownSchema(schema string) bool {
+	family, _, _ := strings.Cut(schema, "/")
+	for _, known := range []string{Schema, GroundSchema} {
+		if own, _, _ := strings.Cut(known, "/"); family == own {
+			return true
+		}
+	}
+	return false
 }
 
 // fill writes the files into folder and flushes all to disk.

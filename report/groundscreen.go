@@ -67,23 +67,14 @@ func groundPlaceWords(r *sim.GroundResult, o Options) []string {
 	return packedWithin(groundWidth-labelWidth, name, datesOf(r.Start, r.Time), weatherWords(o))
 }
 
-// guessedWords lists the guesses on the site with their ranges; those on pipes and pump do
-// not reach the undisturbed ground.
+// guessedWords lists the guesses that the ground rests on, with their ranges.
 func guessedWords(r *sim.GroundResult, s System) []string {
-	var lines []string
+	if len(r.Guesses) == 0 {
+		return []string{"nothing on the site was left to a guess"}
+	}
+	lines := []string{"nobody measured these; usual values stand in:"}
 	for _, g := range r.Guesses {
-		if strings.HasPrefix(g.Key, "site.") {
-			lines = append(lines, g.Key+" = "+guessWords(g, s))
-		}
-	}
-	rest := len(r.Guesses) - len(lines)
-	if len(lines) > 0 {
-		lines = append([]string{"nobody measured these; usual values stand in:"}, lines...)
-	} else {
-		lines = []string{"nothing on the site was left to a guess"}
-	}
-	if rest > 0 {
-		lines = append(lines, "("+plural(float64(rest), "more guess")+" on pipes and pump: winterline check)")
+		lines = append(lines, g.Key+" = "+guessWords(g, s))
 	}
 	return lines
 }

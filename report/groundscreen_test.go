@@ -111,14 +111,21 @@ func TestGroundWording(t *testing.T) {
 		{"frost that ends", func(r *sim.GroundResult) {
 			r.Seasons[0].To = 1.5e7
 		}, []string{"last Mar 23"}, []string{"record ends"}},
-		{"all guessed elsewhere", func(r *sim.GroundResult) { r.Guesses = r.Guesses[2:3] },
-			[]string{"nothing on the site was left to a guess", "(1 more guess on pipes and pump: winterline check)"}, nil},
 		{"no guess", func(r *sim.GroundResult) { r.Guesses = nil },
 			[]string{"nothing on the site was left to a guess"}, []string{"more guess"}},
 		{"segment under a driveway", func(r *sim.GroundResult) {
 			paved := pipe.Paved
 			r.Layout.Segments[2].Surface, r.Layout.Segments[2].SnowOnLine = &paved, ptr(0)
-		}, []string{"but it lies under paving kept clear of snow, where frost goes otherwise"}, nil},
+		}, []string{"but it lies under paving kept clear of snow, which a thermometer elsewhere does not tell of"}, nil},
+		{"segment under a driveway whose ground was computed", func(r *sim.GroundResult) {
+			paved := pipe.Paved
+			r.Layout.Segments[2].Surface, r.Layout.Segments[2].SnowOnLine = &paved, ptr(0)
+			drive := *r
+			drive.Surface.Cover, drive.Surface.SnowOn = pipe.Paved, 0
+			drive.Seasons = []sim.FrostSeason{drive.Seasons[0]}
+			drive.Seasons[0].Deepest = 1.13
+			r.Others = []*sim.GroundResult{&drive}
+		}, []string{"under paving kept clear of snow, where frost reached 44 in (1.13 m): "}, []string{"thermometer elsewhere"}},
 		{"nothing buried", func(r *sim.GroundResult) { r.Profile = nil }, nil, []string{"Pipes"}},
 		{"no thermometer", func(r *sim.GroundResult) { r.Measured = nil }, nil, []string{"Measured", "RMSE"}},
 	} {

@@ -116,7 +116,7 @@ var driveNames = map[sim.SurfaceDrive]string{
 // SummarizeGround gives the summary of a result on the ground.
 func SummarizeGround(r *sim.GroundResult, p Provenance) *GroundSummary {
 	out := &GroundSummary{
-		Schema: Schema, Kind: groundKind, Version: p.Version, Case: r.Name,
+		Schema: GroundSchema, Kind: groundKind, Version: p.Version, Case: r.Name,
 		Surface: SummarySurface{
 			Cover: r.Surface.Cover.String(), Drive: driveNames[r.Surface.Drive],
 			Snow: r.Surface.SnowKind.String(), SnowOn: finite(r.Surface.SnowOn),
@@ -169,8 +169,9 @@ func summaryFrost(r *sim.GroundResult, w sim.FrostSeason) SummaryFrost {
 
 func summaryBuried(r *sim.GroundResult, b buriedRange) SummaryBuried {
 	out := SummaryBuried{b.name, metre(b.top), metre(b.bottom), []SummaryVisit{}}
-	for _, w := range r.Seasons {
-		v := b.visit(r, w)
+	over, _ := b.groundOver(r)
+	for _, w := range over.Seasons {
+		v := b.visit(over, w)
 		if !v.reached {
 			continue
 		}

@@ -36,7 +36,7 @@ func TestGroundSummaryKeys(t *testing.T) {
 				t.Errorf("%s is %v, want a list", name, m[name])
 			}
 		}
-		if m["schema"] != Schema || m["kind"] != "ground" || m["caution"] != GroundCaution || m["version"] != "1.2" {
+		if m["schema"] != GroundSchema || m["kind"] != "ground" || m["caution"] != GroundCaution || m["version"] != "1.2" {
 			t.Errorf("schema %v, kind %v, version %v", m["schema"], m["kind"], m["version"])
 		}
 		if got, want := keys(t, m["surface"]), "cover drive snow snow_on thermometer_depth_m"; got != want {

@@ -13,6 +13,9 @@ import (
 // Schema marks a summary.json as ours and says which keys to expect.
 const Schema = "winterline.summary/1"
 
+// GroundSchema names the form of the summary of a folder on the ground.
+const GroundSchema = "winterline.ground/1"
+
 // Provenance is what a summary says about where a result came from.
 type Provenance struct {
 	Version  string            // of the program

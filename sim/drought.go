@@ -65,7 +65,8 @@ func fallen(s *weather.Series, row int) float64 {
 // winterLack is what the root zone lacks in the mean from November to March, as a share of its volume
 // [-]; 0 where the record does not tell.
 func winterLack(s *weather.Series, site *pipe.Site) float64 {
-	if _, _, whole := s.Annual(); !whole || !drivenByEnergy(s) {
+	grown := site.Surface == pipe.Grass || site.Surface == pipe.Bare
+	if _, _, whole := s.Annual(); !whole || !grown || !drivenByEnergy(s) {
 		return 0
 	}
 	d := newEnergy(s, site.WindExposure, site.SoilAt(rootZone/2)).water

@@ -21,12 +21,15 @@ type energy struct {
 }
 
 const (
-	windHeight   = 2.0   // to which wind is brought [m]
-	toTwoMetres  = 0.748 // wind at 2 m over wind at 10 m, over grass (FAO 56, eq. 47)
-	openExposure = 0.4   // wind exposure of open ground, which leaves the wind as it is
-	leastWind    = 0.3   // [m/s]
-	windless     = 1.0   // exchange in calm air [W/(m² K)] (snow models take 0 to 2; from memory)
-	groundEmit   = 0.97  // long-wave emissivity of soil, grass and snow (handbook range 0.92 to 0.99, from memory)
+	sublimation      = 2.834 / 2.501 // heat to make vapour of ice over that of water [-] (at 0 °C, from memory)
+	windHeight       = 2.0           // to which wind is brought [m]
+	toTwoMetres      = 0.748         // wind at 2 m over wind at 10 m, over grass (FAO 56, eq. 47)
+	openExposure     = 0.4           // wind exposure of open ground, which leaves the wind as it is
+	leastWind        = 0.3           // [m/s]
+	windless         = 1.0           // exchange in calm air [W/(m² K)] (snow models take 0 to 2; from memory)
+	surfaceTries     = 25            // of Newton's method for the surface temperature
+	surfaceTolerance = 0.01          // [K]
+	groundEmit       = 0.97          // long-wave emissivity of soil, grass and snow (handbook range 0.92 to 0.99, from memory)
 )
 
 // face is a surface as air and sun see it.
@@ -70,12 +73,12 @@ func newEnergy(s *weather.Series, exposure float64, soil pipe.Soil) *energy {
 		if s.Wind != nil {
 			wind = s.Wind[i]
 		}
-		e.wind[i] = math.Max(leastWind, wind*toTwoMetres*exposure/openExposure)
+		e.wind[i] = math.Max(leastWind, wind*math.Min(1, toTwoMetres*exposure/openExposure))
 	}
 	if s.DewPoint != nil {
 		e.vapour = make([]float64, n)
 		for i, dew := range s.DewPoint {
-			e.vapour[i] = heat.VapourPressure(dew)
+			e.vapour[i] = heat.VapourPressure(math.Min(dew, s.Air[i])) // air holds no more
 		}
 	}
 	if e.sky == nil {
@@ -106,18 +109,22 @@ func skyRadiation(s *weather.Series) []float64 {
 // at gives the film coefficient [W/(m² K)] and the temperature behind it [°C] that stand for
 // all exchange at a row, made straight at the surface's own temperature: that at which it
 // passes on to the ground, at `top` [°C] behind a resistance `below` [m² K/W], what it takes in.
-// Melting snow is 0 °C whatever it takes in: an infinite coefficient. under is the sun that the
-// ground below takes in by itself [W/m²].
+// Melting snow is 0 °C whatever it takes in: an infinite coefficient, and under is what melts it; else
+// under is the sun that the ground below takes in by itself [W/m²].
 func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, temp, under float64) {
 	x := e.exchange(row, cover, snow)
 	ts := x.start(top)
-	for range 4 {
+	for range surfaceTries {
 		gain, slope := x.gain(ts)
-		ts += (gain - (ts-top)/below) / (slope + 1/below)
-		ts = math.Max(-70, math.Min(80, ts))
+		move := (gain - (ts-top)/below) / (slope + 1/below)
+		ts = math.Max(-70, math.Min(80, ts+move))
+		if math.Abs(move) < surfaceTolerance {
+			break
+		}
 	}
 	if snow > thinSnow && ts > 0 {
-		return math.Inf(1), 0, 0 // what comes in beyond 0 °C melts snow
+		melt, _ := x.gain(0)
+		return math.Inf(1), 0, math.Max(0, melt) // what comes in beyond 0 °C melts snow
 	}
 	gain, slope := x.gain(ts)
 	return slope, ts + gain/slope, x.under
@@ -213,5 +220,9 @@ func (x *exchange) evaporation(ts, resistance float64) (flux, slope float64) {
 		return 0, 0
 	}
 	all := resistance + own
-	return heat.LatentFlux(x.air, es, x.vapour, all), heat.LatentFlux(x.air, heat.VapourPressureSlope(ts), 0, all)
+	flux, slope = heat.LatentFlux(x.air, es, x.vapour, all), heat.LatentFlux(x.air, heat.VapourPressureSlope(ts), 0, all)
+	if ts < 0 {
+		flux, slope = flux*sublimation, slope*sublimation
+	}
+	return flux, slope
 }

@@ -51,8 +51,7 @@ func (w *winter) finish() (*Result, error) {
 	sort.SliceStable(res.Events, func(i, j int) bool { return res.Events[i].Time < res.Events[j].Time })
 	res.Stats = w.stats()
 	if g := w.ground.own(); g.frost != nil {
-		res.Ground = g.result(w.k.Layout)
-		res.Ground.Name, res.Ground.Title, res.Ground.Invented, res.Ground.Profile = res.Name, res.Title, res.Invented, res.Profile
+		res.Ground = w.ground.result(&GroundCase{Name: res.Name, Invented: res.Invented, Profile: res.Profile}, w.k.Layout)
 	}
 	w.closeWater(res)
 	w.closeHeat(res)
@@ -189,8 +188,12 @@ func (w *winter) warnings() []Warning {
 	if len(w.k.Layout.ExtraInflows) > 0 && w.roofs == nil {
 		out = append(out, Warning{"no-rain-record", "A roof joins the line, and the weather has neither rain nor snowfall: its water is left out (unsafe side)."})
 	}
-	if g := w.ground.own(); g.frost != nil && !g.settled {
-		out = append(out, g.notSettled())
+	if g := w.ground.own(); g.frost != nil {
+		for _, x := range g.warnings() {
+			if x.Kind != "no-snow-record" { // told above, with the relief
+				out = append(out, x)
+			}
+		}
 	}
 	return out
 }

@@ -176,7 +176,29 @@ func (g *ground) spinUp(ctx context.Context, c *column, w *stepper) error {
 		}
 		return year()
 	})
-	return err
+	if err != nil || g.firstYear() == 0 {
+		return err
+	}
+	w.control.Longest = longest
+	return g.hourlyYear(ctx, c, w)
+}
+
+// hourlyYear marches the record's first year by its rows: daily means leave the ground a little
+// off what the record itself would.
+func (g *ground) hourlyYear(ctx context.Context, c *column, w *stepper) error {
+	var now stretch
+	drive := now.at
+	rows := g.firstYear()
+	for i := 0; i+1 < rows; i++ {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		now.set(g, c, i)
+		if err := c.march(w, drive, g.s.Time[i], g.s.Time[i+1]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // firstYear is how many rows the record's first 365 days have; 0 when it is shorter.

@@ -117,16 +117,23 @@ func (m *mesh) holds(y float64) int {
 // where there is none, and the thickness of all frozen layers together.
 type frost struct{ top, bottom, thickness float64 }
 
-// frost reads what is frozen. Ground counts as frozen from its freezing point down.
-func (p *profile) frost() frost {
+// frozen reads what has ice in it: sharply frozen ground, and that below its freezing point.
+func (p *profile) frozen() frost { return p.layers(phase.freezes) }
+
+// frost reads what is at or below 0 °C, where water in a pipe would freeze, whether the soil's
+// own water does or not.
+func (p *profile) frost() frost { return p.layers(func(phase) float64 { return 0 }) }
+
+// layers reads what is colder than a limit [°C] that goes by the law of the soil.
+func (p *profile) layers(limit func(phase) float64) frost {
 	f := frost{math.NaN(), math.NaN(), 0}
 	m := p.c.mesh
 	for i := m.n - 1; i >= 0; i-- {
-		if p.thawed(i) {
+		if p.thawed(i, limit) {
 			continue
 		}
 		for _, above := range [2]bool{true, false} {
-			low, high := p.frozenPart(i, above)
+			low, high := p.frozenPart(i, above, limit(m.phase[i]))
 			if !(high > low) {
 				continue
 			}
@@ -140,16 +147,17 @@ func (p *profile) frost() frost {
 	return f
 }
 
-// thawed says whether no part of a volume can be frozen: neither it nor a neighbour is.
-func (p *profile) thawed(i int) bool {
+// thawed says whether no part of a volume can be colder than its limit: neither it nor a
+// neighbour is.
+func (p *profile) thawed(i int, limit func(phase) float64) bool {
 	m, u := p.c.mesh, p.c.u
-	warm := func(k int) bool { return u[k] >= m.phase[k].freezes() }
+	warm := func(k int) bool { return u[k] >= limit(m.phase[k]) }
 	return warm(i) && (i == 0 || warm(i-1)) && (i == m.n-1 || warm(i+1))
 }
 
-// frozenPart is the frozen stretch of the part of volume i above or below its node, as
-// heights [m]; empty where low ≥ high.
-func (p *profile) frozenPart(i int, above bool) (low, high float64) {
+// frozenPart is the stretch of the part of volume i above or below its node that is colder than
+// a limit [°C], or frozen where freezing is sharp, as heights [m]; empty where low ≥ high.
+func (p *profile) frozenPart(i int, above bool, limit float64) (low, high float64) {
 	far, edge, frozen := p.side(i, above)
 	node, law := p.y[i], p.c.mesh.phase[i]
 	if law.curve == nil {
@@ -158,7 +166,7 @@ func (p *profile) frozenPart(i int, above bool) (low, high float64) {
 		}
 		return math.Min(node, edge), math.Max(node, edge)
 	}
-	here, limit := p.w.t[i], law.freezes()
+	here := p.w.t[i]
 	switch {
 	case here >= limit && far >= limit:
 		return 0, 0

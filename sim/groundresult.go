@@ -44,6 +44,9 @@ type GroundResult struct {
 	Field       GroundField
 	Seasons     []FrostSeason // one a winter in which the ground froze, in time order
 	Measured    []MeasuredDepth
+	// Others are the ground under the other surfaces that buried segments lie under; they share the
+	// weather, and hold no measured columns. None where a thermometer drives the ground.
+	Others []*GroundResult
 
 	HeatRelative float64 // closing error of the column's heat book over the heat exchanged [-]
 	SpinUpYears  int     // times that the first year was repeated before the record

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"winterline/pipe"
 	"winterline/weather"
@@ -50,11 +51,24 @@ func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*Grou
 		depths = DefaultDepths
 	}
 	g.show(depths)
-	if err := g.run(ctx, newStepper(s.Stepping), s.Progress); err != nil {
-		return nil, err
+	if s.SurfaceFrom == nil {
+		for i, segment := range layout.Segments {
+			if segment.Setting == pipe.Buried {
+				cover, snow := layout.Over(i)
+				all.under(groundKey{cover, snow}).show(depths)
+			}
+		}
 	}
-	r := g.result(layout)
-	r.Name, r.Title, r.Invented, r.Profile = k.Name, layout.Title, k.Invented, k.Profile
+	for i, one := range all.list {
+		progress := s.Progress
+		if i > 0 {
+			progress = nil
+		}
+		if err := one.run(ctx, newStepper(s.Stepping), progress); err != nil {
+			return nil, err
+		}
+	}
+	r := all.result(k, layout)
 	r.Guesses = append(r.Guesses, groundGuesses(site, k.Weather)...)
 	return r, nil
 }
@@ -63,6 +77,9 @@ func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*Grou
 func (g *ground) below(depth float64, record []float64) {
 	g.above = depth
 	g.surface = &surface{cover: g.key.cover, drive: ThermometerDrive, measured: record, air: g.s.Air}
+	if g.firstYear() == 0 {
+		return // part of a year gives no mean: the layout's or the supposed one stands
+	}
 	mean := 0.0
 	for _, t := range record {
 		mean += t / float64(len(record))
@@ -111,6 +128,25 @@ func bridge(out, times []float64, a, b int) error {
 	return nil
 }
 
+// result gathers what was kept under the site's own surface, and under the others that were run.
+func (g *grounds) result(k *GroundCase, l *pipe.Layout) *GroundResult {
+	var own *GroundResult
+	for i, one := range g.list {
+		if i > 0 && one.frost == nil {
+			continue
+		}
+		r := one.result(l)
+		r.Name, r.Title, r.Invented, r.Profile = k.Name, l.Title, k.Invented, k.Profile
+		if i == 0 {
+			own = r
+			continue
+		}
+		r.Measured = nil
+		own.Others = append(own.Others, r)
+	}
+	return own
+}
+
 // result gathers what was kept.
 func (g *ground) result(l *pipe.Layout) *GroundResult {
 	r := &GroundResult{
@@ -147,7 +183,8 @@ func (g *ground) guesses(all []pipe.Guess) []pipe.Guess {
 			"site.ground_mean": true, "site.ground_swing": true, "site.topsoil": true,
 			"site.surface": g.surface.covered(), "site.snow_on_line": g.surface.covered(), "site.wind_exposure": g.surface.drive == EnergyDrive,
 		}[guess.Key]
-		if about || strings.HasPrefix(guess.Key, "site.soil") || strings.HasPrefix(guess.Key, "site.layer") {
+		ownSurface := strings.HasSuffix(guess.Key, ".snow_on_line") && g.surface.covered()
+		if about || ownSurface || strings.HasPrefix(guess.Key, "site.soil") || strings.HasPrefix(guess.Key, "site.layer") {
 			out = append(out, guess)
 		}
 	}
@@ -166,8 +203,14 @@ func (g *ground) warnings() []Warning {
 		out = append(out, g.notSettled())
 	}
 	if g.firstYear() == 0 {
-		out = append(out, Warning{"short-record", fmt.Sprintf("The record is shorter than a year (%.0f days): the ground before it was worked out from its annual mean and swing alone, without snow. What lies below a metre rests on those two numbers.",
+		out = append(out, Warning{"short-record", fmt.Sprintf("The record is shorter than a year (%.0f days): the ground before it was worked out from its annual mean and swing alone, without snow. How deep the frost goes rests on those two numbers as well.",
 			g.s.End()/86400)})
+	}
+	if first := g.s.Start.Month(); g.sky.pack.Kind == weather.SnowModelled && (first >= time.December || first <= time.March) {
+		out = append(out, Warning{"snow-starts-bare", "The record starts in winter, and the snow that is worked out from snowfall starts at nothing there: the first winter freezes deeper than it did (safe side)."})
+	}
+	if step := g.s.End() / float64(len(g.s.Time)-1); step > 3.5*3600 {
+		out = append(out, Warning{"coarse-rows", fmt.Sprintf("Rows of weather are about %.0f h apart: nights are cut short, and the frost comes out too shallow (unsafe side).", step/3600)})
 	}
 	if g.surface.drive == AirDrive && g.sky.pack.Kind == weather.SnowNone && g.surface.resistance == nil {
 		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: the ground is taken as bare, and freezes deeper than under snow (safe side)."})

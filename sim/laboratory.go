@@ -102,7 +102,7 @@ func (c *SoilColumn) March(above func(t float64) (resistance, temperature float6
 
 // Frost is the depth of its lowest frozen point [m]; 0 when nothing is frozen.
 func (c *SoilColumn) Frost() float64 {
-	if f := c.look(&c.step.scratch).frost(); f.thickness > 0 {
+	if f := c.look(&c.step.scratch).frozen(); f.thickness > 0 {
 		return f.bottom
 	}
 	return 0
@@ -111,7 +111,7 @@ func (c *SoilColumn) Frost() float64 {
 // Layers are its shallowest and lowest frozen points, NaN when nothing is frozen, and the
 // thickness of all that is frozen [m].
 func (c *SoilColumn) Layers() (top, bottom, thickness float64) {
-	f := c.look(&c.step.scratch).frost()
+	f := c.look(&c.step.scratch).frozen()
 	return f.top, f.bottom, f.thickness
 }
 

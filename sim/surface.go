@@ -35,10 +35,10 @@ const (
 // soil [m² K/W]: with none at all the uppermost volume would have no temperature of its own.
 const leastSurface = 1e-3
 
-// coverResistance is that of what grows or lies on the ground, snow apart [m² K/W]
-// (turf and thatch as a few centimetres of loose organic matter; paving as 10 cm of
-// asphalt or concrete; common practice, no source).
-var coverResistance = map[pipe.Surface]float64{pipe.Grass: 0.10, pipe.Bare: 0, pipe.Gravel: 0.04, pipe.Paved: 0.07}
+// coverResistance is that of what grows on the ground [m² K/W]: turf and thatch as a few centimetres
+// of loose organic matter (common practice, no source). Paving and gravel have none of their own:
+// depths count from their top, and they conduct about as the soil does that stands in their place.
+var coverResistance = map[pipe.Surface]float64{pipe.Grass: 0.10}
 
 // newSurface brings a record to one kind of surface on a site.
 func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.SnowPack) *surface {
@@ -97,21 +97,35 @@ func (f *surface) at(row int, top, half float64) behind {
 	if f.drive == EnergyDrive {
 		h, temp, under := f.energy.at(row, f.cover, snow, top, below+half)
 		if math.IsInf(h, 1) {
-			return f.wet()
+			return f.wet(below, under, top, half)
 		}
 		r := math.Max(1/h+below, leastSurface)
 		return behind{r, temp + under*r} // heat let in below a resistance is a warmer air behind it
 	}
 	if snow > thinSnow && air > 0 {
-		return f.wet()
+		return f.wet(below, meltHeat*air, top, half)
 	}
 	return behind{1/groundFilm + below, air}
 }
 
-// wet is what the ground sees under melting snow: water at 0 °C seeps through it and
-// freezes on cold ground, so that the snow no longer keeps the ground from 0 °C.
-func (f *surface) wet() behind {
-	return behind{math.Max(coverResistance[f.cover], leastSurface), 0}
+// meltHeat is the heat that melts snow in air above 0 °C [W/(m² K)]: 3.5 mm of water a day for each
+// kelvin (Kuusisto 1980, as the snow pack has it) times the heat of fusion.
+const meltHeat = 3.5e-3 / 86400 * heat.WaterDensity * heat.Fusion
+
+// wet is what the ground sees under melting snow, through a resistance `below` with the snow: water
+// at 0 °C seeps down and freezes on cold ground, which then stands at 0 °C as if no snow kept it from
+// that; but it gives no more heat than `melt` [W/m²] has made water of.
+func (f *surface) wet(below, melt, top, half float64) behind {
+	soaked := behind{math.Max(coverResistance[f.cover], leastSurface), 0}
+	dry := behind{math.Max(below, leastSurface), 0}
+	if top >= 0 {
+		return dry // nothing freezes
+	}
+	dry.temperature = melt * dry.resistance
+	if -top/(soaked.resistance+half) < (dry.temperature-top)/(dry.resistance+half) {
+		return soaked
+	}
+	return dry
 }
 
 // snowAt is the snow on this surface at a row: its depth [m] and resistance [m² K/W].
