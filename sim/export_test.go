@@ -280,7 +280,7 @@ type RockPocket struct{ p *pocket }
 
 // NewRockPocket is nil where nothing feeds it.
 func NewRockPocket(l *pipe.Layout) *RockPocket {
-	p := newPocket(l)
+	p := newPocket(l, l.Pocket.Depth)
 	if p == nil {
 		return nil
 	}

@@ -205,9 +205,6 @@ func (w *winter) leftOut() []Warning {
 	if w.k.Logged && l.Basin != nil && l.Site.ReturnShare > 0 && w.water.relief.value()+w.water.rim.value() > 0 {
 		out = append(out, Warning{"return-in-log", "Water let go beside the house may come back to the basin. The pump's log is taken to hold all that came, so none is added here (unsafe side where the line did not freeze in the winter of the log)."})
 	}
-	if l.Site.WaterTable != nil && w.pocket != nil {
-		out = append(out, Warning{"water-table-left-out", "The rock pocket drains as if there were no water table (unsafe side)."})
-	}
 	if w.second != nil && w.second.own {
 		out = append(out, Warning{"backup-line-open", "The backup pump's own line is taken to stay open: it is not simulated (unsafe side)."})
 	}

@@ -18,16 +18,21 @@ type pocket struct {
 	warmth                       *pocketHeat // nil: nothing is known of the ground
 }
 
-// newPocket reads the pocket from a layout; nil when there is none or no slot feeds it.
-func newPocket(l *pipe.Layout) *pocket {
+// newPocket reads the pocket from a layout; nil when there is none or no slot feeds it. It drains
+// nowhere while the water table stands above its floor, which lies `floor` below ground [m].
+func newPocket(l *pipe.Layout, floor float64) *pocket {
 	p := l.Pocket
 	if p == nil || l.Outlet.Weep == nil {
 		return nil
 	}
-	return &pocket{
+	pocket := &pocket{
 		area: p.Length * p.Width, perimeter: 2 * (p.Length + p.Width), depth: p.Depth, void: p.Void,
 		soil: l.Site.SoilAt(p.Depth).SaturatedConductivity,
 	}
+	if t := l.Site.WaterTable; t != nil && *t < floor {
+		pocket.soil = 0 // it stands in water, which takes none
+	}
+	return pocket
 }
 
 // capacity is what the pocket holds when full [kg].

@@ -83,3 +83,19 @@ func TestPocketNeedsASlot(t *testing.T) {
 		t.Error("a pocket that nothing feeds")
 	}
 }
+
+// A pocket whose floor lies under the water table gives nothing off; one above it does.
+func TestPocketInTheWaterTable(t *testing.T) {
+	for _, c := range []struct {
+		table  float64
+		drains bool
+	}{{0.3, false}, {0.5, true}} {
+		l := pocketLayout(0.6, 0.5, 0.4, 0.4, 2e-6)
+		l.Site.WaterTable = &c.table
+		p := sim.NewRockPocket(l)
+		p.Fill(1)
+		if took := p.Drain(3600); (took > 0) != c.drains {
+			t.Errorf("water table at %g m: %g kg drained", c.table, took)
+		}
+	}
+}

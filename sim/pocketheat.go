@@ -21,13 +21,22 @@ type pocketHeat struct {
 // pocketStone is the heat capacity of rock by volume [J/(m³ K)] (de Vries 1963, from memory).
 const pocketStone = 1.92e6
 
+// pocketFloor is how deep the pocket's floor lies below ground [m]: its depth below the invert of the
+// line's end.
+func pocketFloor(k *Case) float64 {
+	if k.Layout.Pocket == nil {
+		return 0
+	}
+	last := len(k.Layout.Segments) - 1
+	above := k.Profile.Ground(k.Profile.X(last, 1)) - k.Profile.Invert(last, 1)
+	return math.Max(0, above) + k.Layout.Pocket.Depth
+}
+
 // newPocketHeat places the pocket below the invert of the line's end; nil where the ground
 // has no thermal properties.
 func newPocketHeat(k *Case, g *grounds) *pocketHeat {
 	p := k.Layout.Pocket
-	last := len(k.Layout.Segments) - 1
-	x := k.Profile.X(last, 1)
-	middle := math.Max(p.Depth/2, k.Profile.Ground(x)-k.Profile.Invert(last, 1)+p.Depth/2)
+	middle := pocketFloor(k) - p.Depth/2
 	soil := k.Layout.Site.SoilAt(middle)
 	if soil.HeatCapacityUnfrozen <= 0 {
 		return nil

@@ -79,7 +79,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	w.joint = newJoint(k, w.line)
 	w.basin = newBasin(k.Layout.Basin)
 	w.back = newReturning(k)
-	if w.pocket = newPocket(k.Layout); w.pocket != nil {
+	if w.pocket = newPocket(k.Layout, pocketFloor(k)); w.pocket != nil {
 		w.pocket.warmth = newPocketHeat(k, g)
 	}
 	if fromGround(k.Layout) {
@@ -103,7 +103,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 func undisturbed(ctx context.Context, k *Case, s Settings) (*grounds, error) {
 	g := newGrounds(&k.Layout.Site, k.Weather, newSky(k.Weather, k.Layout.Site.WindExposure))
 	newLine(k, s, g)
-	if newPocket(k.Layout) != nil {
+	if newPocket(k.Layout, pocketFloor(k)) != nil {
 		newPocketHeat(k, g)
 	}
 	if fromGround(k.Layout) {
