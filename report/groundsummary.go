@@ -28,8 +28,8 @@ type GroundSummary struct {
 	Balance  SummaryHeat       `json:"balance"`
 	SpinUp   int               `json:"spin_up_years"` // times that the first year was repeated before the record
 	Inputs   map[string]string `json:"inputs"`
-	Findings []Finding         `json:"findings"`
-	Warnings []Finding         `json:"warnings"`
+	Findings []SummaryFinding  `json:"findings"`
+	Warnings []SummaryWarning  `json:"warnings"`
 	Caution  string            `json:"caution"`
 }
 
@@ -123,7 +123,7 @@ func SummarizeGround(r *sim.GroundResult, p Provenance) *GroundSummary {
 		},
 		Seasons: []SummarySeason{}, Segments: []SummaryBuried{}, Lowest: []SummaryLowest{}, Measured: []SummaryMeasured{},
 		Guesses: summaryGuesses(r.Guesses), Balance: SummaryHeat{finite(r.HeatRelative)}, SpinUp: r.SpinUpYears,
-		Inputs: orEmpty(p.Inputs), Findings: append([]Finding{}, p.Findings...), Warnings: summaryWarnings(r.Warnings),
+		Inputs: orEmpty(p.Inputs), Findings: layoutFindings(p.Findings), Warnings: summaryWarnings(r.Warnings),
 		Caution: GroundCaution,
 	}
 	if r.Surface.Drive == sim.ThermometerDrive {

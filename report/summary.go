@@ -20,11 +20,11 @@ const GroundSchema = "winterline.ground/1"
 type Provenance struct {
 	Version  string            // of the program
 	Inputs   map[string]string // SHA-256 [hex] of each input file by its name in the case
-	Findings []Finding         // practice findings on the layout
+	Findings []pipe.Finding    // of practice, on the layout alone
 }
 
-// Finding is a sentence on the layout with a stable word for its kind.
-type Finding struct {
+// SummaryWarning is a sentence that belongs beside the verdict, with a stable word for its kind.
+type SummaryWarning struct {
 	Kind     string `json:"kind"`
 	Sentence string `json:"sentence"`
 }
@@ -38,12 +38,13 @@ type Summary struct {
 	Verdict  SummaryVerdict    `json:"verdict"`
 	Margin   SummaryMargin     `json:"margin"`
 	Guesses  []SummaryGuess    `json:"guesses"`
+	Movement *SummaryMovement  `json:"movement"` // null: nothing is buried, or its soil has no class
 	Ledger   SummaryLedger     `json:"ledger"`
 	Balance  SummaryBalance    `json:"balance"`
 	Stats    SummaryStats      `json:"stats"`
 	Inputs   map[string]string `json:"inputs"`
-	Findings []Finding         `json:"findings"`
-	Warnings []Finding         `json:"warnings"`
+	Findings []SummaryFinding  `json:"findings"`
+	Warnings []SummaryWarning  `json:"warnings"`
 	Caution  string            `json:"caution"`
 }
 
@@ -150,11 +151,12 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 			Floor:           moment(v.Floor),
 		},
 		Guesses:  summaryGuesses(guessesOf(r.Layout)),
+		Movement: summaryMovement(r),
 		Ledger:   summaryLedger(r.Ledger),
 		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
 		Stats:    SummaryStats(r.Stats),
 		Inputs:   orEmpty(p.Inputs),
-		Findings: append([]Finding{}, p.Findings...),
+		Findings: winterFindings(r, p.Findings),
 		Warnings: summaryWarnings(r.Warnings),
 		Caution:  Caution,
 	}
@@ -208,10 +210,10 @@ func summaryLedger(l sim.Ledger) SummaryLedger {
 	}
 }
 
-func summaryWarnings(warnings []sim.Warning) []Finding {
-	out := []Finding{}
+func summaryWarnings(warnings []sim.Warning) []SummaryWarning {
+	out := []SummaryWarning{}
 	for _, w := range warnings {
-		out = append(out, Finding(w))
+		out = append(out, SummaryWarning(w))
 	}
 	return out
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"winterline/pipe"
 	"winterline/sim"
 )
 
@@ -53,7 +54,7 @@ func TestSummaryKeys(t *testing.T) {
 				t.Errorf("%s has %s, want %s", name, got, want)
 			}
 		}
-		if got, want := keys(t, m), "balance case caution findings guesses inputs ledger margin schema stats verdict version warnings"; got != want {
+		if got, want := keys(t, m), "balance case caution findings guesses inputs ledger margin movement schema stats verdict version warnings"; got != want {
 			t.Errorf("got %s, want %s", got, want)
 		}
 		for _, name := range []string{"guesses", "findings", "warnings"} {
@@ -106,7 +107,7 @@ func TestSummaryProvenance(t *testing.T) {
 	m := encoded(t, r, Provenance{
 		Version:  "1.2",
 		Inputs:   map[string]string{"weather.csv": "ab", "layout.toml": "cd"},
-		Findings: []Finding{{"flat-grade", "The yard run falls less than 1/8 in a foot."}},
+		Findings: []pipe.Finding{{Kind: "flat-run", Sentence: "The yard run falls less than 1/8 in a foot."}},
 	})
 	if m["version"] != "1.2" || m["case"] != "larkspur-hollow" {
 		t.Errorf("version %v, case %v", m["version"], m["case"])
@@ -114,7 +115,7 @@ func TestSummaryProvenance(t *testing.T) {
 	if got := m["warnings"].([]any)[0].(map[string]any)["sentence"]; got != "No snow record & no pack." {
 		t.Errorf("warning is %v", got)
 	}
-	if len(m["findings"].([]any)) != 1 || m["inputs"].(map[string]any)["layout.toml"] != "cd" {
+	if finding := m["findings"].([]any)[0].(map[string]any); finding["kind"] != "flat-run" || m["inputs"].(map[string]any)["layout.toml"] != "cd" {
 		t.Errorf("findings %v, inputs %v", m["findings"], m["inputs"])
 	}
 	guesses := m["guesses"].([]any)

@@ -41,6 +41,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"Relief ran", reliefRanWords(r, o.System)},
 		{"Spilled", spilledWords(r, &table)},
 		{"Floor wet", floorWords(r, &table)},
+		{"Frost heave", movementWords(r, o.System)},
 		{"Water", table.lines()},
 		{"Look at", lookAt(r, o.System, &table)},
 		{"", []string{""}},

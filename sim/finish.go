@@ -48,6 +48,8 @@ func (w *winter) finish() (*Result, error) {
 	for i := range r.segments {
 		res.Segments = append(res.Segments, w.segmentResult(&r.segments[i]))
 	}
+	res.Movement = w.movement()
+	res.Events = append(res.Events, slipEvents(res.Movement)...)
 	sort.SliceStable(res.Events, func(i, j int) bool { return res.Events[i].Time < res.Events[j].Time })
 	res.Stats = w.stats()
 	if g := w.ground.own(); g.frost != nil {

@@ -22,11 +22,11 @@ type Result struct {
 	Ledger   Ledger
 	Balance  Balance
 	Stats    Stats
-	Worst    Snapshot       // the line at the moment with most ice
-	Findings []pipe.Finding // of practice
-	Warnings []Warning      // what the reader of the result must know, in order of weight
+	Worst    Snapshot  // the line at the moment with most ice
+	Warnings []Warning // what the reader of the result must know, in order of weight
 	Cycles   []CycleRecord
 	Ground   *GroundResult // under the site's own surface; nil: nothing is buried
+	Movement *Movement     // by frost heave; nil: nothing is buried, or the class of the soil is not known
 }
 
 // State is the verdict in one word, mildest first.
@@ -101,6 +101,7 @@ const (
 	EventPocketFull    EventKind = "pocket-full"
 	EventPocketFrozen  EventKind = "pocket-frozen"
 	EventGapUsedUp     EventKind = "gap-used-up"
+	EventSlipUsedUp    EventKind = "slip-used-up"
 	EventPumpNoFlow    EventKind = "pump-no-flow"
 	EventBackupRunning EventKind = "backup-running"
 	EventFloorWet      EventKind = "floor-wet"

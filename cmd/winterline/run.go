@@ -136,11 +136,7 @@ func (in *inputs) cases() ([]*sim.Case, []sim.Supposed, error) {
 
 // provenance is what a summary says about where a result came from.
 func (in *inputs) provenance() report.Provenance {
-	p := report.Provenance{Version: version, Inputs: in.sums}
-	for _, f := range pipe.Practice(in.layout, in.profile) {
-		p.Findings = append(p.Findings, report.Finding{Kind: f.Kind, Sentence: f.Sentence})
-	}
-	return p
+	return report.Provenance{Version: version, Inputs: in.sums, Findings: pipe.Practice(in.layout, in.profile)}
 }
 
 // files are those of the results folder.

@@ -56,6 +56,7 @@ var topics = []topic{
 	{table: "opening.csv", checks: openingChecks},
 	{table: "infiltration.csv", checks: infiltrationChecks},
 	{table: "blockage.csv", checks: blockageChecks},
+	{table: "heave.csv", checks: heaveChecks},
 	{table: "radial_freeze.csv", outcomes: radialOutcomes},
 	{table: "inward_cylinder.csv", outcomes: inwardOutcomes},
 	{table: "ground_column.csv", outcomes: groundColumnOutcomes},
