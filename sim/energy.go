@@ -27,8 +27,8 @@ const (
 	openExposure     = 0.4           // wind exposure of open ground, which leaves the wind as it is
 	leastWind        = 0.3           // [m/s]
 	windless         = 1.0           // exchange in calm air [W/(m² K)] (snow models take 0 to 2; from memory)
-	surfaceTries     = 25            // of Newton's method for the surface temperature
-	surfaceTolerance = 0.01          // [K]
+	surfaceTries     = 60            // of Newton's method for the surface temperature
+	surfaceTolerance = 1e-3          // [K]
 	groundEmit       = 0.97          // long-wave emissivity of soil, grass and snow (handbook range 0.92 to 0.99, from memory)
 )
 
