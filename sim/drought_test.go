@@ -159,6 +159,9 @@ func TestDroughtBeginsWhereItsYearEnds(t *testing.T) {
 	}
 	site := &pipe.Site{Soil: soilHolding(held), WindExposure: openExposure}
 	within(t, "lack in winter, by volume", winterLack(s, site), 0.75*held/rootZone, 1e-4)
+	site.Surface = pipe.Paved
+	within(t, "lack under paving", winterLack(s, site), 0, 0)
+	site.Surface = pipe.Bare
 	s.Sun = nil
 	within(t, "lack that nothing tells of", winterLack(s, site), 0, 0)
 	part := steadyWeather(300)

@@ -77,6 +77,9 @@ func TestEnergyReadsTheRecord(t *testing.T) {
 	within(t, "vapour", e.vapour[0], 610.8, 0.1)
 	within(t, "clear sky", e.sky[0], 0.711*315.66, 0.01)
 	within(t, "half as exposed", newEnergy(s, openExposure/2, pipe.Soil{}).wind[0], 1.2, 0.025)
+	within(t, "on a hill, no more than at 10 m", newEnergy(s, 1, pipe.Soil{}).wind[0], 3.2, 0)
+	s.DewPoint[1] = 5
+	within(t, "vapour that air of 0 °C cannot hold", newEnergy(s, openExposure, pipe.Soil{}).vapour[1], 610.8, 0.1)
 	s.Cloud = []float64{1, 1}
 	within(t, "overcast sky", newEnergy(s, openExposure, pipe.Soil{}).sky[0], 0.95376*315.66, 0.01)
 	s.LongWave, s.DewPoint, s.Wind = []float64{222, 222}, nil, nil
@@ -332,7 +335,7 @@ func TestSnowHoldsZero(t *testing.T) {
 }
 
 // What evaporates: nothing where vapour is unknown, none off frozen ground or paving; dew falls on all of them without
-// resistance; drought holds grass back in proportion; snow gives off what its ice does.
+// resistance; drought holds grass back in proportion; snow gives off what its ice does, and halves bare soil's 200 s/m where it hides half of it.
 func TestWhatEvaporates(t *testing.T) {
 	const resistance = 100.0
 	off := func(e *energy, cover pipe.Surface, snow, ts float64) float64 {
@@ -350,6 +353,8 @@ func TestWhatEvaporates(t *testing.T) {
 		within(t, "dew", off(damp, cover, 0, 5), heat.LatentFlux(12, 872.4, 1300, resistance), 0.1) // 872 Pa at 5 °C (FAO 56)
 	}
 	within(t, "snow at −5 °C", off(dry, pipe.Grass, 0.1, -5), heat.LatentFlux(12, 401.5, 300, resistance)*2.834/2.501, 0.1) // 4.015 hPa over ice, MJ/kg to sublime and to evaporate
+	half := heat.LatentFlux(12, heat.VapourPressure(2), 300, resistance+200.0/2)
+	within(t, "bare soil half under snow", off(dry, pipe.Bare, 0.025, 2), half, 1e-9)
 	leaves := 50 / (1 - 0.0016*13*13)
 	for _, stress := range []float64{1, 0.5, 0.1} {
 		dry.water = &drought{stress: []float64{stress}}

@@ -322,8 +322,8 @@ func TestGroundListsGuessesWhereTheyMatter(t *testing.T) {
 	}
 }
 
-// What the reader must know: a record shorter than a year, one with few rows a day, and no word of snow where snow would
-// count.
+// What the reader must know: a record shorter than a year, one with few rows a day, snow that is worked out and starts bare in
+// winter, and no word of snow where snow would count.
 func TestGroundWarnings(t *testing.T) {
 	codes := func(site string, s *weather.Series) string {
 		var all []string
@@ -335,11 +335,17 @@ func TestGroundWarnings(t *testing.T) {
 	short, year := record(january, 25, hour, wintry), record(january, 365*2+1, 12*hour, wintry)
 	snowy := record(january, 25, hour, wintry)
 	snowy.SnowDepth = make([]float64, 25)
+	modelled := record(january, 25, hour, wintry)
+	modelled.SnowfallWater = make([]float64, 25)
+	summer := record(january.AddDate(0, 6, 0), 25, hour, wintry)
+	summer.SnowfallWater = make([]float64, 25)
 	for _, c := range []struct {
 		what, site string
 		s          *weather.Series
 		want       string
 	}{
+		{"snow worked out from January on", `soil = "loam"`, modelled, "short-record snow-starts-bare"},
+		{"snow worked out from July on", `soil = "loam"`, summer, "short-record"},
 		{"short, no snow", `soil = "loam"`, short, "short-record no-snow-record"},
 		{"a year of half days, no snow", `soil = "loam"`, year, "coarse-rows no-snow-record"},
 		{"short, snow known", `soil = "loam"`, snowy, "short-record"},
@@ -348,6 +354,29 @@ func TestGroundWarnings(t *testing.T) {
 		if got := codes(c.site, c.s); got != c.want {
 			t.Errorf("%s: %q; want %q", c.what, got, c.want)
 		}
+	}
+}
+
+// A buried line under grass on a paved site makes a ground of its own beside the site's: warmer in frost under its snow, and without the
+// measured columns. A thermometer drives one ground alone.
+func TestGroundUnderOtherSurfaces(t *testing.T) {
+	s := record(january, 24*4+1, hour, func(t float64) float64 { return wintry(t) - 8 })
+	s.SnowDepth = slices.Repeat([]float64{0.3}, len(s.Time))
+	s.Soil = []weather.SoilTrack{{Depth: 0.2, Temp: s.Air}}
+	k := groundOf(t, "soil = \"loam\"\nsurface = \"paved\"\nsnow_on_line = \"cleared\"", s)
+	lawn, snow := pipe.Grass, 1.0
+	k.Layout.Segments[0].Surface, k.Layout.Segments[0].SnowOnLine = &lawn, &snow
+	r := simulated(t, k, sim.GroundSettings{Depths: []float64{0.05, 0.2}})
+	if len(r.Others) != 1 || r.Surface.Cover != pipe.Paved || r.Others[0].Surface.Cover != pipe.Grass || len(r.Measured) != 1 || r.Others[0].Measured != nil {
+		t.Fatalf("%d other surfaces; %+v", len(r.Others), r.Surface)
+	}
+	last := len(s.Time) - 1
+	paved, grass := r.Tracks[0].Temp[last], r.Others[0].Tracks[0].Temp[last]
+	if !(grass > paved+0.5) || r.Others[0].Snow[last] != 0.3 || r.Snow[last] != 0 {
+		t.Errorf("%.2f °C at 5 cm under cleared paving, %.2f under 30 cm of snow on grass", paved, grass)
+	}
+	if r := simulated(t, k, sim.GroundSettings{SurfaceFrom: &s.Soil[0], Depths: []float64{0.5}}); len(r.Others) != 0 {
+		t.Errorf("a thermometer drives %d other surfaces", len(r.Others))
 	}
 }
 

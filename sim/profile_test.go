@@ -270,6 +270,30 @@ func TestProfileAlongACurve(t *testing.T) {
 	}
 }
 
+// Frost, as results show it, is what is at or below 0 °C, where water in a pipe would freeze: deeper than the freezing point of soil that
+// freezes along a curve, and the front itself in soil that freezes at 0 °C. By hand: 2(z − 0.3) + 0.01 is 0 °C at 0.295 m.
+func TestProfileFrostIsBelowZero(t *testing.T) {
+	const limit = 1e-9
+	line := func(z float64) float64 { return 2*(z-0.3) + 0.01 }
+	f := newHandColumn(profileCurve).set(line).look().frost()
+	if math.Abs(f.bottom-0.295) > limit || math.Abs(f.thickness-0.295) > limit || f.top != 0 {
+		t.Errorf("along a curve: %+v; want 0.295 m", f)
+	}
+	f = newHandColumn(profileCurve).set(func(z float64) float64 { return -line(z) }).look().frost()
+	if math.Abs(f.top-0.295) > limit || f.bottom != columnDepth {
+		t.Errorf("thawed from above along a curve: %+v; want from 0.295 m", f)
+	}
+	f = newHandColumn(profileCurve).set(func(float64) float64 { return -0.01 }).look().frost()
+	if math.Abs(f.thickness-columnDepth) > limit {
+		t.Errorf("at −0.01 °C, above the freezing point: %+v; want all", f)
+	}
+	const at = 0.2037
+	f = newHandColumn(profileLoam).set(steady(profileLoam, at, 12), handFront{at, true}).look().frost()
+	if math.Abs(f.bottom-at) > limit {
+		t.Errorf("sharp: %+v; want %g m", f, at)
+	}
+}
+
 // Depths beyond the column read its ends.
 func TestProfileEnds(t *testing.T) {
 	s := newHandColumn(profileLoam).set(func(z float64) float64 { return 3 + z })

@@ -180,6 +180,23 @@ func TestLeapByHand(t *testing.T) {
 	}
 }
 
+// By hand: every year brings a column half of its way from 0 to 8 °C: 4, 6, 7; the leap after the third year takes the rest, 1·0.5/0.5 = 1
+// K, and the fourth year changes nothing.
+func TestSpinUpByHand(t *testing.T) {
+	soil := pipe.Soil{ConductivityUnfrozen: 1, ConductivityFrozen: 1, HeatCapacityUnfrozen: 2e6, HeatCapacityFrozen: 2e6}
+	c := newColumn(func(float64) pipe.Soil { return soil }, 0)
+	n, settled, err := c.spinUp(spinYears, func() error {
+		for i := range c.u {
+			c.u[i] += 0.5 * (8 - c.u[i])
+		}
+		return nil
+	})
+	if n != 4 || !settled || err != nil {
+		t.Errorf("settled %t after %d years, %v; want 4", settled, n, err)
+	}
+	within(t, "temperature", c.u[3], 8, 1e-9)
+}
+
 // No leap where the changes are no series yet: growing, alternating, hardly fading, or no year before.
 func TestLeapNeedsASeries(t *testing.T) {
 	soil := pipe.Soil{ConductivityUnfrozen: 1, ConductivityFrozen: 1, HeatCapacityUnfrozen: 2e6, HeatCapacityFrozen: 2e6}
