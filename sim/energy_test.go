@@ -105,9 +105,9 @@ func TestSurfaceIsTheAir(t *testing.T) {
 
 // draw is a row of weather with what lies on the ground and under it.
 type draw struct {
-	cover                        pipe.Surface
-	air, sun, sky, wind, vapour  float64
-	snow, top, below, resistance float64 // [m], [°C], [m² K/W], evaporation's [s/m]
+	cover                       pipe.Surface
+	air, sun, sky, wind, vapour float64
+	snow, top, below            float64 // [m], [°C], [m² K/W]
 }
 
 // drawRow draws one; the wind is at 2 m.
