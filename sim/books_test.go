@@ -57,7 +57,7 @@ func TestBooksCloseOnDrawnCases(t *testing.T) {
 	if int(refused.Load()) > len(seeds)/10 {
 		t.Errorf("%d of %d draws made a layout that is refused", refused.Load(), len(seeds))
 	}
-	for _, name := range []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra"} {
+	for _, name := range []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra", "backup"} {
 		if reached.count[name] == 0 {
 			t.Errorf("no draw came to %s", name)
 		}
@@ -76,7 +76,7 @@ func (p *paths) note(r *sim.Result) {
 	defer p.Unlock()
 	for name, used := range map[string]bool{
 		"ice": r.Verdict.FirstIce != nil, "shut": r.Verdict.Closed != nil, "relief": r.Ledger.Relief > 0, "rim": r.Ledger.Rim > 0,
-		"pocket": r.Ledger.PocketToSoil > 0, "floor": r.Ledger.Floor > 0, "outlet": r.Ledger.Outlet > 0, "backlog": r.Ledger.HeldBasin > 0, "return": r.Ledger.Returned > 0, "extra": r.Ledger.Extra > 0,
+		"pocket": r.Ledger.PocketToSoil > 0, "floor": r.Ledger.Floor > 0, "outlet": r.Ledger.Outlet > 0, "backlog": r.Ledger.HeldBasin > 0, "return": r.Ledger.Returned > 0, "extra": r.Ledger.Extra > 0, "backup": r.Ledger.Backup > 0,
 	} {
 		if used {
 			p.count[name]++
@@ -118,7 +118,7 @@ func ledger(t *testing.T, r *sim.Result) {
 	t.Helper()
 	l := r.Ledger
 	for name, v := range map[string]float64{
-		"arrived": l.Arrived, "returned": l.Returned, "extra": l.Extra, "pumped": l.Pumped, "outlet": l.Outlet, "relief": l.Relief, "rim": l.Rim,
+		"arrived": l.Arrived, "returned": l.Returned, "extra": l.Extra, "backup": l.Backup, "pumped": l.Pumped, "outlet": l.Outlet, "relief": l.Relief, "rim": l.Rim,
 		"to soil": l.PocketToSoil, "pocket": l.HeldPocket, "basin": l.HeldBasin, "floor": l.Floor,
 	} {
 		if v < -1e-12 {

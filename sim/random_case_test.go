@@ -244,6 +244,11 @@ func drawCase(t testing.TB, seed uint64) *sim.Case {
 			s.Rain = append(s.Rain, math.Max(0, more.within(-0.03, 0.006)))
 		}
 	}
+	if l.Basin != nil && more.chance(0.3) {
+		curve, _ := pipe.TypicalCurve("1/4 hp")
+		l.Pumps = append(l.Pumps, pipe.Pump{Name: "second", Role: pipe.BackupPump, Curve: curve,
+			Start: l.Basin.FloatOn + more.within(0, 0.1), OwnLine: more.chance(0.5)})
+	}
 	k, err := sim.NewCase(fmt.Sprintf("seed %d", seed), l, profile, s, d.supply(l, s))
 	if err != nil {
 		t.Fatalf("seed %d: %v", seed, err)
