@@ -93,6 +93,19 @@ func TestGroundUnderASteadyThermometer(t *testing.T) {
 	}
 }
 
+// Three days of a thermometer give no annual mean: the ground starts from the mean that is listed as a guess, 8 °C, which the deepest of it
+// still has; with 6 K of swing nothing freezes and shifts it.
+func TestGroundUnderAShortThermometerRecord(t *testing.T) {
+	s := record(january, 73, hour, wintry)
+	cold := &weather.SoilTrack{Depth: 0.1, Temp: slices.Repeat([]float64{2}, 73)}
+	r := simulated(t, groundOf(t, "soil = \"silt loam\"\nground_swing = \"6 K\"", s), sim.GroundSettings{SurfaceFrom: cold, Depths: []float64{9}})
+	near(t, "temperature at 9 m", r.Tracks[0].Temp[72], 8, 0.03)
+	i := slices.IndexFunc(r.Guesses, func(g pipe.Guess) bool { return g.Key == "site.ground_mean" })
+	if i < 0 || r.Guesses[i].Value != 8 {
+		t.Errorf("guesses %+v", r.Guesses)
+	}
+}
+
 // A thermometer that reads what a column under air has at 10 cm drives the ground below it as that column does, through a year with
 // frost: to 0.03 K in the mean and 0.15 K at any time, and to 1 cm in frost depth. The first days are left out: the two
 // begin with states of daily means.
