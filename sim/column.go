@@ -150,6 +150,15 @@ func (c *column) content() float64 {
 	return all.value()
 }
 
+// kelvin is the heat that warms the column, all its water liquid, by one kelvin [J/m²].
+func (c *column) kelvin() float64 {
+	var all sum
+	for _, heat := range c.mesh.cap {
+		all.add(heat)
+	}
+	return all.value()
+}
+
 // temperatures are those of all volumes, deepest first [°C].
 func (c *column) temperatures() []float64 {
 	t := make([]float64, len(c.u))

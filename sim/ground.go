@@ -279,7 +279,9 @@ func (g *ground) record(ctx context.Context, c *column, w *stepper, progress fun
 			return err
 		}
 	}
-	g.balance = math.Abs(c.content()-before-c.in.value()) / math.Max(c.both, 1)
+	// Ground at rest exchanges next to nothing, and what is left is rounding of all that it holds:
+	// its book is judged by no less than the heat of a kelvin of the whole column.
+	g.balance = math.Abs(c.content()-before-c.in.value()) / math.Max(c.both, c.kelvin())
 	if !(g.balance <= bookLimit) {
 		return BookError{"ground heat", g.balance, bookLimit}
 	}

@@ -440,3 +440,14 @@ func TestGroundResultHangsTogether(t *testing.T) {
 		t.Errorf("frozen in %d of %d rows, seasons %+v", frozen, len(r.Time), r.Seasons)
 	}
 }
+
+// Ground that has come to rest under a thermometer of 5.3 °C exchanges next to nothing; its heat book closes all the same.
+func TestGroundAtRest(t *testing.T) {
+	const rows = 365*2 + 1
+	s := record(january, rows, 12*hour, func(float64) float64 { return 4 })
+	steady := &weather.SoilTrack{Depth: 1, Temp: slices.Repeat([]float64{5.3}, rows)}
+	r := simulated(t, groundOf(t, `soil = "silt loam"`, s), sim.GroundSettings{SurfaceFrom: steady, Depths: []float64{1.5, 5}})
+	for _, track := range r.Tracks {
+		near(t, "temperature", track.Temp[rows-1], 5.3, 1e-3)
+	}
+}
