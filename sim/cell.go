@@ -20,6 +20,7 @@ type cell struct {
 	u    []float64 // enthalpy of each volume [K]; part of the slab of all cells
 
 	bore    float64 // inside diameter [m]
+	manning float64 // Manning's n of the bore [s/m^(1/3)]
 	length  float64 // [m]
 	share   float64 // wetted share of the wall; 1 for a dry cell, whose shells all take part; for a slice of a standpipe, the share of its height under water
 	mass    float64 // standing water and ice per metre [kg/m]

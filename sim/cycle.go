@@ -135,6 +135,7 @@ func (w *winter) refuse(t, mass float64) {
 func (w *winter) closeCycle(t float64) float64 {
 	w.left, w.busy = 0, t
 	w.next++
+	w.startTail()
 	w.record.closeCycle(t)
 	return t
 }
@@ -160,6 +161,7 @@ func (w *winter) send(t, run, mass float64, p parting) error {
 	out, down := splitFront(at, toLine)
 	w.letGo(out, p, t, run)
 	pass.rate = math.Max(p.line, 1e-3*pass.rate)
+	w.level = math.Min(p.level, r.lip)
 	if err := w.down(pass, down, l.jointAt, r); err != nil {
 		return err
 	}
@@ -179,6 +181,9 @@ func (w *winter) down(pass passage, in stream, from int, r rest) error {
 		last = r.plugs.first + 1
 	}
 	pass.depth = w.runningArea(pass.rate)
+	if r.plugs.none() {
+		pass.hold = w.hold(target, pass.depth)
+	}
 	end, err := w.through(pass, in, from, last, target)
 	if err != nil {
 		return err
@@ -238,7 +243,7 @@ func (w *winter) sillAfter(more float64, r rest) float64 {
 	if r.plugs.run >= 0 || l.elbow == len(l.cells) {
 		return r.sill
 	}
-	return l.sillFor(l.standingFrom(l.jointAt)+more, r.sill, w.highestSill(r), l.jointAt, r)
+	return l.sillFor(l.standingFrom(l.jointAt)+l.onWay().mass+more, r.sill, w.highestSill(r), l.jointAt, r)
 }
 
 // runningArea gives the cross-section that a flow takes up in a cell behind the joint [m²].
@@ -263,6 +268,9 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 	for i := from; i < to; i++ {
 		c := w.line.cells[i]
 		in = in.gather()
+		if p.off != nil {
+			in = w.line.setOff(i, p.off[i], in)
+		}
 		running := in.mass() > 0
 		if !running && p.run == 0 && c.mass <= target[i] {
 			continue // nothing to let go
@@ -277,12 +285,18 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 		if err != nil {
 			return nil, w.blame(c, err)
 		}
+		if ice := c.iceMass(); ice > 0 && !c.tally.hasFirstIce {
+			c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, p.start, c.tally.heatIn
+		}
 		if running || p.run == 0 {
 			c.tally.track = append(c.tally.track[:0], before, c.point(p.start+p.run))
 		}
 		w.heat.add(heatWall, wall)
 		if running {
 			c.dt = w.step.control.First
+		}
+		if p.hold != nil {
+			out = w.line.keepOnWay(i, out, p.hold[i])
 		}
 		in = out
 	}

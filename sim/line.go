@@ -20,6 +20,8 @@ type line struct {
 	cells []*cell
 	slab  []float64 // enthalpy of all cells, one after the other
 
+	transit []parcel // by cell, water on its way to the outlet above what stands there at rest
+
 	house        int // number of cells of the house pipe, before the loose joint; 0 for a glued line
 	jointAt      int // index of the first cell behind the joint, where water can leave before the end; 0: nowhere
 	jointSegment int // number of segments before the joint
@@ -132,6 +134,7 @@ func (l *line) allocate() {
 		n += c.mesh.n
 	}
 	l.slab = make([]float64, n)
+	l.transit = make([]parcel, len(l.cells))
 	at := l.slab
 	for _, c := range l.cells {
 		c.u, at = at[:c.mesh.n:c.mesh.n], at[c.mesh.n:]
@@ -161,7 +164,7 @@ func (b *builder) segment(i int) {
 // cell builds one cell of a segment.
 func (b *builder) cell(s *pipe.Segment, p place, length float64) *cell {
 	c := &cell{
-		place: p, bore: s.Size.Bore(), length: length, share: 1, mixed: s.Liquid == pipe.Mixed,
+		place: p, bore: s.Size.Bore(), manning: s.Size.Manning, length: length, share: 1, mixed: s.Liquid == pipe.Mixed,
 		nucleus: pick(s.Nucleation, b.nucleus),
 		outside: outside{
 			setting: s.Setting, film: s.FilmCoefficient, room: b.layout.Site.RoomTemperature,
@@ -248,7 +251,7 @@ func (b *builder) upright(size pipe.Size, segment int, x, from, to float64, open
 		za := from + (to-from)*float64(k)/float64(n)
 		zb := from + (to-from)*float64(k+1)/float64(n)
 		p := place{segment: segment, x0: x, x1: x, z0: math.Min(za, zb), z1: math.Max(za, zb), vertical: true, upright: true, free: open || k == n-1, top: !open && k == n-1}
-		c := &cell{place: p, bore: size.Bore(), length: math.Abs(zb - za), share: 1, mixed: s.Liquid == pipe.Mixed, nucleus: pick(s.Nucleation, b.nucleus)}
+		c := &cell{place: p, bore: size.Bore(), manning: size.Manning, length: math.Abs(zb - za), share: 1, mixed: s.Liquid == pipe.Mixed, nucleus: pick(s.Nucleation, b.nucleus)}
 		if c.free {
 			c.nucleus = 0 // frost from the open air seeds the water
 		}

@@ -11,6 +11,10 @@ type passage struct {
 	start, run float64 // when it starts and how long it runs [s]; run 0: it drains, without time for heat
 	rate       float64 // [m³/s]
 	depth      func(c *cell) float64
+	thin       bool      // too little and too slow to carry ice on: it freezes to the bed
+	step       float64   // first step of heat [s]; 0: as for a pump run
+	hold       []float64 // by cell, what stays on its way there [kg]; nil: nothing
+	off        []float64 // by cell, what sets off there of what was on its way [kg]; nil: nothing
 }
 
 // pass takes a stream through the cell and leaves `target` kg/m standing in it, as far as
@@ -22,16 +26,20 @@ func (c *cell) pass(w *stepper, s *sky, p passage, in stream, target float64) (s
 	c.stir()
 	first := c.bedStart()
 	own := c.takeLiquid(first)
+	var frozen parcel
 	if p.run > 0 && len(in) > 0 {
 		if err := c.wash(w, s, p, in, first); err != nil {
 			return nil, 0, err
+		}
+		if p.thin {
+			in, frozen = in.freezeOut()
 		}
 	}
 	all := append(stream{}, in...)
 	if own.mass > 0 {
 		all = append(stream{own}, in...)
 	}
-	on, wall := c.leave(all, first, target)
+	on, wall := c.leave(all, frozen, first, target)
 	return on, wall, nil
 }
 
@@ -94,9 +102,12 @@ func (c *cell) shellMass(i int) float64 {
 	return c.mass * c.length * float64(2*i+1) / n
 }
 
-// leave sets what stays in the cell out of a stream and its own bed.
-func (c *cell) leave(all stream, first int, target float64) (stream, float64) {
+// leave sets what stays in the cell out of a stream, what of it froze on, and its own bed.
+func (c *cell) leave(all stream, frozen parcel, first int, target float64) (stream, float64) {
 	bed, melted := c.bed(first)
+	if frozen.mass > 0 {
+		bed = append(bed, frozen)
+	}
 	want := math.Max(0, math.Min(target*c.length-bed.mass(), all.mass()+melted.mass())) // no more than there is
 	if (bed.mass()+want)/c.length < dryBelow*c.boreArea()*heat.WaterDensity {
 		all = append(append(stream{}, all...), melted...)

@@ -85,7 +85,9 @@ func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 			return w.blame(c, err)
 		}
 	}
-	return w.down(passage{start: t, run: run, rate: rate}, in, r.entry, state)
+	w.level = math.Inf(-1)
+	defer w.startTail()
+	return w.down(passage{start: t, run: run, rate: rate, thin: true}, in, r.entry, state)
 }
 
 // overflow books roof water that the line does not take.

@@ -67,6 +67,8 @@ type winter struct {
 	settled float64 // when water last came to rest [s]
 	left    float64 // of the cycle in progress, still to be pumped [kg]
 	busy    float64 // until when the pump has run [s]
+	tail    *tail   // nil: nothing is draining
+	level   float64 // at which the standpipe last ran [m]
 	pumping float64 // flow that the pump delivers with an open line [m³/s]
 	next    int     // index of the next pump cycle
 }
@@ -255,6 +257,7 @@ func (w *winter) storedHeat() float64 {
 	if w.pocket != nil && w.pocket.warmth != nil {
 		all.add(w.pocket.warmth.u)
 	}
+	all.add(stream(w.line.transit).heat())
 	return all.value()
 }
 
@@ -275,6 +278,9 @@ func (w *winter) simulate(ctx context.Context) (*Result, error) {
 		}
 		for t < rows[i+1] {
 			at, run := w.upTo(rows[i+1])
+			if t, err = w.drainDown(t, at); err != nil {
+				return nil, err
+			}
 			if err := w.march(t, at); err != nil {
 				return nil, err
 			}

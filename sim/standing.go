@@ -123,8 +123,8 @@ func (l *line) release() {
 	}
 }
 
-// held is what stands in all cells [kg].
-func (l *line) held() float64 { return l.standingFrom(0) }
+// held is what stands in all cells, or is on its way through them [kg].
+func (l *line) held() float64 { return l.standingFrom(0) + l.onWay().mass }
 
 // standingFrom is what stands in the cells from index `from` on [kg].
 func (l *line) standingFrom(from int) float64 {

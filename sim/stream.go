@@ -36,6 +36,10 @@ func (s stream) heat() float64 {
 // parcelLimit bounds how many parcels a stream keeps apart.
 const parcelLimit = 6
 
+// crumb is a mass under which a parcel is what rounding left of one [kg]: it goes along, but
+// neither cools nor warms anything.
+const crumb = 1e-9
+
 // gather joins neighbouring parcels, smallest difference in temperature first, until no
 // more than parcelLimit are left.
 func (s stream) gather() stream {
@@ -85,6 +89,26 @@ func (s stream) mean() parcel {
 		all = blendParcels(all, p)
 	}
 	return all
+}
+
+// fusion is the latent heat as enthalpy of liquid water [K].
+const fusion = heat.Fusion / heat.LiquidHeat
+
+// freezeOut takes the ice out of the stream and returns the liquid that goes on and the ice.
+func (s stream) freezeOut() (liquid stream, ice parcel) {
+	for _, p := range s {
+		switch {
+		case p.u >= 0:
+			liquid = append(liquid, p)
+		case p.u <= -fusion:
+			ice = blendParcels(ice, p)
+		default:
+			frozen := p.mass * -p.u / fusion
+			ice = blendParcels(ice, parcel{frozen, -fusion})
+			liquid = append(liquid, parcel{p.mass - frozen, 0})
+		}
+	}
+	return liquid.positive(), ice
 }
 
 // positive drops parcels without mass.

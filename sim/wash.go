@@ -3,6 +3,7 @@ package sim
 import (
 	"math"
 
+	"winterline/pipe"
 	"winterline/sim/heat"
 )
 
@@ -18,7 +19,13 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 	total := in.mass()
 	p.rate = total / heat.WaterDensity / p.run // what cells upstream have kept does not come this far
 	t, step := p.start, washFirst
+	if p.step > 0 {
+		step = p.step
+	}
 	for k := range in {
+		if in[k].mass < crumb {
+			continue
+		}
 		lasts := p.run * in[k].mass / total
 		n := math.Max(1, math.Ceil(lasts/step-1e-9))
 		for range int(n) {
@@ -86,23 +93,43 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 
 // washEnds couples the running water to the bed: over a cell's length its temperature
 // falls towards the bed's exponentially (plug flow), so that what it gives is
-// capacity rate × (1 − exp(−NTU)) × the difference at the inlet.
+// capacity rate × (1 − exp(−NTU)) × the difference at the inlet. Water at 0 °C does not cool,
+// it freezes, and gives all that the film lets it, up to its heat of fusion.
 func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) ends {
 	e := ends{first: first, tieNode: first, tieT: math.Max(0, part.u)}
 	e.outR, e.outT = c.outside.atSurface(s, t, c.surfaceTemperature())
-	speed := p.rate / c.flowArea(p)
-	film := heat.FilmInside(e.tieT, c.bore, c.length, speed)
-	r := 1 / (film * math.Pi * c.bore)
+	area := c.flowArea(p)
+	wetted := c.flowPerimeter(area)
+	film := heat.FilmInside(e.tieT, 4*area/wetted, c.length, p.rate/area)
+	round := c.share * math.Pi * c.bore // the wall that the mesh stands for [m]
+	touched := math.Min(1, wetted/round)
+	r := 1 / (film * touched * math.Pi * c.bore)
 	switch {
 	case first == c.mesh.water:
-		r += c.mesh.inLiquid[first]
+		r += c.mesh.inLiquid[first] / touched
 	case c.mesh.phase[first].ice(c.u[first]) >= 1:
 		r += c.mesh.inFrozen[first]
 	}
 	rate := heat.WaterDensity * p.rate * heat.LiquidHeat // [W/K]
 	d := c.share * c.length
 	e.tieG = rate * -math.Expm1(-d/(r*rate)) / d
+	if part.u <= 0 {
+		bed := -c.mesh.phase[first].temperature(c.u[first])
+		e.tieG = math.Min(1/r, rate*math.Max(0, fusion+part.u)/(d*math.Max(bed, leastBed)))
+	}
 	return e
+}
+
+// leastBed is how far under 0 °C a bed counts at least when what it can freeze is limited [K].
+const leastBed = 1e-3
+
+// flowPerimeter is what running water of a cross-section [m²] wets of wall and ice [m]: the
+// surface of the ring of ice in a full bore, else the bore's bed.
+func (c *cell) flowPerimeter(area float64) float64 {
+	if open := c.boreArea() - c.iceArea(); c.vertical || area >= 0.98*open {
+		return math.Sqrt(4 * math.Pi * area)
+	}
+	return pipe.WettedPerimeter(c.bore, pipe.SegmentDepth(c.bore, area))
 }
 
 // flowArea is the cross-section through which the water runs [m²].
@@ -111,7 +138,7 @@ func (c *cell) flowArea(p passage) float64 {
 	if p.depth == nil {
 		return open
 	}
-	return math.Min(open, math.Max(p.depth(c), 0.02*c.boreArea()))
+	return math.Min(open, math.Max(p.depth(c), dryBelow*c.boreArea()))
 }
 
 // coldViscosity is the kinematic viscosity of water in a discharge line, at 5 °C; it does
