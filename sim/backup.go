@@ -36,7 +36,7 @@ func (w *winter) takeOver(t, end float64) (until float64, did bool, err error) {
 	if b == nil {
 		return t, false, nil
 	}
-	asked := w.left + w.basin.backlog
+	asked := w.run.left + w.basin.backlog
 	if w.basin.idle+asked/heat.WaterDensity/w.basin.area < b.start {
 		return t, false, nil
 	}
@@ -62,7 +62,7 @@ func (w *winter) takeOver(t, end float64) (until float64, did bool, err error) {
 	}
 	w.record.backedUp(t, mass)
 	w.draw(mass)
-	if w.left > 1e-9*asked {
+	if w.run.left > 1e-9*asked {
 		w.busy = t + run
 		return w.busy, true, nil
 	}

@@ -11,6 +11,7 @@ import (
 // stays, and what the basin cannot hold wets the floor.
 type basin struct {
 	area, depth float64 // plan area [m²]; bottom to floor [m]
+	band        float64 // between the floats' off and on [kg]
 	idle        float64 // level between the floats' off and on, above bottom [m]
 	bottom      float64 // level of its bottom [m]
 	backlog     float64 // refused water that waits in it [kg]
@@ -23,7 +24,7 @@ func newBasin(b *pipe.Basin) *basin {
 		return nil
 	}
 	return &basin{
-		area: b.Area, depth: b.BottomBelowFloor, idle: 0.5 * (b.FloatOn + b.FloatOff),
+		area: b.Area, depth: b.BottomBelowFloor, band: b.Area * (b.FloatOn - b.FloatOff) * heat.WaterDensity, idle: 0.5 * (b.FloatOn + b.FloatOff),
 		bottom: -(b.FloorBelowGround + b.BottomBelowFloor),
 	}
 }

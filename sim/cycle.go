@@ -8,30 +8,20 @@ import (
 	"winterline/sim/heat"
 )
 
-// cycle runs the pump cycle that is due at t, or what is left of it, until it is done or
+// cycle makes the pump run that is due at t, or what is left of it, until it is done or
 // the interval ends, and returns when that is. What reached the basin is lifted through
 // the house pipe to the joint, where it parts into line, relief and rim; what nothing
 // takes stays in the basin.
 func (w *winter) cycle(t, end float64) (float64, error) {
-	c := &w.k.Cycles[w.next]
 	w.judge(t)
 	w.comeBack(t)
-	rate := c.Flow
-	if rate == 0 {
-		rate = w.pumping
-	}
-	if w.left == 0 {
-		w.left = rate * c.Run * heat.WaterDensity
-		w.water.arrived.add(w.left)
-		w.record.openCycle(t, w.left)
-	}
-	if w.left <= 0 {
-		w.next++
+	if w.run.left == 0 && !w.openRun(t) {
 		return t, nil
 	}
+	rate := w.run.flow
 	p := w.parting(t, rate)
 	through := p.line + p.relief + p.rim
-	asked := w.left
+	asked := w.run.left
 	if w.basin != nil {
 		asked += w.basin.backlog
 	}
@@ -45,7 +35,7 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 		if until, did, err := w.takeOver(t, math.Min(end, w.deadline())); did || err != nil {
 			return until, err
 		}
-		w.refuse(t, w.left)
+		w.refuse(t, w.run.left)
 		return w.closeCycle(t), nil
 	}
 	run := mass / (through * heat.WaterDensity)
@@ -55,10 +45,10 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 	w.draw(mass)
 	t += run
 	switch {
-	case w.left <= 1e-9*asked:
+	case w.run.left <= 1e-9*asked:
 		return w.closeCycle(t), nil
 	case until < end && !sliced: // the next cycle is due: what is left waits in the basin
-		w.refuse(t, w.left)
+		w.refuse(t, w.run.left)
 		return w.closeCycle(t), nil
 	}
 	w.busy = t
@@ -90,14 +80,6 @@ func (w *winter) throttled(through, rate float64) bool {
 // against ice.
 const refusedShare = 1e-3
 
-// deadline is when the cycle after this one starts [s].
-func (w *winter) deadline() float64 {
-	if w.next+1 < len(w.k.Cycles) {
-		return w.k.Cycles[w.next+1].Start.Sub(w.k.Weather.Start).Seconds()
-	}
-	return math.Inf(1)
-}
-
 // outage reports whether the power is out at t.
 func (w *winter) outage(t float64) bool {
 	now := w.k.Weather.Stamp(t)
@@ -116,7 +98,7 @@ func (w *winter) draw(mass float64) {
 		w.basin.backlog -= old
 		mass -= old
 	}
-	w.left = math.Max(0, w.left-mass)
+	w.run.left = math.Max(0, w.run.left-mass)
 }
 
 // refuse leaves water in the basin, or undrawn where the supply is unlimited.
@@ -131,10 +113,9 @@ func (w *winter) refuse(t, mass float64) {
 	}
 }
 
-// closeCycle goes on to the next cycle.
+// closeCycle ends the run in progress; what is on its way drains.
 func (w *winter) closeCycle(t float64) float64 {
-	w.left, w.busy = 0, t
-	w.next++
+	w.endRun(t)
 	w.startTail()
 	w.record.closeCycle(t)
 	return t

@@ -307,11 +307,7 @@ type StandingCell struct {
 // AtRest is the line of a case when nothing runs, cut as a run cuts it, at the first weather row;
 // shut tells which cells ice has shut.
 func AtRest(k *Case, shut func(c StandingCell) bool) []StandingCell {
-	sky := newSky(k.Weather, 1)
-	w := &winter{k: k, sky: sky, ground: newGrounds(&k.Layout.Site, k.Weather, sky)}
-	w.line = newLine(k, Settings{}, w.ground)
-	w.joint = newJoint(k, w.line)
-	w.sill = w.line.sill
+	w := bare(k)
 	if k.Layout.Outlet.Weep != nil {
 		w.sill = w.line.slot
 	}
@@ -326,6 +322,16 @@ func AtRest(k *Case, shut func(c StandingCell) bool) []StandingCell {
 		all[i].Level, all[i].Mass = levels[i], m
 	}
 	return all
+}
+
+// bare is a winter with line and joint, without any state.
+func bare(k *Case) *winter {
+	sky := newSky(k.Weather, 1)
+	w := &winter{k: k, sky: sky, ground: newGrounds(&k.Layout.Site, k.Weather, sky)}
+	w.line = newLine(k, Settings{}, w.ground)
+	w.joint = newJoint(k, w.line)
+	w.sill = w.line.sill
+	return w
 }
 
 // DepthTemperature is a temperature [°C] at a depth [m].
@@ -373,12 +379,45 @@ func (p PocketWarmth) Take(kg, held float64) (carried float64) { return p.h.take
 // Returning is water on its way back to the basin.
 type Returning struct{ r *returning }
 
-// NewReturning makes it of a share [-] and a delay [s].
-func NewReturning(share, delay float64) Returning {
-	return Returning{&returning{share: share, delay: delay}}
+// NewReturning makes it of a share [-], a delay [s] and a largest mass at one instant [kg].
+func NewReturning(share, delay, lump float64) Returning {
+	return Returning{&returning{share: share, delay: delay, lump: lump}}
 }
 
 // LetGo, Due and Arrived take and give kg.
 func (r Returning) LetGo(t, mass float64) { r.r.letGo(t, mass) }
 func (r Returning) Due(t float64) float64 { return r.r.due(t) }
 func (r Returning) Arrived() float64      { return r.r.arrived.value() }
+
+// TailTimes are when the standpipe has drained and when the line has [s]: of a case whose line is
+// on its way with kg in each, at a level in the standpipe [m].
+func TailTimes(k *Case, standpipe, line, level float64) (stands, runs float64) {
+	w := bare(k)
+	w.level = level
+	n := 0.0
+	for i, c := range w.line.cells {
+		if i >= w.line.jointAt && !c.upright {
+			n += c.length
+		}
+	}
+	for i, c := range w.line.cells {
+		switch {
+		case w.line.inStandpipe(i):
+			w.line.transit[i].mass = standpipe / float64(w.line.standTo-w.line.standFrom)
+		case i >= w.line.jointAt && !c.upright:
+			w.line.transit[i].mass = line * c.length / n
+		}
+	}
+	w.startTail()
+	points := w.tail.curve
+	return points[1].time, points[len(points)-1].time
+}
+
+// LineTakes is the flow that an open line takes at a level in the standpipe [m³/s].
+func LineTakes(k *Case, level float64) float64 { return bare(k).lineFlow()(level) }
+
+// FreezeOut parts a stream into what runs on and the ice that stays.
+func FreezeOut(p []Parcel) (liquid []Parcel, ice Parcel) {
+	on, stay := toStream(p).freezeOut()
+	return fromStream(on), fromStream(stream{stay})[0]
+}

@@ -32,7 +32,7 @@ func (e *StepError) Unwrap() error { return e.Err }
 // finish closes the books and makes the result.
 func (w *winter) finish() (*Result, error) {
 	r := w.record
-	w.water.undrawn.add(w.left) // of a cycle that the record's end cuts
+	w.water.undrawn.add(w.run.left) // of a cycle that the record's end cuts
 	res := &Result{
 		Name: w.k.Name, Title: w.k.Layout.Title, Invented: w.k.Invented, Start: w.k.Weather.Start,
 		Layout: w.k.Layout, Profile: w.k.Profile,

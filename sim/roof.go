@@ -46,10 +46,7 @@ func (w *winter) pour(row int, t, end float64) (float64, error) {
 		if mass <= 0 {
 			continue
 		}
-		until := math.Min(end, t+roofLot)
-		if w.next < len(w.k.Cycles) {
-			until = math.Min(until, math.Max(t+1, w.cycleStart(w.next)))
-		}
+		until := math.Min(math.Min(end, t+roofLot), math.Max(t+1, w.nextRun()))
 		if err := w.join(r, row, t, math.Min(until, end)-t, mass); err != nil {
 			return t, err
 		}

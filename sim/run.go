@@ -65,7 +65,7 @@ type winter struct {
 	sill    float64
 	shut    []bool  // by cell
 	settled float64 // when water last came to rest [s]
-	left    float64 // of the cycle in progress, still to be pumped [kg]
+	run     run     // in progress
 	busy    float64 // until when the pump has run [s]
 	tail    *tail   // nil: nothing is draining
 	level   float64 // at which the standpipe last ran [m]
@@ -277,7 +277,7 @@ func (w *winter) simulate(ctx context.Context) (*Result, error) {
 			return nil, err
 		}
 		for t < rows[i+1] {
-			at, run := w.upTo(rows[i+1])
+			at, run := w.upTo(t, rows[i+1])
 			if t, err = w.drainDown(t, at); err != nil {
 				return nil, err
 			}
@@ -302,24 +302,6 @@ func (w *winter) simulate(ctx context.Context) (*Result, error) {
 		}
 	}
 	return w.finish()
-}
-
-// upTo is the next event before the end of the interval [s], and whether it is a pump
-// cycle.
-func (w *winter) upTo(end float64) (at float64, cycle bool) {
-	if w.next < len(w.k.Cycles) {
-		if at := w.cycleStart(w.next); at < end {
-			return at, true
-		}
-	}
-	return end, false
-}
-
-// cycleStart is when a cycle starts [s]; what is left of a cycle that the last weather row
-// cut starts there.
-func (w *winter) cycleStart(i int) float64 {
-	at := w.k.Cycles[i].Start.Sub(w.k.Weather.Start).Seconds()
-	return math.Max(at, w.busy)
 }
 
 // march takes all cells through still water from t to at.

@@ -83,12 +83,34 @@ func (l *line) levels(r rest) []float64 {
 	if l.house > 0 {
 		l.chain(out, 0, l.house, math.Inf(-1), r.plugs.house, r.lip)
 	}
+	l.backTo(out, r)
 	if !r.valve {
 		for i := 0; i <= l.crestAt; i++ {
 			out[i] = math.Inf(-1)
 		}
 	}
 	return out
+}
+
+// backTo lets water behind the joint run back to it where it would stand above the lowest way out
+// there: down to that, or to the highest bed on its way back.
+func (l *line) backTo(out []float64, r rest) {
+	if l.jointAt == 0 || math.IsInf(r.lip, 1) {
+		return
+	}
+	for i := l.standFrom; i < l.standTo; i++ {
+		out[i] = math.Min(out[i], r.lip)
+	}
+	back := r.lip
+	for i := max(l.jointAt, l.standTo); i < len(l.cells); i++ {
+		c := l.cells[i]
+		back = math.Max(back, c.z0)
+		out[i] = math.Min(out[i], back)
+		if i == r.plugs.run {
+			return // no water comes back through it
+		}
+		back = math.Max(back, c.bedLevel())
+	}
 }
 
 // chain works upstream through the lying cells from index to−1 to from, starting with

@@ -79,12 +79,13 @@ func (w *winter) standpipeTail(mass float64) float64 {
 	const slices = 8
 	takes := w.lineFlow()
 	area := math.Pi / 4 * w.joint.bore * w.joint.bore
-	fall := mass / heat.WaterDensity / area
-	sum := 0.0
+	high := mass / heat.WaterDensity / area
+	rest, sum := w.level-high, 0.0
 	for k := range slices {
-		at := w.level - fall*(float64(k)+0.5)/slices
-		q := takes(math.Max(at, w.level-fall+leastTail))
-		sum += fall / slices * area / math.Max(q, shutFlow*w.pumping)
+		low := high * math.Pow(leastTail/high, 1/float64(slices-k))
+		q := takes(rest + math.Sqrt(high*low))
+		sum += math.Max(0, high-low) * area / math.Max(q, refusedShare*w.pumping)
+		high = low
 	}
 	return sum
 }
@@ -116,12 +117,20 @@ func (t *tail) follow(l *line, mass float64) {
 		if k+1 < len(tailShares) {
 			next = tailShares[k+1]
 		}
-		// The flow goes with about the power 3/2 of what is left, for which the time between two
-		// shares is that at the rate of their geometric mean.
-		at += (share - next) * full * length / rate(math.Sqrt(share*next))
+		at += full * length * drainTime(share, next, rate(share), rate(next))
 		t.curve = append(t.curve, tailPoint{at, 0, next})
 	}
 	t.curve[len(t.curve)-1].line = 0
+}
+
+// drainTime is how long a store takes from one content to a smaller one, when its outflow goes with a
+// power of its content; in units of content over outflow.
+func drainTime(from, to, fast, slow float64) float64 {
+	power := math.Log(fast/slow) / math.Log(from/to)
+	if math.Abs(power-1) < 1e-3 {
+		return from / fast * math.Log(from/to)
+	}
+	return (from/fast - to/slow) / (1 - power)
 }
 
 // next is the end of the stretch of even outflow that the tail is in; false when it has run out.
