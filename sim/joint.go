@@ -100,8 +100,12 @@ type parting struct {
 	line, relief, rim float64
 }
 
-// levelTolerance is how closely a water level is found [m].
-const levelTolerance = 1e-9
+const (
+	// levelTolerance is how closely a water level is found [m].
+	levelTolerance = 1e-9
+	// levelTries is how often a bracket of levels is halved at most: enough for one of a kilometre.
+	levelTries = 40
+)
 
 // part finds the level at which what arrives goes out: arriving(level), which does not
 // rise with the level, against the line, the reliefs and the rim, which do not fall. One
@@ -109,7 +113,7 @@ const levelTolerance = 1e-9
 // needs.
 func (j *joint) part(snow, high float64, arriving, line func(level float64) float64) parting {
 	low := j.bottom
-	for high-low > levelTolerance {
+	for i := 0; i < levelTries && high-low > levelTolerance; i++ {
 		mid := 0.5 * (low + high)
 		if line(mid)+j.relief(mid, snow)+j.over(mid) < arriving(mid) {
 			low = mid

@@ -8,13 +8,14 @@ import (
 
 // passage is one lot of water on its way through the line.
 type passage struct {
-	start, run float64 // when it starts and how long it runs [s]; run 0: it drains, without time for heat
-	rate       float64 // [m³/s]
-	depth      func(c *cell) float64
-	thin       bool      // too little and too slow to carry ice on: it freezes to the bed
-	step       float64   // first step of heat [s]; 0: as for a pump run
-	hold       []float64 // by cell, what stays on its way there [kg]; nil: nothing
-	off        []float64 // by cell, what sets off there of what was on its way [kg]; nil: nothing
+	start, run float64               // when it starts and how long it runs [s]; run 0: it drains, without time for heat
+	rate       float64               // [m³/s]
+	depth      func(c *cell) float64 // cross-section that the flow takes up in a cell [m²]; nil: its bore
+	area       float64               // the same of the cell that it passes now [m²]
+	thin       bool                  // too little and too slow to carry ice on: it freezes to the bed
+	step       float64               // first step of heat [s]; 0: as for a pump run
+	hold       []float64             // by cell, what stays on its way there [kg]; nil: nothing
+	off        []float64             // by cell, what sets off there of what was on its way [kg]; nil: nothing
 }
 
 // pass takes a stream through the cell and leaves `target` kg/m standing in it, as far as

@@ -41,30 +41,37 @@ func newRoofs(k *Case, l *line) []*roof {
 // pour runs the roofs' water of a weather row into the line, from t to end at most, and returns
 // when that is done.
 func (w *winter) pour(row int, t, end float64) (float64, error) {
-	for _, r := range w.roofs {
+	for i, r := range w.roofs {
 		mass := r.area * (r.rain[row] + r.melt[row]) * heat.WaterDensity
 		if mass <= 0 {
 			continue
 		}
-		until := math.Min(math.Min(end, t+roofLot), math.Max(t+1, w.nextRun()))
-		if err := w.join(r, row, t, math.Min(until, end)-t, mass); err != nil {
+		run := math.Min(roofLot, (end-t)/float64(len(w.roofs)-i)) // each has its share of a short interval
+		run = math.Min(run, math.Max(1, w.nextRun()-t))
+		if err := w.join(r, row, t, run, mass); err != nil {
 			return t, err
 		}
-		t = math.Min(until, end)
+		t = math.Min(end, t+run)
 		w.busy = t
 	}
 	return t, nil
 }
 
+// backedUp is how far over its way out at the joint roof water stands at most [m].
+const backedUp = 1.0
+
 // join lets a mass of roof water [kg] into the line over run seconds. Where ice shuts the line, it
-// backs up to the joint and leaves there, or runs over at the foot of the downspout.
+// backs up to the joint and leaves there, or, where there is no way out or snow lies over it, runs
+// over at the foot of the downspout.
 func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 	w.judge(t)
 	l := w.line
 	rate := mass / heat.WaterDensity / run
 	state := w.rest()
 	shut := state.plugs.behind() || r.entry < l.jointAt && state.plugs.house >= 0
-	if shut && (l.jointAt == 0 || len(w.joint.reliefs) == 0 && math.IsInf(w.joint.rim, 1)) {
+	snow := w.sky.snowAt(t)
+	lip := w.joint.lip(snow)
+	if shut && (l.jointAt == 0 || math.IsInf(lip, 1)) {
 		return w.overflow(r, t, run, mass)
 	}
 	warm := math.Max(0, w.sky.air[row]) * r.rain[row] / (r.rain[row] + r.melt[row]) // what melts is 0 °C
@@ -72,7 +79,11 @@ func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 	w.water.extra.add(mass)
 	w.heat.add(heatExtra, in.heat())
 	if shut {
-		p := w.joint.part(w.sky.snowAt(t), w.joint.rim+1, func(float64) float64 { return rate }, func(float64) float64 { return 0 })
+		top := w.joint.rim
+		if math.IsInf(top, 1) {
+			top = lip
+		}
+		p := w.joint.part(snow, top+backedUp, func(float64) float64 { return rate }, func(float64) float64 { return 0 })
 		w.letGo(in, p, t, run)
 		return w.march(t, t+run)
 	}

@@ -178,7 +178,7 @@ func (l *line) sillFor(mass, low, high float64, from int, r rest) float64 {
 	if at(high) <= mass {
 		return high
 	}
-	for high-low > levelTolerance {
+	for i := 0; i < levelTries && high-low > levelTolerance; i++ {
 		mid := 0.5 * (low + high)
 		if at(mid) <= mass {
 			low = mid

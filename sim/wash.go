@@ -18,6 +18,10 @@ const (
 func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 	total := in.mass()
 	p.rate = total / heat.WaterDensity / p.run // what cells upstream have kept does not come this far
+	p.area = c.boreArea()
+	if p.depth != nil {
+		p.area = p.depth(c)
+	}
 	t, step := p.start, washFirst
 	if p.step > 0 {
 		step = p.step
@@ -135,10 +139,7 @@ func (c *cell) flowPerimeter(area float64) float64 {
 // flowArea is the cross-section through which the water runs [m²].
 func (c *cell) flowArea(p passage) float64 {
 	open := math.Max(c.boreArea()-c.iceArea(), 0.02*c.boreArea())
-	if p.depth == nil {
-		return open
-	}
-	return math.Min(open, math.Max(p.depth(c), dryBelow*c.boreArea()))
+	return math.Min(open, math.Max(p.area, dryBelow*c.boreArea()))
 }
 
 // coldViscosity is the kinematic viscosity of water in a discharge line, at 5 °C; it does
