@@ -58,6 +58,7 @@ type winter struct {
 	second  *backup    // nil: there is none
 	roofs   []*roof
 	pocket  *pocket
+	trap    trap
 	heat    *heatBook
 	water   waterBook
 	record  *recorder

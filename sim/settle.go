@@ -12,6 +12,7 @@ import (
 // out.
 func (w *winter) settle(t float64) error {
 	w.judge(t)
+	w.trapped(t)
 	w.comeBack(t)
 	dt := t - w.settled
 	w.settled = t

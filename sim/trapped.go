@@ -1,0 +1,272 @@
+package sim
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"winterline/sim/heat"
+)
+
+// Trapped is water shut in on both sides in a length of pipe that stands full: between an ice plug and
+// a closed check valve, or between two plugs. What freezes on in it, and in the plugs, squeezes it.
+type Trapped struct {
+	Since  float64  // [s]
+	Until  *float64 // [s]; nil: still shut in at the end
+	Where  string   // segment of the plug, of two the one downstream
+	Valve  bool     // the other end is the check valve; else a plug too
+	Volume float64  // liquid when it was first shut in [m³]
+	// Pressure above the air's that it cannot have passed [Pa]: the smaller of what the water frozen
+	// since would do in a rigid length, and what the ice bears at its coldest before it melts. The
+	// pipe's stretch, and a plug that slips, are left out: an upper bound.
+	Pressure float64
+	Coldest  float64 // of the ice around it when that was reached [°C]
+	Rigid    bool    // the rigid length's figure was the smaller
+}
+
+// trap follows the trapped water of a run.
+type trap struct {
+	closed []*spell // shut in now
+	all    []*spell // in the order in which they began
+}
+
+// spell is one length from when it was shut in to when it was not.
+type spell struct {
+	Trapped
+	closedLength
+	reach  closedLength // with the plugs at its ends
+	ice    float64      // in that reach when it was last looked at [kg]
+	frozen float64      // since it was shut in [kg]
+}
+
+// closedLength is a full length between two ends: cells[from:to] lie between them.
+type closedLength struct {
+	from, to int
+	valve    bool // its upstream end is the check valve
+}
+
+const (
+	// waterCompression is the compressibility of water at 0 °C [1/Pa] (handbook value, from memory).
+	waterCompression = 5.1e-10
+	normalAir        = 101_325.0 // [Pa]
+	// leastTrapped is how many bores long the liquid between two ends must stand to be told of;
+	// what is shorter is the plug's own core (model definition).
+	leastTrapped = 10.0
+	brimFull     = 0.999 // fill from which a cell holds no air that would give way [-]
+)
+
+// seals reports that ice fills the bore of cell i: no water gets past it.
+func (w *winter) seals(i int) bool {
+	c := w.line.cells[i]
+	return w.shut[i] && c.iceArea() >= c.boreArea()
+}
+
+// vents are the cells that are open to the air, where water shut in finds a way out: those at a relief
+// opening, a downspout, or an open weep slot.
+func (w *winter) vents() map[int]bool {
+	l, out := w.line, map[int]bool{}
+	for _, r := range w.k.Layout.Reliefs {
+		if lying := l.lying(r.Segment); len(lying) > 0 {
+			out[lying[(len(lying)-1)/2]] = true
+		}
+	}
+	for i := l.standFrom; i < l.standTo; i++ {
+		for _, o := range w.joint.reliefs {
+			out[i] = out[i] || l.cells[i].z1 > o.bottom
+		}
+	}
+	for _, e := range w.k.Layout.ExtraInflows {
+		if lying := l.lying(e.Segment); len(lying) > 0 {
+			out[lying[0]] = true
+		}
+	}
+	if w.k.Layout.Outlet.Weep != nil && !w.slotIced() {
+		out[min(l.elbow, len(l.cells)-1)] = true
+	}
+	return out
+}
+
+// lying are the indices of a segment's own cells.
+func (l *line) lying(segment int) []int {
+	var of []int
+	for i, c := range l.cells {
+		if c.segment == segment && !c.upright {
+			of = append(of, i)
+		}
+	}
+	return of
+}
+
+// closedLengths are the full lengths between a plug and the one before it, or the check valve, that hold
+// any liquid. Behind the joint of a house pipe that ends open the count starts anew.
+func (w *winter) closedLengths() []closedLength {
+	if !slices.Contains(w.shut, true) {
+		return nil
+	}
+	var out []closedLength
+	vents := w.vents()
+	now, tight := closedLength{valve: w.valved()}, w.valved()
+	for i, c := range w.line.cells {
+		if i == w.line.house && i > 0 {
+			tight = false
+		}
+		switch {
+		case w.seals(i):
+			now.to = i
+			if liquid, _ := w.waterIn(now); tight && liquid > 0 {
+				out = append(out, now)
+			}
+			now, tight = closedLength{from: i + 1}, true
+		case vents[i] || c.fill() < brimFull:
+			tight = false
+		}
+	}
+	return out
+}
+
+// valved reports a check valve at the pump, where the layout has a pump or a basin to stand it at.
+func (w *winter) valved() bool {
+	l := w.k.Layout
+	return l.Basin != nil && l.Basin.CheckValve || l.Basin == nil && len(l.Pumps) > 0
+}
+
+// waterIn is the liquid water and the ice in a closed length [kg].
+func (w *winter) waterIn(s closedLength) (liquid, ice float64) {
+	for _, c := range w.line.cells[s.from:s.to] {
+		frozen := c.iceMass()
+		liquid, ice = liquid+c.mass*c.length-frozen, ice+frozen
+	}
+	return liquid, ice
+}
+
+// withPlugs is a closed length and the cells at its ends that ice fills: their cores freeze on and
+// push what they cannot hold into it.
+func (w *winter) withPlugs(s closedLength) closedLength {
+	for s.to < len(w.line.cells) && w.seals(s.to) {
+		s.to++
+	}
+	for s.from > 0 && w.seals(s.from-1) {
+		s.from--
+	}
+	return s
+}
+
+// coldestIce is the lowest temperature of the ice in a closed length [°C].
+func (w *winter) coldestIce(s closedLength) float64 {
+	low := 0.0
+	for _, c := range w.line.cells[s.from:s.to] {
+		if c.iceShare() > 0 {
+			low = math.Min(low, c.lowestWater())
+		}
+	}
+	return low
+}
+
+// trapped follows what is shut in at t [s].
+func (w *winter) trapped(t float64) {
+	old := w.trap.closed
+	w.trap.closed = nil
+	for _, s := range w.closedLengths() {
+		x := claim(old, s)
+		if x == nil {
+			if x = w.shutIn(s, t); x == nil {
+				continue
+			}
+			w.trap.all = append(w.trap.all, x)
+		}
+		w.squeeze(x, s)
+		w.trap.closed = append(w.trap.closed, x)
+	}
+	for _, x := range old {
+		if x != nil {
+			x.Until = at(t)
+		}
+	}
+}
+
+// shutIn begins the spell of a closed length; nil where it holds too little to be told of.
+func (w *winter) shutIn(s closedLength, t float64) *spell {
+	plug := w.line.cells[s.to]
+	liquid, _ := w.waterIn(s)
+	if liquid < leastTrapped*plug.bore*plug.boreArea()*heat.WaterDensity {
+		return nil
+	}
+	return &spell{Trapped: Trapped{Since: t, Valve: s.valve, Where: w.record.segments[plug.part].result.Name, Volume: liquid / heat.WaterDensity}}
+}
+
+// claim takes the spell that a closed length continues out of those of before; nil: it is a new one.
+func claim(old []*spell, s closedLength) *spell {
+	for i, x := range old {
+		if x != nil && x.from < s.to && s.from < x.to {
+			old[i] = nil
+			return x
+		}
+	}
+	return nil
+}
+
+// squeeze goes on with a spell, whose ends may have moved, and keeps the highest pressure that the
+// water in it can have had.
+func (w *winter) squeeze(x *spell, s closedLength) {
+	if _, ice := w.waterIn(x.reach); x.reach.to > 0 {
+		x.frozen = math.Max(0, x.frozen+ice-x.ice)
+	}
+	x.closedLength, x.reach = s, w.withPlugs(s)
+	var left float64
+	left, x.ice = w.waterIn(x.reach)
+	cold := w.coldestIce(x.reach)
+	if p, rigid := trappedBound(x.frozen/(x.frozen+left), cold); p > x.Pressure {
+		x.Pressure, x.Coldest, x.Rigid = p, cold, rigid
+	}
+}
+
+// trappedBound is the pressure above the air's [Pa] that water shut in cannot pass once the share frozen
+// [-] of it has turned to ice, with ice no colder than a temperature [°C] around it; and whether the
+// rigid length sets it.
+func trappedBound(frozen, coldest float64) (pressure float64, rigid bool) {
+	ice := math.Max(0, heat.MeltingPressure(math.Max(coldest, coldestMelt))-normalAir)
+	full := heat.TrappedPressure(frozen, waterCompression)
+	return math.Min(full, ice), full < ice
+}
+
+// coldestMelt is where the melting curve of common ice ends, at some 209 MPa [°C].
+const coldestMelt = -21.985
+
+// plasticRating is the pressure that 1-1/2 in schedule 40 PVC pipe is rated for at 23 °C, 330 psi
+// [Pa] (ASTM D1785, from memory); drain pipe is rated for none.
+const plasticRating = 2.28e6
+
+// OverRating reports that the pressure can pass what plastic pipe of a sump pump's line is rated for.
+func (x Trapped) OverRating() bool { return x.Pressure > plasticRating }
+
+// hardly is a pressure that is not worth a figure [Pa].
+const hardly = 1e4
+
+// sentence says what was shut in, and what bounds its pressure.
+func (x Trapped) sentence() string {
+	other := "other ice"
+	if x.Valve {
+		other = "the closed check valve"
+	}
+	bound := fmt.Sprintf("at most %.2g MPa, what ice at %.1f °C bears before it melts", x.Pressure/1e6, x.Coldest)
+	switch {
+	case x.Pressure < hardly:
+		bound = "hardly under pressure, since nothing froze on there"
+	case x.Rigid:
+		bound = fmt.Sprintf("at most %.2g MPa, what the ice that grew since would do in a rigid pipe", x.Pressure/1e6)
+	}
+	if x.OverRating() {
+		bound += ", more than plastic pipe holds"
+	}
+	return fmt.Sprintf("water was shut in between %s and ice in the %s: %s; a plugged line may be under pressure, do not cut or unscrew it", other, x.Where, bound)
+}
+
+// trappedWater are the run's spells, and the event of each.
+func (w *winter) trappedWater() (all []Trapped, events []Event) {
+	for _, x := range w.trap.all {
+		litres := x.Volume * 1000
+		all = append(all, x.Trapped)
+		events = append(events, Event{Time: x.Since, Kind: EventTrappedWater, Where: x.Where, Value: &litres, Unit: "L", Meaning: x.sentence()})
+	}
+	return all, events
+}
