@@ -295,16 +295,17 @@ func (t *teller) underSnow() string {
 }
 
 func (t *teller) busyHours() string {
-	hours := 0
-	for _, n := range startsByHour(t.Result) {
-		if n > mostStarts {
-			hours++
-		}
+	hours := sim.CountShortCycling(t.Cycles).BusyHours
+	if hours == 0 {
+		return ""
 	}
-	return "over " + number(mostStarts, 0) + " starts in " + plural(float64(hours), "hour") + " of this winter"
+	return "over " + number(sim.MostStarts, 0) + " starts in " + plural(float64(hours), "hour") + " of this winter"
 }
 
 func (t *teller) shortRuns() string {
-	short, all, _ := runsUnder(t.Result)
-	return number(float64(short), 0) + " of " + plural(float64(all), "run") + " were that short"
+	s := sim.CountShortCycling(t.Cycles)
+	if s.Short == 0 {
+		return ""
+	}
+	return number(float64(s.Short), 0) + " of " + plural(float64(s.Runs), "run") + " were that short"
 }

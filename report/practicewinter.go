@@ -57,58 +57,20 @@ func frostShutsRelief(r *sim.Result) []pipe.Finding {
 	return all
 }
 
-// mostStarts is how often an hour a sump pump's motor may start.
-const mostStarts = 20
-
 func manyStarts(r *sim.Result) []pipe.Finding {
-	busiest := 0
-	for _, n := range startsByHour(r) {
-		busiest = max(busiest, n)
-	}
-	if busiest <= mostStarts {
+	s := sim.CountShortCycling(r.Cycles)
+	if s.BusyHours == 0 {
 		return nil
 	}
 	return []pipe.Finding{{Kind: pipe.FindingManyStarts, Source: commonPractice,
-		Sentence: fmt.Sprintf("The pump started %d times in the busiest hour; over %d starts an hour wear out its switch and motor. A wider basin, or floats farther apart, makes fewer.", busiest, mostStarts)}}
-}
-
-// startsByHour counts the pump's starts by hour since the first weather row.
-func startsByHour(r *sim.Result) map[int]int {
-	starts := map[int]int{}
-	for _, c := range r.Cycles {
-		starts[int(c.Time/3600)]++
-	}
-	return starts
-}
-
-const (
-	shortRun        = 10.0 // [s]
-	fewRuns         = 0.01 // share of short runs that is no fault, such as one cut by the record's end [-]
-	fewestShortRuns = 2
-)
-
-// runsUnder counts the pump's whole runs, and the short ones among them: what ice cut short does
-// not count.
-func runsUnder(r *sim.Result) (short, all int, shortest float64) {
-	shortest = math.Inf(1)
-	for _, c := range r.Cycles {
-		if c.Run <= 0 || c.Refused > 0 {
-			continue
-		}
-		all++
-		if c.Run < shortRun {
-			short++
-		}
-		shortest = math.Min(shortest, c.Run)
-	}
-	return short, all, shortest
+		Sentence: fmt.Sprintf("The pump started %d times in the busiest hour; over %d starts an hour wear out its switch and motor. A wider basin, or floats farther apart, makes fewer.", s.Busiest, sim.MostStarts)}}
 }
 
 func shortRuns(r *sim.Result) []pipe.Finding {
-	short, all, shortest := runsUnder(r)
-	if short < fewestShortRuns || float64(short) <= fewRuns*float64(all) {
+	s := sim.CountShortCycling(r.Cycles)
+	if s.Short == 0 {
 		return nil
 	}
 	return []pipe.Finding{{Kind: pipe.FindingShortRuns, Source: commonPractice,
-		Sentence: fmt.Sprintf("Pump runs last as little as %.0f s; under %.0f s the pump starts and stops too often and the line gets its water in small cold lots. Floats farther apart make longer runs.", shortest, shortRun)}}
+		Sentence: fmt.Sprintf("Pump runs last as little as %.0f s; under %.0f s the pump starts and stops too often and the line gets its water in small cold lots. Floats farther apart make longer runs.", s.Shortest, sim.ShortRun)}}
 }

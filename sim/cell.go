@@ -59,6 +59,7 @@ type tally struct {
 	heatToIce   float64    // heatIn up to then [J]
 	track       []icePoint // ice mass through the interval since the last synchronisation
 	hasFirstIce bool
+	slush       *slushPoint // since the recorder last looked; nil: none
 }
 
 // icePoint is a cell's ice at an instant.

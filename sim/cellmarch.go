@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"winterline/sim/heat"
 )
@@ -45,7 +46,7 @@ func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 			}
 			continue
 		}
-		if c.wet() && !c.liquid && !wasIced && c.above(w.next) < -contactTolerance {
+		if c.wet() && !wasIced && c.toIce(w.next) < -contactTolerance {
 			h, wasIced = c.landing(w, s, t, h), true
 			continue // the search has overwritten the step
 		}
@@ -54,7 +55,7 @@ func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 	}
 }
 
-// contactTolerance is how close to 0 °C the first ice is located [K].
+// contactTolerance is how close to 0 °C, or to its nucleation temperature, the first ice is located [K].
 const contactTolerance = 1e-4
 
 // iced reports whether the water has come to 0 °C at the wall, or holds ice.
@@ -84,11 +85,19 @@ func (c *cell) above(u []float64) float64 {
 	return sum / all
 }
 
-// landing finds the step from t, shorter than h, after which the water at the wall
-// stands at 0 °C, by regula falsi on the step's length (Illinois form).
+// toIce is how far the water is from turning to ice [K], supercooled water from its nucleation.
+func (c *cell) toIce(u []float64) float64 {
+	if !c.liquid {
+		return c.above(u)
+	}
+	return slices.Min(u[:c.mesh.water]) - c.nucleus
+}
+
+// landing finds the step from t, shorter than h, after which the water at the wall stands
+// at 0 °C, or the coldest supercooled water at its nucleation temperature, by regula falsi on the step's length (Illinois form).
 func (c *cell) landing(w *stepper, s *sky, t, h float64) float64 {
-	lo, flo := 0.0, c.above(c.u)
-	hi, fhi := h, c.above(w.next)
+	lo, flo := 0.0, c.toIce(c.u)
+	hi, fhi := h, c.toIce(w.next)
 	for range 12 {
 		if hi-lo < 0.5 || flo <= 0 {
 			break
@@ -98,7 +107,7 @@ func (c *cell) landing(w *stepper, s *sky, t, h float64) float64 {
 		if _, ok := w.attempt(c.mesh, &d, c.u, mid); !ok {
 			return math.Max(lo, 0.25*mid) // short of 0 °C; the next step lands from there
 		}
-		f := c.above(w.next)
+		f := c.toIce(w.next)
 		if math.Abs(f) < contactTolerance {
 			return mid
 		}
@@ -120,7 +129,7 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	c.tally.groundIn += c.mesh.groundGain(c.firstShell(), w.moved) * d
 	copy(c.u, w.next[:c.mesh.n])
 	c.dt = w.control.nextStep(h, tr.mistake)
-	c.nucleate()
+	c.nucleate(t + h)
 	if !c.tally.hasFirstIce && c.wet() && c.iced(c.u) {
 		c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, t+h, c.tally.heatIn
 	}
@@ -138,16 +147,9 @@ func (c *cell) firstShell() int {
 // nucleate lets supercooled water freeze where it has reached its nucleation
 // temperature: enthalpy stays, the law changes, and the sensible heat missing becomes
 // ice spread through the water (dendritic slush).
-func (c *cell) nucleate() {
-	if !c.liquid || !c.wet() {
-		return
-	}
-	for i := range c.mesh.water {
-		if c.u[i] <= c.nucleus {
-			c.mesh.setPhase(waterPhase)
-			c.liquid, c.slushy = false, true
-			return
-		}
+func (c *cell) nucleate(t float64) {
+	if c.liquid && c.wet() && c.toIce(c.u) <= contactTolerance {
+		c.toSlush(t)
 	}
 }
 

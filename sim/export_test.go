@@ -393,3 +393,9 @@ func (r Returning) Arrived() float64      { return r.r.arrived.value() }
 func TrappedBound(frozen, coldest float64) (pressure float64, rigid bool) {
 	return trappedBound(frozen, coldest)
 }
+
+// ShortCyclingEvents are those of pump cycles.
+func ShortCyclingEvents(cycles []CycleRecord) []Event {
+	s := CountShortCycling(cycles)
+	return s.events()
+}

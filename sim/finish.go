@@ -51,7 +51,8 @@ func (w *winter) finish() (*Result, error) {
 	res.Movement = w.movement()
 	res.Events = append(res.Events, slipEvents(res.Movement)...)
 	trapped, told := w.trappedWater()
-	res.Trapped, res.Events = trapped, append(res.Events, told...)
+	pumping := CountShortCycling(res.Cycles)
+	res.Trapped, res.Events = trapped, append(append(res.Events, told...), pumping.events()...)
 	sort.SliceStable(res.Events, func(i, j int) bool { return res.Events[i].Time < res.Events[j].Time })
 	res.Stats = w.stats()
 	if g := w.ground.own(); g.frost != nil {

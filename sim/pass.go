@@ -24,7 +24,7 @@ type passage struct {
 // returns the stream that goes on and the heat of wall and soil that joined the wetted
 // share [J].
 func (c *cell) pass(w *stepper, s *sky, p passage, in stream, target float64) (stream, float64, error) {
-	c.stir()
+	c.stir(p.start)
 	first := c.bedStart()
 	own := c.takeLiquid(first)
 	var frozen parcel
@@ -45,15 +45,14 @@ func (c *cell) pass(w *stepper, s *sky, p passage, in stream, target float64) (s
 }
 
 // stir lets ice sink to the wall, and supercooled water freeze: running water does both.
-func (c *cell) stir() {
+func (c *cell) stir(t float64) {
 	if !c.wet() {
 		return
 	}
 	if c.liquid {
 		for i := range c.mesh.water {
 			if c.u[i] < 0 {
-				c.mesh.setPhase(waterPhase)
-				c.liquid, c.slushy = false, true
+				c.toSlush(t)
 				break
 			}
 		}

@@ -103,6 +103,7 @@ func (r *recorder) interval(from, to float64) {
 		if s.result.FirstIce == nil {
 			r.firstIce(i)
 		}
+		r.slush(s)
 	}
 }
 

@@ -92,6 +92,7 @@ type EventKind string
 // Kinds of event, as written in events.csv.
 const (
 	EventFirstIce      EventKind = "first-ice"
+	EventSlush         EventKind = "slush"
 	EventClosed        EventKind = "closed"
 	EventReopened      EventKind = "reopened"
 	EventReliefRunning EventKind = "relief-running"
@@ -104,6 +105,7 @@ const (
 	EventGapUsedUp     EventKind = "gap-used-up"
 	EventSlipUsedUp    EventKind = "slip-used-up"
 	EventTrappedWater  EventKind = "trapped-water"
+	EventShortCycling  EventKind = "short-cycling"
 	EventPumpNoFlow    EventKind = "pump-no-flow"
 	EventBackupRunning EventKind = "backup-running"
 	EventFloorWet      EventKind = "floor-wet"
