@@ -34,6 +34,7 @@ type Soil struct {
 	Latent                float64 // pore water's heat of fusion [J/m³]
 	Freezing              FreezingCurve
 	SaturatedConductivity float64 // hydraulic [m/s]
+	FrontSuction          float64 // at a wetting front [m of water]
 	Porosity              float64 // [-]
 	DryDensity            float64 // [kg/m³]
 	Moisture              float64 // water over dry soil by weight [-]

@@ -186,6 +186,7 @@ func (p packing) soil(moisture float64) (Soil, error) {
 		Latent:                water * fusionHeat,
 		Freezing:              p.freezing(water / waterDensity),
 		SaturatedConductivity: p.ksat / 3.6e6,
+		FrontSuction:          frontSuctions[p.name],
 		Porosity:              p.porosity,
 		DryDensity:            p.density,
 		Moisture:              moisture,

@@ -9,10 +9,12 @@ import (
 )
 
 // pocket is the crushed rock under the weep slot: a bucket that the slot fills and the
-// soil empties through bottom and wetted sides at its saturated conductivity.
+// soil empties through bottom and wetted sides at its saturated conductivity, faster where it
+// is dry.
 type pocket struct {
 	area, perimeter, depth, void float64
-	soil                         float64     // saturated conductivity [m/s]
+	soil                         float64 // saturated conductivity [m/s]
+	first                        firstFilling
 	held                         float64     // [kg]
 	drunk                        float64     // taken by the soil so far [kg]
 	warmth                       *pocketHeat // nil: nothing is known of the ground
@@ -25,9 +27,10 @@ func newPocket(l *pipe.Layout, floor float64) *pocket {
 	if p == nil || l.Outlet.Weep == nil {
 		return nil
 	}
+	soil := l.Site.SoilAt(p.Depth)
 	pocket := &pocket{
 		area: p.Length * p.Width, perimeter: 2 * (p.Length + p.Width), depth: p.Depth, void: p.Void,
-		soil: l.Site.SoilAt(p.Depth).SaturatedConductivity,
+		soil: soil.SaturatedConductivity, first: newFirstFilling(soil),
 	}
 	if t := l.Site.WaterTable; t != nil && *t < floor {
 		pocket.soil = 0 // it stands in water, which takes none
@@ -41,11 +44,12 @@ func (p *pocket) capacity() float64 { return p.area * p.depth * p.void * heat.Wa
 // fill is the share of its void that is full [-].
 func (p *pocket) fill() float64 { return p.held / p.capacity() }
 
-// drain lets the soil drink for dt [s] at `slowed` times its conductivity and returns what
-// it took [kg]. The wetted depth h follows void·area·dh/dt = −K(area + perimeter·h), which
+// drain lets the soil drink for dt [s] at `slowed` times its conductivity, which suction may
+// hasten, and returns what it took [kg]. The wetted depth h follows void·area·dh/dt = −K(area + perimeter·h), which
 // is solved exactly; ice stays.
 func (p *pocket) drain(dt, slowed float64) float64 {
 	h := p.fill() * p.depth
+	slowed *= p.first.hastened(slowed*p.soil, h, dt)
 	full := (p.area + p.perimeter*h) * math.Exp(-slowed*p.soil*p.perimeter*dt/(p.area*p.void))
 	left := math.Max(0, (full-p.area)/p.perimeter)
 	took := math.Max(0, p.held-left/p.depth*p.capacity())

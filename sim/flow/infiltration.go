@@ -27,6 +27,15 @@ func GreenAmpt(k, pull, time float64) float64 {
 	return pull * x
 }
 
+// GreenAmptTime returns the time [s] after which a depth of water [m] has entered: the same
+// equation the other way round.
+func GreenAmptTime(k, pull, depth float64) float64 {
+	if pull <= 0 {
+		return depth / k
+	}
+	return (depth - pull*math.Log1p(depth/pull)) / k
+}
+
 // GreenAmptRate returns the rate [m/s] at which water enters once the depth entered [m] is
 // in the ground.
 func GreenAmptRate(k, pull, entered float64) float64 { return k * (1 + pull/entered) }
