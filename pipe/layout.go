@@ -172,6 +172,7 @@ type Segment struct {
 	// Of a buried segment that lies under something else than the rest, such as a driveway; nil: the site's.
 	Surface    *Surface
 	SnowOnLine *float64 // share of the recorded depth [-]
+	Painted    bool     // or otherwise kept from sunlight
 
 	// Overrides, mostly for verification.
 	FilmCoefficient  *float64 // outside film, radiation included [W/(m² K)]

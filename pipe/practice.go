@@ -14,28 +14,28 @@ type Finding struct {
 // Kinds of finding, as written in summary.json. Practice makes all but the last four, which depend
 // on a winter as well.
 const (
-	FindingNoRelief           = "no-relief"
-	FindingReliefFacesHouse   = "relief-faces-house"
-	FindingSmallRelief        = "small-relief"
-	FindingNoAirGap           = "no-air-gap"
-	FindingSmallAirGap        = "small-air-gap"
-	FindingGluedLine          = "glued-line"
-	FindingNoCheckValve       = "no-check-valve"
-	FindingBackupSameLine     = "backup-same-line"
-	FindingNoBackup           = "no-backup"
-	FindingSharedDownspout    = "shared-downspout"
-	FindingSmallLine          = "small-line"
-	FindingCorrugated         = "corrugated"
-	FindingSag                = "sag"
-	FindingClearedPaving      = "cleared-paving"
-	FindingFlatRun            = "flat-run"
-	FindingNoWeep             = "no-weep"
-	FindingNarrowWeep         = "narrow-weep"
-	FindingOutletNear         = "outlet-near"
-	FindingErodingOutlet      = "eroding-outlet"
-	FindingIcingWalk          = "icing-walk"
-	FindingPocketInClay       = "pocket-in-clay"
-	FindingUnpaintedStandpipe = "unpainted-standpipe"
+	FindingNoRelief         = "no-relief"
+	FindingReliefFacesHouse = "relief-faces-house"
+	FindingSmallRelief      = "small-relief"
+	FindingNoAirGap         = "no-air-gap"
+	FindingSmallAirGap      = "small-air-gap"
+	FindingGluedLine        = "glued-line"
+	FindingNoCheckValve     = "no-check-valve"
+	FindingBackupSameLine   = "backup-same-line"
+	FindingNoBackup         = "no-backup"
+	FindingSharedDownspout  = "shared-downspout"
+	FindingSmallLine        = "small-line"
+	FindingCorrugated       = "corrugated"
+	FindingSag              = "sag"
+	FindingClearedPaving    = "cleared-paving"
+	FindingFlatRun          = "flat-run"
+	FindingNoWeep           = "no-weep"
+	FindingNarrowWeep       = "narrow-weep"
+	FindingOutletNear       = "outlet-near"
+	FindingErodingOutlet    = "eroding-outlet"
+	FindingIcingWalk        = "icing-walk"
+	FindingPocketInClay     = "pocket-in-clay"
+	FindingUnpaintedPVC     = "unpainted-pvc"
 
 	FindingReliefUnderSnow = "relief-under-snow"
 	FindingReliefFrosts    = "relief-frosts-shut"
@@ -45,8 +45,9 @@ const (
 
 // Places of a finding that are no segment.
 const (
-	AtOutlet = "outlet"
-	AtRelief = "relief"
+	AtOutlet    = "outlet"
+	AtRelief    = "relief"
+	AtStandpipe = "standpipe"
 )
 
 // Practice returns the findings for a layout and its profile, always in the same order.
@@ -54,7 +55,7 @@ func Practice(l *Layout, p *Profile) []Finding {
 	var all []Finding
 	for _, rule := range []func(*Layout, *Profile) []Finding{
 		reliefFindings, reliefSize, airGap, gluedLine, pumpFindings, runFindings, clearedPaving, falls,
-		outletFindings, erosion, icing, pocketFindings, standpipeFindings,
+		outletFindings, erosion, icing, pocketFindings, unpainted,
 	} {
 		all = append(all, rule(l, p)...)
 	}
@@ -181,12 +182,24 @@ func pocketFindings(l *Layout, _ *Profile) []Finding {
 		Source:   "at least 0.5 in/h for a dry well: New Jersey Stormwater BMP Manual 9.3 (2016)"}}
 }
 
-func standpipeFindings(l *Layout, _ *Profile) []Finding {
-	sp := l.Standpipe
-	if sp == nil || sp.Painted || sp.Size.Material.Name != "PVC" {
-		return nil
+// unpainted finds bare PVC in the sun: the standpipe, and what lies in the open without insulation.
+func unpainted(l *Layout, _ *Profile) []Finding {
+	var all []Finding
+	add := func(size Size, painted bool, what, where string) {
+		if painted || size.Material.Name != "PVC" {
+			return
+		}
+		all = append(all, Finding{FindingUnpaintedPVC,
+			what + " is not painted: sunlight makes bare PVC lose impact strength; light water-based paint stops it.",
+			"Uni-Bell UNI-TR-5, two-year weathering study, as summarised by the trade", where})
 	}
-	return []Finding{{Kind: FindingUnpaintedStandpipe,
-		Sentence: "The standpipe is not painted: sunlight makes bare PVC lose impact strength; light water-based paint stops it.",
-		Source:   "Uni-Bell UNI-TR-5, two-year weathering study, as summarised by the trade"}}
+	if l.Standpipe != nil {
+		add(l.Standpipe.Size, l.Standpipe.Painted, "The standpipe", AtStandpipe)
+	}
+	for _, s := range l.Segments {
+		if s.Setting == OpenAir && len(s.Insulation) == 0 && l.pumped() {
+			add(s.Size, s.Painted, fmt.Sprintf("%q", s.Name), s.Name)
+		}
+	}
+	return all
 }

@@ -45,7 +45,7 @@ func TestPractice(t *testing.T) {
 		{"outlet-near", []Edit{{"outlet.distance_to_house", "9 ft"}}},
 		{"pocket-in-clay", []Edit{{"pocket.length", "3 ft"}, {"pocket.width", "2 ft"}, {"pocket.depth", "2 ft"}, {"pocket.void", "40 %"}, {"site.soil_override", ""}, {"site.layer", ""}}},
 		{"cleared-paving", []Edit{{"site.soil_override", ""}, {"yard run.surface", "paved"}, {"yard run.insulation", ""}}},
-		{"unpainted-standpipe", []Edit{{"standpipe.painted", "false"}}},
+		{"unpainted-pvc", []Edit{{"standpipe.painted", "false"}}},
 		{"no-backup", []Edit{{"pump[1]", ""}}},
 		{"small-relief", []Edit{{"relief[0].width", "1 in"}}},
 		{"eroding-outlet", []Edit{{"outlet.kind", "open"}, {"outlet.level", ""}, {"outlet.lid_opening_head", ""}, {"outlet.weep", ""}, {"yard run.slope", "3 %"}, {"yard run.cover", "14 in"}}},
@@ -121,5 +121,29 @@ func TestIcing(t *testing.T) {
 		if !slices.Equal(got, c.want) {
 			t.Errorf("relief at %g m, outlet at %g m: got %q, want %q", c.relief, c.outlet, got, c.want)
 		}
+	}
+}
+
+// TestUnpainted: PVC in the open is found unless it is painted, insulated or under a roof; other
+// pipe, and pipe in the ground, never.
+func TestUnpainted(t *testing.T) {
+	pvc, pe := Size{Material: Material{Name: "PVC"}}, Size{Material: Material{Name: "HDPE"}}
+	l := &Layout{Basin: &Basin{}, Segments: []Segment{
+		{Name: "riser", Size: pvc}, {Name: "bare", Size: pvc, Setting: OpenAir}, {Name: "white", Size: pvc, Setting: OpenAir, Painted: true},
+		{Name: "wrapped", Size: pvc, Setting: OpenAir, Insulation: []Insulation{{Thickness: 0.02}}}, {Name: "black", Size: pe, Setting: OpenAir},
+		{Name: "garage", Size: pvc, Setting: Sheltered}, {Name: "yard run", Size: pvc, Setting: Buried},
+	}}
+	places := func() (all []string) {
+		for _, f := range unpainted(l, nil) {
+			all = append(all, f.Where)
+		}
+		return all
+	}
+	if got, want := places(), []string{"bare"}; !slices.Equal(got, want) {
+		t.Errorf("found %q, want %q", got, want)
+	}
+	l.Standpipe = &Standpipe{Size: pvc}
+	if got, want := places(), []string{AtStandpipe, "bare"}; !slices.Equal(got, want) {
+		t.Errorf("with a standpipe: found %q, want %q", got, want)
 	}
 }

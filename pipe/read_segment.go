@@ -113,6 +113,7 @@ func (b *binder) segment(t *scope, jointed bool) (Segment, bool) {
 	seg.Cover, seg.CoverPair = t.cover(buried, ok)
 	t.segmentSurface(&seg, buried, ok)
 	seg.Insulation = t.insulation()
+	seg.Painted, _ = t.flag("painted")
 	loss, st := t.fittings()
 	seg.Loss = loss
 	t.overrides(&seg)

@@ -117,7 +117,7 @@ func TestEffectInAnyWinter(t *testing.T) {
 			t.Errorf("%s without water: %q", kind, got)
 		}
 	}
-	if got := Effect(pipe.Finding{Kind: pipe.FindingUnpaintedStandpipe}, mild, SI); got != notSimulated {
+	if got := Effect(pipe.Finding{Kind: pipe.FindingUnpaintedPVC}, mild, SI); got != notSimulated {
 		t.Errorf("sunlight: %q", got)
 	}
 	mild.Warnings = []sim.Warning{{Kind: "no-rain-record"}}
@@ -213,7 +213,7 @@ func TestEveryFindingHasAnEffect(t *testing.T) {
 		t.Errorf("%d kinds, %d effects; want one kind more", len(kinds), len(effects))
 	}
 	for _, k := range kinds {
-		if _, known := effects[k[1]]; !known && k[1] != pipe.FindingUnpaintedStandpipe {
+		if _, known := effects[k[1]]; !known && k[1] != pipe.FindingUnpaintedPVC {
 			t.Errorf("%s says nothing of its effect", k[1])
 		}
 	}
