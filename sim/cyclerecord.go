@@ -37,9 +37,7 @@ func (r *recorder) lot(t, run float64, p parting) {
 	if r.w.line.house > 0 {
 		c.Level = math.Max(p.level, nanLow(c.Level))
 		r.highest = math.Max(p.level, nanLow(r.highest))
-		if p.level >= r.w.joint.gap && r.once("gap", true) {
-			r.event(t, EventGapUsedUp, "standpipe", p.level, "m", "water in the standpipe reached the open end of the house pipe: the air gap was used up")
-		}
+		r.waterAt(t, p.level)
 	}
 	r.once("no-flow", false)
 }
@@ -60,6 +58,7 @@ func (r *recorder) roofOver(t, mass float64) {
 
 // aside notes water that left at the joint [kg].
 func (r *recorder) aside(t, relief, rim float64, p parting) {
+	r.waterAt(t, p.level)
 	if len(r.cycles) > 0 {
 		c := r.now()
 		c.Relief += relief / heat.WaterDensity

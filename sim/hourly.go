@@ -28,7 +28,10 @@ func (r *recorder) row(i int) {
 		h.Basin = append(h.Basin, w.basin.level())
 	}
 	if w.line.house > 0 {
-		h.Standpipe = append(h.Standpipe, r.standpipeLevel())
+		level := r.standpipeLevel()
+		h.Standpipe = append(h.Standpipe, level)
+		r.waterAt(t, level)
+		r.lipAt(snow)
 	}
 	if w.pocket != nil {
 		h.Pocket = append(h.Pocket, w.pocket.fill())

@@ -23,6 +23,7 @@ type recorder struct {
 	shutTime   float64 // total time that the line was shut [s]
 	shutOn     float64 // since when it is shut [s]; NaN: it is open
 	flags      map[string]bool
+	airGap     *AirGap // nil: no house pipe ends open
 	refusedAny bool    // the line refused water in some cycle
 	highest    float64 // standpipe level of the cycles since the last row [m]
 }
@@ -44,7 +45,7 @@ const icePresent = 0.01
 var iceLevels = [3]float64{0.10, 0.50, 0.90}
 
 func newRecorder(w *winter) *recorder {
-	r := &recorder{w: w, shutOn: math.NaN(), flags: map[string]bool{}, highest: math.NaN()}
+	r := &recorder{w: w, shutOn: math.NaN(), flags: map[string]bool{}, highest: math.NaN(), airGap: newAirGap(w)}
 	for _, s := range w.k.Layout.Segments {
 		r.addSegment(s.Name, s.Setting)
 	}

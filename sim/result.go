@@ -26,6 +26,7 @@ type Result struct {
 	Warnings []Warning // what the reader of the result must know, in order of weight
 	Cycles   []CycleRecord
 	Ground   *GroundResult // under the site's own surface; nil: nothing is buried
+	AirGap   *AirGap       // nil: no house pipe ends open in a standpipe
 	Trapped  []Trapped     // water shut in by ice, in the order in which it was
 	Movement *Movement     // by frost heave; nil: nothing is buried, or the class of the soil is not known
 }
