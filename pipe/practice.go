@@ -11,7 +11,7 @@ type Finding struct {
 	Where    string // name of the segment it is about, or one of the places below; "": the whole line
 }
 
-// Kinds of finding, as written in summary.json. Practice makes all but the last four, which depend
+// Kinds of finding, as written in summary.json. Practice makes all but the last five, which depend
 // on a winter as well.
 const (
 	FindingNoRelief         = "no-relief"
@@ -39,6 +39,7 @@ const (
 
 	FindingReliefUnderSnow = "relief-under-snow"
 	FindingReliefFrosts    = "relief-frosts-shut"
+	FindingAirGapLost      = "air-gap-lost"
 	FindingManyStarts      = "many-starts"
 	FindingShortRuns       = "short-runs"
 )

@@ -78,6 +78,7 @@ var effects = map[string]func(*teller) string{
 
 	pipe.FindingReliefUnderSnow: (*teller).underSnow,
 	pipe.FindingReliefFrosts:    (*teller).reliefInHardFrost,
+	pipe.FindingAirGapLost:      (*teller).gapLost,
 	pipe.FindingManyStarts:      (*teller).busyHours,
 	pipe.FindingShortRuns:       (*teller).shortRuns,
 }

@@ -199,15 +199,18 @@ func (t *teller) roofWater() string {
 func (t *teller) segmentIce() string { return t.iceIn(t.where, "it") }
 
 // elbowIce is the same of the pipe under the lid.
-func (t *teller) elbowIce() string {
+func (t *teller) elbowIce() string { return t.iceIn(t.underLid()) }
+
+// underLid names the pipe under the lid, as a segment and in a sentence.
+func (t *teller) underLid() (segment, spoken string) {
 	const riser = "outlet riser" // as sim names the upright part under a lid
 	for _, s := range t.Segments {
 		if s.Name == riser {
-			return t.iceIn(riser, "the riser under the lid")
+			return riser, "the riser under the lid"
 		}
 	}
 	last := t.Layout.Segments[len(t.Layout.Segments)-1].Name
-	return t.iceIn(last, "the "+last)
+	return last, "the " + last
 }
 
 func (t *teller) iceIn(segment, spoken string) string {

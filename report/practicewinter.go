@@ -14,7 +14,7 @@ const commonPractice = "common practice, no source"
 // pump's runs.
 func foundInWinter(r *sim.Result) []pipe.Finding {
 	var all []pipe.Finding
-	for _, rule := range []func(*sim.Result) []pipe.Finding{snowOverRelief, frostShutsRelief, manyStarts, shortRuns} {
+	for _, rule := range []func(*sim.Result) []pipe.Finding{snowOverRelief, frostShutsRelief, airGapLost, manyStarts, shortRuns} {
 		all = append(all, rule(r)...)
 	}
 	return all

@@ -39,6 +39,8 @@ type Summary struct {
 	Margin   SummaryMargin     `json:"margin"`
 	Guesses  []SummaryGuess    `json:"guesses"`
 	Movement *SummaryMovement  `json:"movement"` // null: nothing is buried, or its soil has no class
+	AirGap   *SummaryAirGap    `json:"air_gap"`  // null: no house pipe ends open in a standpipe
+	Trapped  []SummaryTrapped  `json:"trapped_water"`
 	Ledger   SummaryLedger     `json:"ledger"`
 	Balance  SummaryBalance    `json:"balance"`
 	Stats    SummaryStats      `json:"stats"`
@@ -152,6 +154,8 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		},
 		Guesses:  summaryGuesses(guessesOf(r.Layout)),
 		Movement: summaryMovement(r),
+		AirGap:   summaryAirGap(r),
+		Trapped:  summaryTrapped(r),
 		Ledger:   summaryLedger(r.Ledger),
 		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
 		Stats:    SummaryStats(r.Stats),

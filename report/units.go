@@ -36,6 +36,7 @@ const (
 	metresPerFoot   = 12 * metresPerInch
 	metresPerMile   = 5280 * metresPerFoot
 	litresPerM3     = 1000.0
+	pascalsPerPsi   = 6894.757 // pound-force 4.448222 N on a square inch
 	litresPerGallon = 231 * metresPerInch * metresPerInch * metresPerInch * litresPerM3
 )
 
@@ -170,6 +171,20 @@ func (s System) Flow(m3s float64) string {
 		{10, s.volumeSize(), 1, unit},
 		{math.Inf(1), s.volumeSize(), 0, unit},
 	})
+}
+
+// BothPressures prints a pressure [Pa] in the reader's unit with the other one in brackets,
+// "508 psi (3.5 MPa)".
+func (s System) BothPressures(p float64) string {
+	return s.pressure(p) + " (" + s.other().pressure(p) + ")"
+}
+
+// pressure prints a pressure [Pa] in pounds on the square inch or megapascals.
+func (s System) pressure(p float64) string {
+	if s == US {
+		return scaled(p, []scale{{10, pascalsPerPsi, 1, "psi"}, {math.Inf(1), pascalsPerPsi, 0, "psi"}})
+	}
+	return scaled(p, []scale{{1, 1e6, 2, "MPa"}, {10, 1e6, 1, "MPa"}, {math.Inf(1), 1e6, 0, "MPa"}})
 }
 
 // Speed prints a speed [m/s] in miles an hour or metres a second.

@@ -7,6 +7,7 @@ import (
 	"sort"
 	"strings"
 
+	"winterline/pipe"
 	"winterline/sim"
 )
 
@@ -14,11 +15,12 @@ import (
 // leaves out what it was not told.
 type Options struct {
 	System       System
-	Case         string  // the case as the user named it; "": the result's name
-	Weather      string  // weather file
-	MissingHours float64 // bridged in that file [h]
-	Results      string  // results folder as the user would type it; "": none written
-	Next         string  // command to type next
+	Case         string         // the case as the user named it; "": the result's name
+	Weather      string         // weather file
+	MissingHours float64        // bridged in that file [h]
+	Results      string         // results folder as the user would type it; "": none written
+	Next         string         // command to type next
+	Findings     []pipe.Finding // of practice, on the layout alone
 }
 
 // Screen prints the verdict, what stands behind it and the caution, at most 96
@@ -41,8 +43,11 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"Relief ran", reliefRanWords(r, o.System)},
 		{"Spilled", spilledWords(r, &table)},
 		{"Floor wet", floorWords(r, &table)},
+		{"Trapped", trappedWords(r, o.System)},
+		{"Air gap", gapWords(r, o.System)},
 		{"Frost heave", movementWords(r, o.System)},
 		{"Water", table.lines()},
+		{"Practice", practiceWords(r, o)},
 		{"Look at", lookAt(r, o.System, &table)},
 		{"", []string{""}},
 		{"Next", optional(o.Next)},

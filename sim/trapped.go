@@ -242,6 +242,9 @@ func (x Trapped) OverRating() bool { return x.Pressure > plasticRating }
 // hardly is a pressure that is not worth a figure [Pa].
 const hardly = 1e4
 
+// Pressed reports that the water can have come under a pressure worth a figure.
+func (x Trapped) Pressed() bool { return x.Pressure >= hardly }
+
 // sentence says what was shut in, and what bounds its pressure.
 func (x Trapped) sentence() string {
 	other := "other ice"
@@ -250,7 +253,7 @@ func (x Trapped) sentence() string {
 	}
 	bound := fmt.Sprintf("at most %.2g MPa, what ice at %.1f °C bears before it melts", x.Pressure/1e6, x.Coldest)
 	switch {
-	case x.Pressure < hardly:
+	case !x.Pressed():
 		bound = "hardly under pressure, since nothing froze on there"
 	case x.Rigid:
 		bound = fmt.Sprintf("at most %.2g MPa, what the ice that grew since would do in a rigid pipe", x.Pressure/1e6)

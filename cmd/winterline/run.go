@@ -165,6 +165,6 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 func (in *inputs) told(s report.System, folder, next string) report.Options {
 	return report.Options{
 		System: s, Case: in.spoken(), Weather: in.weatherFile, MissingHours: in.missingHours(),
-		Results: folder, Next: next,
+		Results: folder, Next: next, Findings: in.provenance().Findings,
 	}
 }

@@ -1,0 +1,66 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"winterline/pipe"
+	"winterline/sim"
+)
+
+// mostFindings is how many findings the screen of a run names.
+const mostFindings = 5
+
+// practiceWords names the findings that did something in this winter, worst first, and says where
+// the rest and the sources stand. Nothing where there is none at all.
+func practiceWords(r *sim.Result, o Options) []string {
+	all := slices.Concat(o.Findings, foundInWinter(r))
+	if len(all) == 0 {
+		return nil
+	}
+	var lines []string
+	for _, f := range worstFindings(r, all) {
+		lines = append(lines, findingName(f)+": "+Effect(f, r, o.System))
+	}
+	switch rest := len(all) - len(lines); {
+	case len(lines) == 0:
+		return []string{plural(float64(rest), "finding") + " without effect in this winter: winterline check, or summary.json"}
+	case rest > 0:
+		return append(lines, "with "+number(float64(rest), 0)+" more, why, and sources: winterline check, or summary.json")
+	}
+	return append(lines, "why, and sources: winterline check, or summary.json")
+}
+
+// findingName names a finding in a few words, "no relief" or "sag (yard run)".
+func findingName(f pipe.Finding) string {
+	name := strings.ReplaceAll(f.Kind, "-", " ")
+	switch f.Where {
+	case "", pipe.AtOutlet, pipe.AtRelief, pipe.AtStandpipe:
+		return name
+	}
+	return name + " (" + f.Where + ")"
+}
+
+// worstFindings are those that did something, the worst first and no more than the screen has
+// room for.
+func worstFindings(r *sim.Result, all []pipe.Finding) []pipe.Finding {
+	type weighed struct {
+		pipe.Finding
+		harm
+	}
+	var did []weighed
+	for _, f := range all {
+		if words := Effect(f, r, SI); words != noEffect && !strings.HasPrefix(words, notSimulated) {
+			did = append(did, weighed{f, harmOf(f, r)})
+		}
+	}
+	slices.SortStableFunc(did, func(a, b weighed) int {
+		return cmp.Or(cmp.Compare(b.kind, a.kind), cmp.Compare(b.size, a.size))
+	})
+	var out []pipe.Finding
+	for _, w := range did[:min(mostFindings, len(did))] {
+		out = append(out, w.Finding)
+	}
+	return out
+}

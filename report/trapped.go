@@ -1,0 +1,79 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+
+	"winterline/sim"
+)
+
+// SummaryTrapped is water that ice shut in.
+type SummaryTrapped struct {
+	Where    string   `json:"where"` // segment of the plug
+	Behind   string   `json:"other_end"`
+	Since    *Moment  `json:"since"`
+	Until    *Moment  `json:"until"` // null: still shut in at the end
+	Litres   *float64 `json:"litres"`
+	Pressure *float64 `json:"pressure_at_most_mpa"` // above the air's
+	Bound    string   `json:"bound"`                // what sets that: "rigid-pipe" or "ice-melts"
+}
+
+func summaryTrapped(r *sim.Result) []SummaryTrapped {
+	out := []SummaryTrapped{}
+	for _, x := range r.Trapped {
+		s := SummaryTrapped{Where: x.Where, Behind: "ice", Bound: "ice-melts", Since: momentAt(r.Start, x.Since), Until: perhaps(r.Start, x.Until),
+			Litres: finite(roundTo(x.Volume*litresPerM3, 6)), Pressure: finite(roundTo(x.Pressure/1e6, 3))}
+		if x.Valve {
+			s.Behind = "check valve"
+		}
+		if x.Rigid {
+			s.Bound = "rigid-pipe"
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// trappedWords says of the two worst lengths that ice shut in what stood in them, how long, and under
+// what pressure at most.
+func trappedWords(r *sim.Result, s System) []string {
+	const most = 2
+	var lines []string
+	for _, x := range worstTrapped(r.Trapped)[:min(most, len(r.Trapped))] {
+		lines = append(lines, trappedLine(r, x, s))
+	}
+	if rest := len(r.Trapped) - most; rest > 0 {
+		lines = append(lines, plural(float64(rest), "more time")+" in events.csv")
+	}
+	if len(lines) > 0 {
+		lines = append(lines, "a plugged line may be under pressure: do not cut or unscrew it")
+	}
+	return lines
+}
+
+// worstTrapped are the lengths by the pressure that they can have had, and by their litres.
+func worstTrapped(all []sim.Trapped) []sim.Trapped {
+	return slices.SortedStableFunc(slices.Values(all), func(a, b sim.Trapped) int {
+		return cmp.Or(cmp.Compare(b.Pressure, a.Pressure), cmp.Compare(b.Volume, a.Volume))
+	})
+}
+
+func trappedLine(r *sim.Result, x sim.Trapped, s System) string {
+	between := "between two plugs of ice, one in the " + x.Where
+	if x.Valve {
+		between = "between the closed check valve and ice in the " + x.Where
+	}
+	end := ", still so at the end of the record"
+	if x.Until != nil {
+		end = " to " + spokenTime(r.Start, *x.Until)
+	}
+	words := s.Volume(x.Volume) + " shut in " + between + ", " + spokenTime(r.Start, x.Since) + end
+	if !x.Pressed() {
+		return words + "; hardly under pressure, since nothing froze on there"
+	}
+	words += "; under " + s.BothPressures(x.Pressure) + " at most"
+	if x.OverRating() {
+		words += ", and plastic pipe holds far less"
+	}
+	return words
+}
