@@ -20,6 +20,13 @@ func reliefFindings(l *Layout, _ *Profile) []Finding {
 	return all
 }
 
+// RequiredAirGap is how high a pipe with an opening of a bore [m] is to end above the water that can stand
+// below it [m].
+//
+// Source: IRC P2902.3.1, twice the effective opening and at least 1 in, away from walls; a rule for
+// drinking water.
+func RequiredAirGap(bore float64) float64 { return max(2*bore, 0.0254) }
+
 // airGap compares the house pipe's end with the lowest opening of the standpipe, over which water
 // stands when the line is shut.
 func airGap(l *Layout, _ *Profile) []Finding {
@@ -35,7 +42,7 @@ func airGap(l *Layout, _ *Profile) []Finding {
 	}
 	const source = "IRC P2902.3.1 for drinking water, twice the opening and at least 1 in; borrowed here"
 	gap := sp.HousePipeEnd - level
-	need := max(2*l.Segments[sp.After].Size.Bore(), 0.0254)
+	need := RequiredAirGap(l.Segments[sp.After].Size.Bore())
 	switch {
 	case gap <= 0:
 		return []Finding{{Kind: FindingNoAirGap, Source: source,

@@ -25,7 +25,7 @@ type opening struct {
 	distance           float64 // to the house [m]
 }
 
-const openingFlow = 0.61 // discharge coefficient of a sharp-edged opening [-] (handbook value)
+const openingFlow = flow.SharpOrifice // discharge coefficient of a relief opening or weep slot [-]
 
 // newJoint reads the joint from a layout.
 func newJoint(k *Case, l *line) *joint {

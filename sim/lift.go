@@ -17,17 +17,18 @@ type lift struct {
 
 // duct is a run of pipe as one bore with the same loss of head.
 type duct struct {
-	bore   float64 // narrowest of the run [m]; 0: no run
-	length float64 // of that bore [m]
-	rough  float64 // [m]
-	loss   float64 // fittings, at that bore [-]
+	bore      float64 // narrowest of the run [m]; 0: no run
+	length    float64 // of that bore [m]
+	rough     float64 // [m]
+	loss      float64 // fittings, at that bore [-]
+	viscosity float64 // of the water, kinematic [m²/s]
 }
 
 // equivalent makes one duct of several segments: a wider stretch counts by the length of
 // the narrowest bore that loses as much at the same flow, with the fifth power of the
 // ratio, and its fittings with the fourth.
 func equivalent(segments []pipe.Segment) duct {
-	var d duct
+	d := duct{viscosity: coldViscosity}
 	for _, s := range segments {
 		if b := s.Size.Bore(); d.bore == 0 || b < d.bore {
 			d.bore, d.rough = b, s.Size.Roughness
@@ -46,12 +47,12 @@ func (d duct) head(q float64) float64 {
 	if q <= 0 || d.bore == 0 {
 		return 0
 	}
-	return flow.HeadLoss(q, d.bore, d.length, d.rough, coldViscosity) + d.loss*flow.VelocityHead(q, d.bore)
+	return flow.HeadLoss(q, d.bore, d.length, d.rough, d.viscosity) + d.loss*flow.VelocityHead(q, d.bore)
 }
 
 // flow is what a head drives through the duct [m³/s], entry and exit included.
 func (d duct) flow(head float64) float64 {
-	return flow.FullPipeFlow(head, d.bore, d.length, d.rough, coldViscosity, d.loss+icedLosses)
+	return flow.FullPipeFlow(head, d.bore, d.length, d.rough, d.viscosity, d.loss+icedLosses)
 }
 
 // curveFlow is the flow at which the pump makes a head [m³/s], straight between the points

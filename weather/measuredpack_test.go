@@ -93,7 +93,7 @@ func TestPackLayers(t *testing.T) {
 	for hour := range 24 * 200 {
 		p.settle(-5, 3600)
 		if hour%37 < 5 {
-			p.put(layer{0.0005, newSnowDensity(-float64(hour % 11))})
+			p.put(layer{0.0005, FreshSnowDensity(-float64(hour % 11))})
 		}
 	}
 	if len(p) > 20 {

@@ -8,7 +8,7 @@ type layer struct {
 	density float64 // [kg/m³]
 }
 
-func (l layer) depth() float64 { return snowDepth(l.water, l.density) }
+func (l layer) depth() float64 { return SnowDepth(l.water, l.density) }
 
 // pack is the snow on the ground, layer by layer from the ground up.
 type pack []layer
@@ -44,11 +44,10 @@ func (p pack) densityOr(none float64) float64 {
 
 // settle ages every layer by t seconds at air temperature air [°C].
 func (p *pack) settle(air, t float64) {
-	limit, left := settledDensity(air), ageing(t)
 	layers := *p
 	*p = layers[:0]
 	for _, l := range layers {
-		p.put(layer{l.water, agedDensity(l.density, limit, left)})
+		p.put(layer{l.water, AgedDensity(l.density, air, t)})
 	}
 }
 

@@ -24,7 +24,7 @@ func (s *Series) Runoff() (rain, melt []float64) {
 				rain[i] = s.Rain[i]
 			}
 		}
-		melt[i] = math.Min(snow, degreeDayMelt(degreeDayFactor, air, step))
+		melt[i] = math.Min(snow, DegreeDayMelt(degreeDayFactor, air, step))
 		snow -= melt[i]
 	}
 	return rain, melt

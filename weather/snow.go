@@ -57,13 +57,13 @@ func (s *Series) Snow() SnowPack {
 func (s *Series) modelledPack(snowfall func(i int) float64) SnowPack {
 	k := SnowPack{SnowModelled, make([]float64, len(s.Time)), make([]float64, len(s.Time))}
 	var p pack
-	k.Density[0] = newSnowDensity(s.Air[0])
+	k.Density[0] = FreshSnowDensity(s.Air[0])
 	for i := 0; i+1 < len(s.Time); i++ {
 		step, air := s.Time[i+1]-s.Time[i], s.airOver(i)
-		fresh := newSnowDensity(air)
+		fresh := FreshSnowDensity(air)
 		p.settle(air, step)
 		p.put(layer{snowfall(i), fresh})
-		p.melt(degreeDayMelt(degreeDayFactor, air, step))
+		p.melt(DegreeDayMelt(degreeDayFactor, air, step))
 		k.Depth[i+1], k.Density[i+1] = p.depth(), p.densityOr(fresh)
 	}
 	return k
@@ -83,10 +83,10 @@ func (s *Series) measuredPack() SnowPack {
 	k := SnowPack{SnowMeasured, s.SnowDepth, make([]float64, len(s.Time))}
 	var p pack
 	p.put(layer{s.SnowDepth[0] * oldSnowDensity / waterDensity, oldSnowDensity})
-	k.Density[0] = p.densityOr(newSnowDensity(s.Air[0]))
+	k.Density[0] = p.densityOr(FreshSnowDensity(s.Air[0]))
 	for i := 0; i+1 < len(s.Time); i++ {
 		air, deep := s.airOver(i), s.depthWithoutDip(i+1)
-		fresh := newSnowDensity(air)
+		fresh := FreshSnowDensity(air)
 		p.settle(air, s.Time[i+1]-s.Time[i])
 		if rise := deep - p.depth(); rise > 0 {
 			p.put(layer{rise * fresh / waterDensity, fresh})

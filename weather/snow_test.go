@@ -21,7 +21,7 @@ func TestSnowDepth(t *testing.T) {
 		{0.0468, 202, 0.232, 0.005},
 	}
 	for _, c := range cases {
-		if got := snowDepth(c.water, c.density); relative(got, c.depth) > c.tolerance {
+		if got := SnowDepth(c.water, c.density); relative(got, c.depth) > c.tolerance {
 			t.Errorf("%g m of water at %g kg/m³: got %g m, want %g", c.water, c.density, got, c.depth)
 		}
 	}
@@ -29,12 +29,12 @@ func TestSnowDepth(t *testing.T) {
 
 // Evaluated from Hedstrom and Pomeroy (1998), 67.92 + 51.25 exp(T/2.59), apart from this
 // program.
-func TestNewSnowDensity(t *testing.T) {
+func TestFreshSnowDensity(t *testing.T) {
 	cases := []struct{ air, want float64 }{
 		{-15, 68.0765}, {-10, 68.9987}, {-2, 91.5973}, {0, 119.17}, {1, 119.17},
 	}
 	for _, c := range cases {
-		if got := newSnowDensity(c.air); relative(got, c.want) > 0.002 {
+		if got := FreshSnowDensity(c.air); relative(got, c.want) > 0.002 {
 			t.Errorf("at %g °C: got %g kg/m³, want %g", c.air, got, c.want)
 		}
 	}
@@ -50,7 +50,7 @@ func TestAgedDensity(t *testing.T) {
 		{300, 1, 48, 338.122}, {250, 0.1, 24, 282.006},
 	}
 	for _, c := range cases {
-		got := agedDensity(c.density, settledDensity(c.air), ageing(c.hours*3600))
+		got := AgedDensity(c.density, c.air, c.hours*3600)
 		if relative(got, c.want) > 0.00001 {
 			t.Errorf("%g kg/m³ after %g h at %g °C: got %g, want %g", c.density, c.hours, c.air, got, c.want)
 		}
@@ -66,7 +66,7 @@ func TestDegreeDayMelt(t *testing.T) {
 		{3.5, 1.5, 48, 10.5}, {4, 8, 24, 32}, {3.5, 3, 7, 3.0625}, {3.5, -5, 24, 0},
 	}
 	for _, c := range cases {
-		got := 1000 * degreeDayMelt(c.factor/1000/secondsPerDay, c.air, c.hours*3600)
+		got := 1000 * DegreeDayMelt(c.factor/1000/secondsPerDay, c.air, c.hours*3600)
 		if math.Abs(got-c.want) > 0.001*c.want {
 			t.Errorf("factor %g, %g °C, %g h: got %g mm, want %g", c.factor, c.air, c.hours, got, c.want)
 		}

@@ -36,10 +36,10 @@ const (
 	rainSnowLimit = 1.0
 )
 
-// snowDepth returns the depth [m] of a pack holding water [m] at density rho [kg/m³].
-func snowDepth(water, rho float64) float64 { return water * waterDensity / rho }
+// SnowDepth returns the depth [m] of a pack holding water [m] at density rho [kg/m³].
+func SnowDepth(water, rho float64) float64 { return water * waterDensity / rho }
 
-// newSnowDensity returns the density of fresh snow [kg/m³] fallen at air temperature
+// FreshSnowDensity returns the density of fresh snow [kg/m³] fallen at air temperature
 // air [°C].
 //
 // Source: Hedstrom and Pomeroy (1998), Hydrological Processes 12:1611-1625,
@@ -50,7 +50,7 @@ func snowDepth(water, rho float64) float64 { return water * waterDensity / rho }
 // Glaciology 53:241-255, add 25 + 250 (1 − exp(−0.2 (u − 5 m/s))) above 5 m/s at 2 m
 // (from memory). Beside houses there is no such wind, and a gauge in the open does not
 // tell where there is. Wind-packed snow keeps the ground less warm than is computed here.
-func newSnowDensity(air float64) float64 {
+func FreshSnowDensity(air float64) float64 {
 	return 67.92 + 51.25*math.Exp(math.Min(air, 0)/2.59)
 }
 
@@ -63,21 +63,18 @@ func settledDensity(air float64) float64 {
 	return settledSnowDensity
 }
 
-// ageing returns the share of the way to the settled density [-] that is still to go
-// after t seconds.
-func ageing(t float64) float64 { return math.Exp(-ageingRate * t) }
-
-// agedDensity returns the density [kg/m³] of snow of density rho that has aged towards
-// limit, with a share left of the way still to go; denser snow stays as it is.
+// AgedDensity returns the density [kg/m³] that snow of density rho has after t seconds at air
+// temperature air [°C]; snow denser than the settled stays as it is.
 //
 // Source: exponential approach of Verseghy (1991) and Douville et al. (1995), see the
 // constants.
-func agedDensity(rho, limit, left float64) float64 {
-	return math.Max(rho, limit-(limit-rho)*left)
+func AgedDensity(rho, air, t float64) float64 {
+	limit := settledDensity(air)
+	return math.Max(rho, limit-(limit-rho)*math.Exp(-ageingRate*t))
 }
 
-// degreeDayMelt returns the melt [m of water] of t seconds at air temperature air [°C],
+// DegreeDayMelt returns the melt [m of water] of t seconds at air temperature air [°C],
 // for a factor in m of water per second and K above 0 °C.
-func degreeDayMelt(factor, air, t float64) float64 {
+func DegreeDayMelt(factor, air, t float64) float64 {
 	return factor * math.Max(air, 0) * t
 }

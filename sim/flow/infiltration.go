@@ -57,30 +57,3 @@ func PondingTime(k, pull, rain float64) float64 {
 // Source: impedance 10^(−6 ice) of the Community Land Model (exponent from memory; 7 in two
 // public codes after Hansson et al. 2004).
 func FrozenConductivity(k, ice float64) float64 { return k * math.Pow(10, -6*ice) }
-
-// PocketFillTime returns the time [s] in which a rock pocket of plan area, perimeter,
-// depth [m², m, m] and void share [-] fills from empty under inflow [m³/s] while its floor
-// and wetted sides drink at k [m/s]; +Inf where they drink it all below depth. perimeter 0:
-// floor alone.
-//
-// Source: void·area·dh/dt = inflow − k(area + perimeter·h), integrated; unit gradient.
-func PocketFillTime(area, perimeter, depth, void, inflow, k float64) float64 {
-	surplus := inflow - k*area
-	side := k * perimeter
-	if surplus-side*depth <= 0 {
-		return math.Inf(1)
-	}
-	if side == 0 {
-		return void * area * depth / surplus
-	}
-	return -void * area / side * math.Log1p(-side*depth/surplus)
-}
-
-// PocketDrainTime returns the time [s] in which the same pocket falls from full to empty
-// with no inflow.
-func PocketDrainTime(area, perimeter, depth, void, k float64) float64 {
-	if perimeter == 0 {
-		return void * depth / k
-	}
-	return void * area / (k * perimeter) * math.Log1p(perimeter*depth/area)
-}

@@ -14,12 +14,6 @@ func Torricelli(head float64) float64 { return math.Sqrt(2 * Gravity * max(0, he
 // against the head [m] at its centre, with discharge coefficient cd [-].
 func OrificeFlow(cd, area, head float64) float64 { return cd * area * Torricelli(head) }
 
-// OrificeHead returns the head [m] that drives flow [m³/s] through such an opening.
-func OrificeHead(cd, area, flow float64) float64 {
-	v := flow / (cd * area)
-	return v * v / (2 * Gravity)
-}
-
 // SlotFlow returns the flow [m³/s] through an upright rectangular opening of the given width
 // and height [m] with the level [m] above its bottom edge: a weir until the level reaches
 // its top, a large orifice above.

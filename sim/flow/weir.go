@@ -28,13 +28,6 @@ func WeirFlowContracted(coefficient, length, head float64) float64 {
 	return WeirFlow(coefficient, max(0, length-0.2*head), head)
 }
 
-// WeirHead returns the head [m] that drives flow [m³/s] over a crest of the given length
-// [m].
-func WeirHead(coefficient, length, flow float64) float64 {
-	root := math.Cbrt(max(0, flow) / (coefficient * length))
-	return root * root
-}
-
 // RimFlow returns the flow [m³/s] that leaves over the rim of an upright pipe of bore d [m]
 // under a head [m] above the rim: the whole rim as a weir, or the mouth as an orifice
 // where that is less, from about 0.4 d upwards.
@@ -43,12 +36,4 @@ func RimFlow(d, head float64) float64 {
 		return 0
 	}
 	return min(WeirFlow(RimWeir, math.Pi*d, head), OrificeFlow(RimOrifice, math.Pi/4*d*d, head))
-}
-
-// RimHead returns the head [m] above the rim at which flow [m³/s] leaves over it.
-func RimHead(d, flow float64) float64 {
-	if flow <= 0 {
-		return 0
-	}
-	return max(WeirHead(RimWeir, math.Pi*d, flow), OrificeHead(RimOrifice, math.Pi/4*d*d, flow))
 }

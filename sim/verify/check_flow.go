@@ -3,6 +3,8 @@ package verify
 import (
 	"math"
 
+	"winterline/pipe"
+	"winterline/sim"
 	"winterline/sim/flow"
 	"winterline/sim/heat"
 )
@@ -25,10 +27,14 @@ var frictionChecks = map[string]evaluator{
 		return flow.Reynolds(r.number("flow_m3_s"), r.number("diameter_m"), heat.WaterKinematicViscosity(r.number("temperature_c")))
 	}),
 	"pump-operating-point": closed(func(r *record) float64 {
-		return operatingPoint(r, func(q float64) float64 {
-			d, length := r.number("diameter_m"), r.number("length_m")
-			return flow.HeadLoss(q, d, length, r.number("roughness_m"), r.number("viscosity_m2_s"))
-		})
+		run := pipeOf(r.number("diameter_m"), r.number("length_m"), r.number("roughness_m"), r.number("loss"))
+		return operatingPoint(r, run)
+	}),
+	"flow-of-two-pipes-us": closed(func(r *record) float64 {
+		first := pipeOf(r.number("diameter_in")*inch, r.number("length_ft")*foot, r.number("roughness_m"), r.number("loss"))
+		second := pipeOf(r.number("second_diameter_in")*inch, r.number("second_length_ft")*foot, r.number("roughness_m"), r.number("second_loss"))
+		line := sim.NewPumpLine(nil, []pipe.Segment{first, second}, heat.WaterKinematicViscosity(r.number("temperature_c")))
+		return bisect(func(q float64) float64 { return line.HeadLost(q) - r.number("head_ft")*foot }, 0, 1) / gallonPerMin
 	}),
 }
 
@@ -37,14 +43,22 @@ func headLoss(r *record) float64 {
 		r.number("roughness_m"), r.number("viscosity_m2_s"))
 }
 
-// operatingPoint returns the flow [m³/s] at which the row's pump curve meets its lift, its
-// fittings and the friction of the line.
-func operatingPoint(r *record, friction func(float64) float64) float64 {
-	shutoff, curve := r.number("shutoff_m"), r.number("pump_s2_m5")
-	return bisect(func(q float64) float64 {
-		fittings := r.number("loss") * flow.VelocityHead(q, r.number("diameter_m"))
-		return shutoff - curve*q*q - r.number("static_m") - fittings - friction(q)
-	}, 0, math.Sqrt(shutoff/curve))
+// pipeOf is a stretch of pipe by bore, length and roughness [m], with fittings of a sum of loss coefficients.
+func pipeOf(bore, length, roughness, loss float64) pipe.Segment {
+	return pipe.Segment{Size: pipe.Size{OutsideDiameter: bore, Roughness: roughness}, Length: length, Loss: loss}
+}
+
+// operatingPoint returns the flow [m³/s] that the row's pump, its curve a parabola, lifts through a run of pipe.
+func operatingPoint(r *record, run ...pipe.Segment) float64 {
+	const points = 1000 // straight between them
+	shutoff := r.number("shutoff_m")
+	largest := math.Sqrt(shutoff / r.number("pump_s2_m5"))
+	var curve []pipe.CurvePoint
+	for i := range points + 1 {
+		part := 1 - float64(i)/points
+		curve = append(curve, pipe.CurvePoint{Head: shutoff * (1 - part*part), Flow: part * largest})
+	}
+	return sim.NewPumpLine(curve, run, r.number("viscosity_m2_s")).FlowTo(r.number("static_m"))
 }
 
 var gravityChecks = map[string]evaluator{
@@ -111,8 +125,16 @@ var blockageChecks = map[string]evaluator{
 	}),
 	"ring-mass": closed(ringMass),
 	"ring-heat": closed(func(r *record) float64 { return ringMass(r) * heat.Fusion / 1000 }),
+	"ring-area": closed(func(r *record) float64 {
+		open := 1 - 2*r.number("ice_over_diameter")
+		return pipe.SegmentArea(open, open) / pipe.SegmentArea(1, 1)
+	}),
 	"iced-operating-point": closed(func(r *record) float64 {
-		return operatingPoint(r, func(q float64) float64 { return icedLoss(r, q) })
+		d, iced := r.number("diameter_m"), r.number("iced_length_m")
+		open, rough := d-2*r.number("ice_m"), r.number("roughness_m")
+		widening := 1 - open*open/(d*d) // Borda–Carnot, at the narrow bore
+		return operatingPoint(r, pipeOf(d, r.number("length_m")-iced, rough, r.number("loss")),
+			pipeOf(open, iced, rough, widening*widening))
 	}),
 	"composite-manning": columns2(flow.CompositeManning, "manning", "ice_manning"),
 }
@@ -122,15 +144,4 @@ func ringMass(r *record) float64 {
 	d := r.number("diameter_m")
 	open := d - 2*r.number("ice_m")
 	return heat.IceDensity * math.Pi / 4 * (d*d - open*open)
-}
-
-// icedLoss returns the friction [m] of clear and iced lengths and the expansion behind
-// the ice.
-func icedLoss(r *record, q float64) float64 {
-	d, iced := r.number("diameter_m"), r.number("iced_length_m")
-	open := d - 2*r.number("ice_m")
-	rough, viscosity := r.number("roughness_m"), r.number("viscosity_m2_s")
-	step := math.Sqrt(flow.VelocityHead(q, open)) - math.Sqrt(flow.VelocityHead(q, d))
-	return flow.HeadLoss(q, d, r.number("length_m")-iced, rough, viscosity) +
-		flow.HeadLoss(q, open, iced, rough, viscosity) + step*step
 }

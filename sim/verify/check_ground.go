@@ -17,6 +17,7 @@ var groundChecks = map[string]evaluator{
 	}),
 	"berggren-lambda-site": closed(siteLambda),
 	"berggren-depth":       closed(func(r *record) float64 { return siteLambda(r) * siteStefan(r) }),
+	"berggren-depth-chart": closed(func(r *record) float64 { return r.number("lambda") * siteStefan(r) }),
 	"frost-depth-us":       closed(siteStefan),
 	"frost-depth": closed(func(r *record) float64 {
 		return heat.FrostDepth(r.number("conductivity_w_m_k"), r.number("latent_j_m3"),

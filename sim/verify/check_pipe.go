@@ -14,6 +14,7 @@ var pipeChecks = map[string]evaluator{
 	"wall-mm":          ofSize(func(s pipe.Size) float64 { return s.Wall * 1000 }),
 	"bore":             ofSize(func(s pipe.Size) float64 { return s.Bore() / inch }),
 	"bore-mm":          ofSize(func(s pipe.Size) float64 { return s.Bore() * 1000 }),
+	"manning":          ofSize(func(s pipe.Size) float64 { return s.Manning }),
 	"bore-volume": ofSize(func(s pipe.Size) float64 { // [L/m]
 		return 1000 * math.Pi / 4 * s.Bore() * s.Bore()
 	}),
@@ -65,6 +66,7 @@ var soilChecks = map[string]evaluator{
 	"soil-saturated-conductivity": ofSoil(func(s pipe.Soil) float64 { // [mm/h]
 		return s.SaturatedConductivity * 1000 / perHour
 	}),
+	"soil-latent-heat":    func(_ context.Context, r *record) (float64, error) { return latentHeat(r) },
 	"soil-field-capacity": ofMoisture(func(field, _ float64) float64 { return field }),
 	"soil-wilting-point":  ofMoisture(func(_, wilting float64) float64 { return wilting }),
 }
@@ -92,4 +94,14 @@ func ofMoisture(f func(field, wilting float64) float64) evaluator {
 		}
 		return f(field, wilting), nil
 	}
+}
+
+// latentHeat returns the latent heat [J/m³] of a soil of the row's dry density and moisture by weight, as a
+// layout has them.
+func latentHeat(r *record) (float64, error) {
+	l, err := readLayout(fmt.Sprintf(soilText, 100*r.number("moisture"), r.number("dry_density_kg_m3")))
+	if err != nil {
+		return 0, err
+	}
+	return l.Site.Soil.Latent, nil
 }

@@ -1,0 +1,69 @@
+package sim
+
+import "winterline/pipe"
+
+// The parts of a run that decide where water goes, to be set beside published figures one by one.
+// A run uses the same pumps, joints and pockets.
+
+// PumpLine is a pump that lifts water from level 0 through a run of pipe.
+type PumpLine struct{ lift }
+
+// NewPumpLine lays segments behind a pump with the given curve, for water of a kinematic viscosity
+// [m²/s].
+func NewPumpLine(curve []pipe.CurvePoint, segments []pipe.Segment, viscosity float64) PumpLine {
+	d := equivalent(segments)
+	d.viscosity = viscosity
+	return PumpLine{lift{curve: curve, duct: d}}
+}
+
+// FlowTo is the flow that it lifts to a level [m³/s].
+func (p PumpLine) FlowTo(level float64) float64 { return p.to(level) }
+
+// HeadLost is what the pipe with its fittings loses at a flow [m].
+func (p PumpLine) HeadLost(flow float64) float64 { return p.duct.head(flow) }
+
+// Opening is a relief opening: bottom, top and the ground beside it [m], width [m].
+type Opening struct{ Bottom, Top, Width, Ground, SnowFactor float64 }
+
+// Joint is where water can leave the line before its end.
+type Joint struct{ j *joint }
+
+// NewJoint makes a standpipe of the given bottom, rim and bore [m].
+func NewJoint(bottom, rim, bore float64, openings ...Opening) *Joint {
+	j := &joint{bottom: bottom, rim: rim, bore: bore}
+	for _, o := range openings {
+		j.reliefs = append(j.reliefs, opening{bottom: o.Bottom, top: o.Top, width: o.Width, ground: o.Ground, snowFactor: o.SnowFactor})
+	}
+	return &Joint{j}
+}
+
+// Parting is how an inflow leaves the joint [m³/s], and the level at which it does [m].
+type Parting struct{ Level, Line, Relief, Rim float64 }
+
+// Part finds it; line is what the line takes at a level.
+func (j *Joint) Part(snow, inflow float64, line func(level float64) float64) Parting {
+	p := j.j.part(snow, j.j.rim+1, func(float64) float64 { return inflow }, line)
+	return Parting{p.level, p.line, p.relief, p.rim}
+}
+
+// Lip is the lowest way out that is free of snow [m].
+func (j *Joint) Lip(snow float64) float64 { return j.j.lip(snow) }
+
+// RockPocket is the pocket of a layout.
+type RockPocket struct{ p *pocket }
+
+// NewRockPocket is nil where nothing feeds it.
+func NewRockPocket(l *pipe.Layout) *RockPocket {
+	p := newPocket(l, l.Pocket.Depth)
+	if p == nil {
+		return nil
+	}
+	return &RockPocket{p}
+}
+
+// Fill sets the share of its void that is full; Drain lets the soil drink for dt [s] and returns
+// what it took [kg]; Held and Capacity are what it holds and can hold [kg].
+func (p *RockPocket) Fill(share float64)       { p.p.held = share * p.p.capacity() }
+func (p *RockPocket) Drain(dt float64) float64 { return p.p.drain(dt, 1) }
+func (p *RockPocket) Held() float64            { return p.p.held }
+func (p *RockPocket) Capacity() float64        { return p.p.capacity() }
