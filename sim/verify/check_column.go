@@ -11,11 +11,16 @@ import (
 var columnChecks = map[string]evaluator{
 	"column-berggren": func(_ context.Context, r *record) (float64, error) {
 		r.beside = fmt.Sprintf("Stefan %.3f ft; modified Berggren with the exact λ %.3f ft", siteStefan(r), siteLambda(r)*siteStefan(r))
-		return berggrenSite(r).frostAfterSeason()
+		frost, err := berggrenSite(r).frostAfterSeason()
+		return frost / foot, err
 	},
 	"column-stefan": func(_ context.Context, r *record) (float64, error) {
 		r.beside = fmt.Sprintf("modified Berggren with the exact λ %.3f ft", siteLambda(r)*siteStefan(r))
-		return berggrenSite(r).withoutSensibleHeat().frostAfterSeason()
+		frost, err := berggrenSite(r).withoutSensibleHeat().frostAfterSeason()
+		return frost / foot, err
+	},
+	"column-frost-depth": func(_ context.Context, r *record) (float64, error) {
+		return stefanSite(r).withoutSensibleHeat().frostAfterSeason()
 	},
 }
 

@@ -11,9 +11,9 @@ import (
 // a millimetre of soil, of no account.
 const touch = 1e-5
 
-// held is such a surface.
-func held(surface float64) func(t float64) (resistance, temperature float64) {
-	return func(float64) (float64, float64) { return touch, surface }
+// held is a surface that lies under a resistance [m² K/W] and a steady temperature [°C].
+func held(resistance, surface float64) func(t float64) (resistance, temperature float64) {
+	return func(float64) (float64, float64) { return resistance, surface }
 }
 
 // season is a winter as the modified Berggren method has it: ground at one temperature
@@ -22,6 +22,7 @@ func held(surface float64) func(t float64) (resistance, temperature float64) {
 type season struct {
 	soil           pipe.Soil
 	start, surface float64 // [°C]
+	resistance     float64 // on the surface [m² K/W]
 	length         float64 // [s]
 }
 
@@ -38,7 +39,21 @@ func berggrenSite(r *record) season {
 			ConductivityUnfrozen: k, ConductivityFrozen: k, HeatCapacityUnfrozen: c, HeatCapacityFrozen: c,
 			Latent: 144 * density * moisture * britishThermal / cubicFoot,
 		},
-		start: fahrenheit(r.number("mean_f")), surface: -below, length: r.number("season_day") * day,
+		start: fahrenheit(r.number("mean_f")), surface: -below, resistance: touch, length: r.number("season_day") * day,
+	}
+}
+
+// stefanSite reads a row of a steady winter over ground at 0 °C whose latent heat and frozen conductivity are
+// given; a resistance lies on the surface.
+func stefanSite(r *record) season {
+	const capacity = 2e6 // [J/(m³ K)], usual of soil
+	k := r.number("conductivity_w_m_k")
+	return season{
+		soil: pipe.Soil{
+			ConductivityUnfrozen: k, ConductivityFrozen: k, HeatCapacityUnfrozen: capacity, HeatCapacityFrozen: capacity,
+			Latent: r.number("latent_j_m3"),
+		},
+		surface: -r.number("below_zero_k"), resistance: max(touch, r.number("surface_resistance_m2_k_w")), length: r.number("days") * day,
 	}
 }
 
@@ -52,13 +67,13 @@ func (s season) withoutSensibleHeat() season {
 	return s
 }
 
-// frostAfterSeason marches the column through the winter and returns how deep it froze [ft].
+// frostAfterSeason marches the column through the winter and returns how deep it froze [m].
 func (s season) frostAfterSeason() (float64, error) {
 	c := sim.NewSoilColumn(s.soil, s.start, sim.Stepping{})
-	if err := c.March(held(s.surface), 0, s.length, day); err != nil {
+	if err := c.March(held(s.resistance, s.surface), 0, s.length, day); err != nil {
 		return 0, err
 	}
-	return c.Frost() / foot, nil
+	return c.Frost(), nil
 }
 
 // stepRun is a column in progress whose surface is held at a temperature from time 0.
@@ -87,7 +102,7 @@ func beginStep(r *record) (*stepRun, error) {
 // to takes the column on to a row's time.
 func (c *stepRun) to(r *record) error {
 	end := r.number("day") * day
-	err := c.March(held(c.surface), c.at, end, day)
+	err := c.March(held(touch, c.surface), c.at, end, day)
 	c.at = end
 	return err
 }
