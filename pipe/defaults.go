@@ -57,6 +57,8 @@ var defaults = map[string]fallback{
 	"pocket.void":              {"40 %", "35 %", "45 %", "clean uniform crushed stone, TRCA/CVC low-impact-development wiki"},
 	"extra_inflow.area":        {"40 m2", "15 m2", "100 m2", "one downspout of a house roof; " + noSource},
 	"insulation.thickness":     {"1 in", "1/2 in", "2 in", noSource},
+
+	"site.wind_pressure_coefficient": {"0.3", "0.1", "0.6", "between the faces of low buildings in the open, over the wind at the pipe; wind pressure coefficients of handbooks (from memory)"},
 }
 
 // guess makes a fallback a Guess in SI.

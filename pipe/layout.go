@@ -65,6 +65,10 @@ type Site struct {
 	// SurfaceResistance replaces film, cover and snow [m² K/W]; nil: computed.
 	SurfaceResistance *float64
 	NFactor           *NFactor // replaces them likewise; nil: computed
+
+	// WindPressureCoefficient is the difference of the wind's pressure between the line's two open ends over its
+	// dynamic pressure at the pipe [-].
+	WindPressureCoefficient float64
 }
 
 // NFactor ties the ground's surface to the air: the surface's freezing index, its degree-days below 0 °C

@@ -43,6 +43,7 @@ func TestEveryKey(t *testing.T) {
 	}{
 		{"soil_moisture", l.Site.Soil.Moisture, 0.24}, {"ground_mean", *l.Site.GroundMean, 8}, {"ground_swing", *l.Site.GroundSwing, 12},
 		{"ground_slope", l.Site.GroundSlope, 0.02}, {"snow_on_line", l.Site.SnowOnLine, 1}, {"wind_exposure", l.Site.WindExposure, 0.5},
+		{"wind_pressure_coefficient", l.Site.WindPressureCoefficient, 0.4},
 		{"water_table", *l.Site.WaterTable, 6 * ft}, {"return_delay", l.Site.ReturnDelay, 43200}, {"layer", l.Site.Layers[0].To, 2 * ft},
 		{"layer moisture", l.Site.Layers[0].Soil.Moisture, 0.20}, {"layer keeps its class", l.Site.Layers[0].Soil.Porosity, 0.463},
 		{"conductivity_unfrozen", l.Site.Soil.ConductivityUnfrozen, 1.2}, {"conductivity_frozen", l.Site.Soil.ConductivityFrozen, 1.9},

@@ -15,12 +15,14 @@ type need struct {
 	sheltered bool
 	wind      bool // something outdoors whose film is computed
 	spill     bool // water may be let go beside the house and come back
+	draught   bool // air may be drawn through the line: it has two open ends
 	openCover bool // a buried segment lies as deep as the levels say
 }
 
 func (l *Layout) needs() need {
 	n := need{soil: l.Pocket != nil, wind: l.Standpipe != nil || l.Outlet.Kind == Lid && len(l.Segments) > 0}
 	n.spill = l.Basin != nil && (l.Standpipe != nil || len(l.Reliefs) > 0)
+	n.draught = l.Draws()
 	for _, s := range l.Segments {
 		switch s.Setting {
 		case Indoor, ThroughWall:
@@ -59,6 +61,7 @@ func (b *binder) site(top *scope, l *Layout) {
 	b.surface(s, surfaceCounts, l)
 	b.topsoil(s, hand, n.ground, l)
 	site.WindExposure = s.orDefault("wind_exposure", units.Fraction, limit{0, 2, "from 0 to 2"}, n.wind || surfaceCounts)
+	site.WindPressureCoefficient = s.orDefault("wind_pressure_coefficient", units.Fraction, limit{0, 1, "from 0 to 1"}, n.draught)
 	site.RoomTemperature = s.orDefault("room_temperature", units.Temperature, temperatureLimit, n.inside)
 	b.shelter(s, n, site)
 	site.WaterTable = s.optional("water_table", units.Length, limit{0, 100, "from 0 to 100 m below ground"})

@@ -41,6 +41,7 @@ type Summary struct {
 	Movement *SummaryMovement  `json:"movement"` // null: nothing is buried, or its soil has no class
 	AirGap   *SummaryAirGap    `json:"air_gap"`  // null: no house pipe ends open in a standpipe
 	Trapped  []SummaryTrapped  `json:"trapped_water"`
+	Draught  *SummaryDraught   `json:"draught"` // null: no air can pass from one end of the line to the other
 	Ledger   SummaryLedger     `json:"ledger"`
 	Balance  SummaryBalance    `json:"balance"`
 	Stats    SummaryStats      `json:"stats"`
@@ -156,6 +157,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		Movement: summaryMovement(r),
 		AirGap:   summaryAirGap(r),
 		Trapped:  summaryTrapped(r),
+		Draught:  summaryDraught(r),
 		Ledger:   summaryLedger(r.Ledger),
 		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
 		Stats:    SummaryStats(r.Stats),

@@ -195,6 +195,14 @@ func (s System) Speed(ms float64) string {
 	return number(ms, 1) + " m/s"
 }
 
+// AirSpeed prints the speed [m/s] of air in a pipe in feet or metres a second.
+func (s System) AirSpeed(ms float64) string {
+	if s == US {
+		return number(ms/metresPerFoot, 1) + " ft/s"
+	}
+	return number(ms, 1) + " m/s"
+}
+
 // scale is one step of a unit ladder: used while the printed number stays below limit.
 type scale struct {
 	limit    float64

@@ -41,6 +41,8 @@ func TestPrintedQuantities(t *testing.T) {
 		// 1 mph = 0.44704 m/s exactly.
 		{US.Speed(0.44704 * 12), "12 mph"},
 		{SI.Speed(3.14159), "3.1 m/s"},
+		{US.AirSpeed(0.3048 * 2.14), "2.1 ft/s"},
+		{SI.AirSpeed(0.62), "0.6 m/s"},
 		{SI.Length(math.NaN()), "unknown"},
 	} {
 		if c.got != c.want {

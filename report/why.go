@@ -34,7 +34,11 @@ func whyWords(r *sim.Result, s System) []string {
 	if since, ok := sinceWarm(r, *v.Closed); ok {
 		met += " The pump had last brought warmer water " + spokenDuration(since) + " before."
 	}
-	return append(lines, met)
+	lines = append(lines, met)
+	if words := draughtWords(r, *v.Closed, s); words != "" {
+		lines = append(lines, words)
+	}
+	return lines
 }
 
 // hourOf is the last weather row at or before a time.

@@ -33,6 +33,7 @@ type cell struct {
 	slushy  bool    // its ice began as slush, from supercooled water
 
 	outside outside
+	air     drawnAir
 	dt      float64 // step to try next [s]
 
 	tally tally

@@ -206,11 +206,14 @@ func (c *cell) tieToAir(e *ends, s *sky, t float64) {
 	}
 }
 
-// innerAir is the temperature of the air inside the cell [°C]: outdoor air where the
-// pipe lies in it or is open at the top, else that of what surrounds the pipe.
+// innerAir is the temperature of the air inside the cell [°C]: what a draught makes of it;
+// outdoor air where the pipe is open at the top; else that of what surrounds the pipe.
 func (c *cell) innerAir(s *sky, t float64) float64 {
-	if c.upright {
+	switch {
+	case c.upright:
 		return s.at(t).temp
+	case c.air.on:
+		return c.air.share*s.at(t).temp + c.air.rest
 	}
 	_, temp := c.outside.atSurface(s, t, c.surfaceTemperature())
 	return temp

@@ -49,6 +49,7 @@ func (w *winter) finish() (*Result, error) {
 		res.Segments = append(res.Segments, w.segmentResult(&r.segments[i]))
 	}
 	res.Movement = w.movement()
+	res.Draught = w.draught.result()
 	res.Events = append(res.Events, slipEvents(res.Movement)...)
 	trapped, told := w.trappedWater()
 	pumping := CountShortCycling(res.Cycles)

@@ -37,6 +37,9 @@ func (r *recorder) row(i int) {
 		h.Pocket = append(h.Pocket, w.pocket.fill())
 		r.pocketFull(t)
 	}
+	if w.draught != nil {
+		h.Draught = append(h.Draught, w.draught.speed)
+	}
 	r.paths()
 	r.segmentRow()
 	r.snapshot(t, frost, snow*w.k.Layout.Site.SnowOnLine)

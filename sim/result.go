@@ -28,6 +28,7 @@ type Result struct {
 	Ground   *GroundResult // under the site's own surface; nil: nothing is buried
 	AirGap   *AirGap       // nil: no house pipe ends open in a standpipe
 	Trapped  []Trapped     // water shut in by ice, in the order in which it was
+	Draught  *Draught      // nil: the line has but one end open to the air
 	Movement *Movement     // by frost heave; nil: nothing is buried, or the class of the soil is not known
 }
 
@@ -133,6 +134,7 @@ type Hourly struct {
 	Basin     []float64 // water level above basin bottom [m]; nil: no basin
 	Standpipe []float64 // water level above ground at the wall [m]; nil: no standpipe
 	Pocket    []float64 // share of the pocket's void that is full [-]; nil: no pocket
+	Draught   []float64 // speed of outdoor air drawn through the line, up to that row [m/s]; nil: the line has but one open end
 	Outlet    []float64
 	Relief    []float64
 	Rim       []float64

@@ -59,6 +59,7 @@ type winter struct {
 	roofs   []*roof
 	pocket  *pocket
 	trap    trap
+	draught *draught // nil: the line has but one end open to the air
 	heat    *heatBook
 	water   waterBook
 	record  *recorder
@@ -88,6 +89,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	if fromGround(k.Layout) {
 		w.supply = g.own().at(k.Layout.Basin.FloorBelowGround)
 	}
+	w.draught = newDraught(k.Layout, w.line)
 	w.shut = make([]bool, len(w.line.cells))
 	w.pump()
 	w.second = newBackup(k, w.lift)
@@ -310,12 +312,16 @@ func (w *winter) march(t, at float64) error {
 	if at-t <= 1e-6 {
 		return nil
 	}
+	w.breathe(t)
 	for _, c := range w.line.cells {
 		if err := c.march(w.step, w.sky, t, at); err != nil {
 			return w.blame(c, err)
 		}
 	}
 	w.record.interval(t, at)
+	if w.draught != nil {
+		w.draught.book(at - t)
+	}
 	return nil
 }
 

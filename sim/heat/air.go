@@ -6,10 +6,14 @@ import "math"
 // reference equation; what the density at 1 atm adds is below 0.2 %, less than the
 // equation's own uncertainty of 1 and 2 %.
 const (
-	airMolarMass    = 0.0289586   // [kg/mol], Lemmon & Jacobsen 2004
-	molarGas        = 8.314462618 // [J/(mol K)], CODATA 2018
-	airHeatCapacity = 1006.0      // [J/(kg K)]; 1005 to 1007 from −60 to 60 °C, Lemmon et al. 2000
+	airMolarMass = 0.0289586   // [kg/mol], Lemmon & Jacobsen 2004
+	molarGas     = 8.314462618 // [J/(mol K)], CODATA 2018
 )
+
+// AirHeatCapacity is the specific heat [J/(kg K)] of dry air: 1005 to 1007 from −60 to 60 °C.
+//
+// Source: Lemmon et al. 2000.
+const AirHeatCapacity = 1006.0
 
 // AirDensity returns the density [kg/m³] of dry air at t [°C] and pressure p [Pa].
 //
@@ -43,7 +47,7 @@ func airConductivity(t, viscosity float64) float64 {
 // AirPrandtl returns the Prandtl number [-] of dry air at t [°C].
 func AirPrandtl(t float64) float64 {
 	mu := AirViscosity(t)
-	return airHeatCapacity * mu / airConductivity(t, mu)
+	return AirHeatCapacity * mu / airConductivity(t, mu)
 }
 
 // airFilm returns what films need at film temperature t [°C] and 1 atm: conductivity
@@ -51,5 +55,5 @@ func AirPrandtl(t float64) float64 {
 func airFilm(t float64) (k, nu, pr float64) {
 	mu := AirViscosity(t)
 	k = airConductivity(t, mu)
-	return k, mu / AirDensity(t, Atmosphere), airHeatCapacity * mu / k
+	return k, mu / AirDensity(t, Atmosphere), AirHeatCapacity * mu / k
 }

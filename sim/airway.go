@@ -1,0 +1,135 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/flow"
+	"winterline/sim/heat"
+)
+
+// airway is the way of air through a drained line, between two ends that are open to the
+// outdoors.
+type airway struct {
+	reaches []airReach // in the order in which the air passes them
+	ends    float64    // pressure lost at both ends, over ρ/2 times the flow squared [1/m⁴]
+	height  float64    // of one end above the other [m]
+}
+
+// airReach is a length of the way with one free cross-section.
+type airReach struct {
+	length      float64 // [m]
+	area        float64 // above water and ice [m²]
+	across      float64 // hydraulic diameter of that [m]
+	roughness   float64 // [m]
+	conductance float64 // from the air to wall and water surface [W/K]; 0: no exchange is reckoned
+	wall        float64 // temperature of wall and water surface [°C]
+}
+
+// Losses of pressure at the ends, over the velocity head of the free bore [-] (handbook
+// values); an opening narrower than that passes air as it passes water, with openingFlow.
+const (
+	airEntry = 0.5
+	airExit  = 1.0
+)
+
+// orifice is the loss at an opening of some area [m²], over ρ/2 times the flow squared [1/m⁴].
+func orifice(area float64) float64 {
+	through := openingFlow * area
+	return 1 / (through * through)
+}
+
+// loss is the pressure [Pa] that a flow q [m³/s] of air of density rho [kg/m³] and kinematic
+// viscosity nu [m²/s] loses: Darcy–Weisbach over the hydraulic diameter. Fittings are left
+// out (safe side).
+func (a *airway) loss(q, rho, nu float64) float64 {
+	sum := a.ends * q * q
+	var last airReach
+	f := 0.0
+	for _, r := range a.reaches {
+		v := q / r.area
+		if r.area != last.area || r.across != last.across || r.roughness != last.roughness {
+			f = flow.FrictionFactor(v*r.across/nu, r.roughness/r.across)
+		}
+		sum += f * r.length / r.across * v * v
+		last = r
+	}
+	return rho / 2 * sum
+}
+
+// stack is the pressure [Pa] of a column of air at the inside temperature beside one of
+// outdoor air, for the height between the ends.
+//
+// Source: hydrostatics, g·Δz·(ρ out − ρ in), ideal gas.
+func (a *airway) stack(outdoors, inside float64) float64 {
+	return flow.Gravity * math.Abs(a.height*(heat.AirDensity(outdoors, heat.Atmosphere)-heat.AirDensity(inside, heat.Atmosphere)))
+}
+
+// carry follows air with capacity rate [W/K] along the way and tells of each reach which
+// share of its mean temperature is the temperature outdoors [-] and what the walls add [°C]:
+// over a reach the air's difference to the wall falls exponentially.
+func (a *airway) carry(rate float64, tell func(i int, share, rest float64)) {
+	share, rest := 1.0, 0.0
+	for i, r := range a.reaches {
+		if r.conductance == 0 {
+			tell(i, share, rest)
+			continue
+		}
+		units := r.conductance / rate
+		mean, end := -math.Expm1(-units)/units, math.Exp(-units)
+		tell(i, share*mean, rest*mean+r.wall*(1-mean))
+		share, rest = share*end, rest*end+r.wall*(1-end)
+	}
+}
+
+// inside is the mean temperature of the air along the way [°C] at a capacity rate [W/K].
+func (a *airway) inside(outdoors, rate float64) float64 {
+	sum, length := 0.0, 0.0
+	a.carry(rate, func(i int, share, rest float64) {
+		sum += (share*outdoors + rest) * a.reaches[i].length
+		length += a.reaches[i].length
+	})
+	return sum / length
+}
+
+const (
+	flowTolerance = 1e-6 // of the air's flow, relative
+	flowPasses    = 60
+)
+
+// drawn is the flow of air [m³/s] that stack and a wind's pressure [Pa] draw through the way.
+// Both are taken to act together (safe side). The more air runs, the nearer it stays to the
+// temperature outdoors and the less the stack draws; that balance is found by scaling
+// the flow with the root of the ratio of pressures, which at the least halves the error a pass.
+func (a *airway) drawn(outdoors, wind float64) float64 {
+	rho, nu := heat.AirDensity(outdoors, heat.Atmosphere), heat.AirKinematicViscosity(outdoors)
+	pressure := func(q float64) float64 {
+		return wind + a.stack(outdoors, a.inside(outdoors, airRate(q, rho)))
+	}
+	const start = 1e-4 // [m³/s]; any flow will do
+	q := start
+	for range flowPasses {
+		p := pressure(q)
+		if !(p > 0) {
+			return 0
+		}
+		ratio := math.Sqrt(p / a.loss(q, rho, nu))
+		q *= ratio
+		if math.Abs(ratio-1) <= flowTolerance {
+			break
+		}
+	}
+	return q
+}
+
+// airRate is the capacity rate [W/K] of a flow of air [m³/s] of density rho [kg/m³].
+func airRate(q, rho float64) float64 { return q * rho * heat.AirHeatCapacity }
+
+// speed is the air's mean speed along the way [m/s] at a flow q [m³/s].
+func (a *airway) speed(q float64) float64 {
+	sum, length := 0.0, 0.0
+	for _, r := range a.reaches {
+		sum += q / r.area * r.length
+		length += r.length
+	}
+	return sum / length
+}
