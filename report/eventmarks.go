@@ -29,6 +29,7 @@ var markedKinds = []struct {
 	{sim.EventClosed, "frozen shut", false},
 	{sim.EventReliefRunning, "relief runs", true},
 	{sim.EventFirstIce, "first ice", false},
+	{sim.EventTrappedWater, "water shut in by ice", false},
 	{sim.EventReliefBuried, "relief under snow", true},
 	{sim.EventPumpNoFlow, "pump moves nothing", true},
 	{sim.EventGapUsedUp, "air gap used up", false},

@@ -173,18 +173,31 @@ func (s System) Flow(m3s float64) string {
 	})
 }
 
-// BothPressures prints a pressure [Pa] in the reader's unit with the other one in brackets,
-// "508 psi (3.5 MPa)".
+// BothPressures prints a pressure [Pa] in the reader's unit with the other one in brackets, to two
+// digits: "510 psi (3.5 MPa)".
 func (s System) BothPressures(p float64) string {
 	return s.pressure(p) + " (" + s.other().pressure(p) + ")"
 }
 
-// pressure prints a pressure [Pa] in pounds on the square inch or megapascals.
+// pressure prints a pressure [Pa] in pounds on the square inch or megapascals, to two digits.
 func (s System) pressure(p float64) string {
+	v, unit := p/1e6, " MPa"
 	if s == US {
-		return scaled(p, []scale{{10, pascalsPerPsi, 1, "psi"}, {math.Inf(1), pascalsPerPsi, 0, "psi"}})
+		v, unit = p/pascalsPerPsi, " psi"
 	}
-	return scaled(p, []scale{{1, 1e6, 2, "MPa"}, {10, 1e6, 1, "MPa"}, {math.Inf(1), 1e6, 0, "MPa"}})
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 2, 64), 64)
+	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+		return "unknown"
+	}
+	decimals := 0
+	for w := math.Abs(rounded); w < 10 && w > 0 && decimals < 3; w *= 10 {
+		decimals++
+	}
+	text := number(rounded, decimals)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text + unit
 }
 
 // Speed prints a speed [m/s] in miles an hour or metres a second.

@@ -121,3 +121,12 @@ func TestSpokenDuration(t *testing.T) {
 		}
 	}
 }
+
+// 1 psi is 6894.757 Pa: 3.5 MPa are 507.6 psi, 0.034 MPa 4.93, and 208.5 MPa 30,237.
+func TestPressures(t *testing.T) {
+	for p, want := range map[float64]string{3.5e6: "510 psi (3.5 MPa)", 0.034e6: "4.9 psi (0.034 MPa)", 208.5e6: "30,000 psi (210 MPa)", 6.894757e6: "1,000 psi (6.9 MPa)", 2e6: "290 psi (2 MPa)"} {
+		if got := US.BothPressures(p); got != want {
+			t.Errorf("%g Pa: %q, want %q", p, got, want)
+		}
+	}
+}

@@ -151,10 +151,11 @@ func (w *winter) withPlugs(s closedLength) closedLength {
 	return s
 }
 
-// coldestIce is the lowest temperature of the ice in a closed length [°C].
+// coldestIce is the lowest temperature of the ice that touches the water of a closed length [°C]: the
+// ice in it and in the cells at its ends.
 func (w *winter) coldestIce(s closedLength) float64 {
 	low := 0.0
-	for _, c := range w.line.cells[s.from:s.to] {
+	for _, c := range w.line.cells[max(0, s.from-1):min(s.to+1, len(w.line.cells))] {
 		if c.iceShare() > 0 {
 			low = math.Min(low, c.lowestWater())
 		}
@@ -214,7 +215,7 @@ func (w *winter) squeeze(x *spell, s closedLength) {
 	x.closedLength, x.reach = s, w.withPlugs(s)
 	var left float64
 	left, x.ice = w.waterIn(x.reach)
-	cold := w.coldestIce(x.reach)
+	cold := w.coldestIce(s)
 	if p, rigid := trappedBound(x.frozen/(x.frozen+left), cold); p > x.Pressure {
 		x.Pressure, x.Coldest, x.Rigid = p, cold, rigid
 	}
@@ -247,9 +248,9 @@ func (x Trapped) Pressed() bool { return x.Pressure >= hardly }
 
 // sentence says what was shut in, and what bounds its pressure.
 func (x Trapped) sentence() string {
-	other := "other ice"
+	between := "two plugs of ice, one in the " + x.Where
 	if x.Valve {
-		other = "the closed check valve"
+		between = "the closed check valve and ice in the " + x.Where
 	}
 	bound := fmt.Sprintf("at most %.2g MPa, what ice at %.1f °C bears before it melts", x.Pressure/1e6, x.Coldest)
 	switch {
@@ -261,7 +262,7 @@ func (x Trapped) sentence() string {
 	if x.OverRating() {
 		bound += ", more than plastic pipe holds"
 	}
-	return fmt.Sprintf("water was shut in between %s and ice in the %s: %s; a plugged line may be under pressure, do not cut or unscrew it", other, x.Where, bound)
+	return fmt.Sprintf("water was shut in between %s: %s; a plugged line may be under pressure, do not cut or unscrew it", between, bound)
 }
 
 // trappedWater are the run's spells, and the event of each.

@@ -158,13 +158,15 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 	if o.quiet {
 		return report.Brief(o.stdout, r.shown, o.system(), folder)
 	}
-	return report.Screen(o.stdout, r.shown, in.told(o.system(), folder, in.next("check", "guesses, and what the trade would do otherwise")))
+	told := in.told(o.system(), folder, in.next("check", "guesses, and what the trade would do otherwise"))
+	told.Findings = in.provenance().Findings
+	return report.Screen(o.stdout, r.shown, told)
 }
 
 // told is what the screen says of a case beside its result.
 func (in *inputs) told(s report.System, folder, next string) report.Options {
 	return report.Options{
 		System: s, Case: in.spoken(), Weather: in.weatherFile, MissingHours: in.missingHours(),
-		Results: folder, Next: next, Findings: in.provenance().Findings,
+		Results: folder, Next: next,
 	}
 }
