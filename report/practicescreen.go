@@ -32,9 +32,20 @@ func practiceWords(r *sim.Result, o Options) []string {
 	return append(lines, "why, and sources: winterline check, or summary.json")
 }
 
+// findingNames are the kinds whose word in summary.json does not say enough by itself.
+var findingNames = map[string]string{
+	pipe.FindingReliefFrosts: "relief that can frost shut below " + US.BothTemperatures(hardFrost),
+	pipe.FindingSmallLine:    "pipe under 4 in",
+	pipe.FindingOutletNear:   "outlet near the wall",
+	pipe.FindingShortRuns:    "runs under 10 s",
+}
+
 // findingName names a finding in a few words, "no relief" or "sag (yard run)".
 func findingName(f pipe.Finding) string {
-	name := strings.ReplaceAll(f.Kind, "-", " ")
+	name, known := findingNames[f.Kind]
+	if !known {
+		name = strings.ReplaceAll(f.Kind, "-", " ")
+	}
 	switch f.Where {
 	case "", pipe.AtOutlet, pipe.AtRelief, pipe.AtStandpipe:
 		return name

@@ -56,7 +56,7 @@ func TestPracticeWords(t *testing.T) {
 	want := []string{
 		"relief under snow: snow shut every opening once; 30 L went over the standpipe's rim",
 		"sag (yard run): ice stood in it for 3 days in all and shut it for 31 hours",
-		"relief frosts shut: it ran in that cold 3 times and let 90 L go",
+		"relief that can frost shut below 0 °F (-18 °C): it ran in that cold 3 times and let 90 L go",
 		"with 1 more, why, and sources: winterline check, or summary.json",
 	}
 	if !slices.Equal(got, want) {
