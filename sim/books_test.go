@@ -57,7 +57,7 @@ func TestBooksCloseOnDrawnCases(t *testing.T) {
 	if int(refused.Load()) > len(seeds)/10 {
 		t.Errorf("%d of %d draws made a layout that is refused", refused.Load(), len(seeds))
 	}
-	for _, name := range []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra", "backup"} {
+	for _, name := range []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra", "backup", "trapped"} {
 		if reached.count[name] == 0 {
 			t.Errorf("no draw came to %s", name)
 		}
@@ -76,7 +76,7 @@ func (p *paths) note(r *sim.Result) {
 	defer p.Unlock()
 	for name, used := range map[string]bool{
 		"ice": r.Verdict.FirstIce != nil, "shut": r.Verdict.Closed != nil, "relief": r.Ledger.Relief > 0, "rim": r.Ledger.Rim > 0,
-		"pocket": r.Ledger.PocketToSoil > 0, "floor": r.Ledger.Floor > 0, "outlet": r.Ledger.Outlet > 0, "backlog": r.Ledger.HeldBasin > 0, "return": r.Ledger.Returned > 0, "extra": r.Ledger.Extra > 0, "backup": r.Ledger.Backup > 0,
+		"pocket": r.Ledger.PocketToSoil > 0, "floor": r.Ledger.Floor > 0, "outlet": r.Ledger.Outlet > 0, "backlog": r.Ledger.HeldBasin > 0, "return": r.Ledger.Returned > 0, "extra": r.Ledger.Extra > 0, "backup": r.Ledger.Backup > 0, "trapped": len(r.Trapped) > 0,
 	} {
 		if used {
 			p.count[name]++
@@ -94,6 +94,7 @@ func sane(t *testing.T, k *sim.Case, r *sim.Result) {
 		t.Errorf("not a number: %s", where)
 	}
 	ledger(t, r)
+	trapped(t, r)
 	events(t, r)
 	hourly(t, k, r)
 	for i, s := range r.Segments {
@@ -108,6 +109,21 @@ func sane(t *testing.T, k *sim.Case, r *sim.Result) {
 			if at != nil {
 				last = *at
 			}
+		}
+	}
+}
+
+// trapped checks that what ice shuts in holds some water, no more than the line, and no more pressure
+// than the melting curve of common ice has (209 MPa).
+func trapped(t *testing.T, r *sim.Result) {
+	t.Helper()
+	standing := 0.0
+	for _, s := range r.Segments {
+		standing += s.Standing
+	}
+	for _, x := range r.Trapped {
+		if x.Volume <= 0 || x.Volume > standing || x.Pressure < 0 || x.Pressure > 209e6 || x.Until != nil && *x.Until <= x.Since {
+			t.Errorf("shut in: %+v of %g m³", x, standing)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package sim_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"winterline/pipe"
@@ -82,4 +83,43 @@ func TestFirstFillingSlowsDown(t *testing.T) {
 		depth += -math.Log(1-took/litreOfWater/1000/0.12*2.2/1.18) * 0.12 / 2.2 // of (0.3 + 2.2 h), from 1.18
 	}
 	near(t, "depth after 100 h [m]", depth, 0.1782, 1e-3)
+}
+
+// drunk is what the soil has taken [L] ten hours after the pocket of a line first filled, in a mild
+// week in which the pump first ran after some hours.
+func drunk(t *testing.T, hour float64) float64 {
+	t.Helper()
+	text := strings.NewReplacer(`soil = "loam"`, "soil = \"silty clay\"\nsoil_moisture = \"20 %\"\nground_mean = \"9 degC\"\nground_swing = \"2 K\"",
+		`level = "0 m"`, "level = \"0 m\"\nweep = \"10 mm x 50 mm\"\n[pocket]\nlength = \"0.6 m\"\nwidth = \"0.5 m\"\ndepth = \"0.4 m\"\nvoid = \"40 %\"").Replace(toLid)
+	l, profile := readLayout(t, text)
+	s := rows(120*3600, 3600, steady(9))
+	k, err := sim.NewCase("pocket", l, profile, s, sim.Supply{Given: true, Cycles: []pipe.Cycle{{Start: s.Stamp(hour * 3600), Run: 120, Flow: 0.001}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := sim.Run(t.Context(), k, sim.Settings{})
+	if err != nil { // its books do not close
+		t.Fatal(err)
+	}
+	l0 := r.Ledger
+	if miss := l0.Arrived - l0.Outlet - l0.Relief - l0.Rim - l0.PocketToSoil - l0.HeldLine - l0.HeldPocket - l0.HeldBasin; math.Abs(miss) > 1e-9*l0.Arrived {
+		t.Errorf("%g m³ missing", miss)
+	}
+	filled := int(hour) + 1
+	for r.Hourly.Pocket[filled] < 0.5 {
+		filled++
+	}
+	return 1000 * r.Hourly.ToSoil[filled+10]
+}
+
+// In a run, the dry soil takes several times as much of a filling at hour 80 as of one at hour 60, and
+// both books close. By hand, K alone takes (0.3 + 2.2·0.4) m² · 9 mm = 10.6 L in ten hours at most.
+func TestFirstFillingInARun(t *testing.T) {
+	late, soon := drunk(t, 80), drunk(t, 60)
+	if soon <= 0 || soon > 10.6 {
+		t.Errorf("%.2f L at hour 60; K alone takes 10.6 L at most", soon)
+	}
+	if late < 2*soon {
+		t.Errorf("%.2f L at hour 80, %.2f L at hour 60", late, soon)
+	}
 }

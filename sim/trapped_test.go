@@ -79,6 +79,29 @@ func TestTrappedBehindTheCheckValve(t *testing.T) {
 	}
 }
 
+// A house pipe that ends open in a standpipe shuts water in where the ice is in that pipe itself.
+func TestTrappedInTheHousePipe(t *testing.T) {
+	text := strings.Replace(gluedLine, "[outlet]\nkind = \"open\"", `[[segment]]
+name = "yard"
+pipe = "4 in D3034"
+length = "2 m"
+drop = "0.02 m"
+setting = "open-air"
+[standpipe]
+after = "garden"
+pipe = "4 in D3034"
+house_pipe_end = "0.4 m"
+rim = "0.45 m"
+[outlet]
+kind = "open"
+level = "0.1 m"`, 1)
+	r := mustOdd(t, text, -10, true)
+	if len(r.Trapped) != 1 || !r.Trapped[0].Valve || r.Trapped[0].Where != "garden" {
+		t.Fatalf("%+v", r.Trapped)
+	}
+	near(t, "litres", r.Trapped[0].Volume*1000, 5.255, 0.01)
+}
+
 // Nothing is shut in without a check valve, behind an opening that lets it out, behind the open end of
 // a house pipe, or where no water has frozen. The line shuts all the same.
 func TestNothingTrapped(t *testing.T) {
