@@ -23,6 +23,7 @@ func (l *Layout) needs() need {
 	n := need{soil: l.Pocket != nil, wind: l.Standpipe != nil || l.Outlet.Kind == Lid && len(l.Segments) > 0}
 	n.spill = l.Basin != nil && (l.Standpipe != nil || len(l.Reliefs) > 0)
 	n.draught = l.Draws()
+	n.wind = n.wind || n.draught
 	for _, s := range l.Segments {
 		switch s.Setting {
 		case Indoor, ThroughWall:

@@ -42,6 +42,8 @@ var hourlyColumns = []column[hourRow]{
 		series(4, func(h *sim.Hourly) []float64 { return h.Standpipe })},
 	{Column{"pocket_full", "", "share of the rock pocket's void that is full, 0 to 1; empty: no pocket"},
 		series(4, func(h *sim.Hourly) []float64 { return h.Pocket })},
+	{Column{"draught_m_s", "m/s", "speed of outdoor air drawn through the line up to that row; empty: it is not open at both ends"},
+		series(3, func(h *sim.Hourly) []float64 { return h.Draught })},
 }
 
 var hourlyPathColumns = []column[hourRow]{

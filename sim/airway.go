@@ -75,7 +75,8 @@ func (a *airway) carry(rate float64, tell func(i int, share, rest float64)) {
 			continue
 		}
 		units := r.conductance / rate
-		mean, end := -math.Expm1(-units)/units, math.Exp(-units)
+		fall := -math.Expm1(-units)
+		mean, end := fall/units, 1-fall
 		tell(i, share*mean, rest*mean+r.wall*(1-mean))
 		share, rest = share*end, rest*end+r.wall*(1-end)
 	}

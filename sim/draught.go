@@ -111,16 +111,9 @@ func (w *winter) breathe(t float64) {
 	}
 	air := w.sky.at(t)
 	d.height = high - low
-	d.ends = orifice(house) + orifice(far)
-	intoHouse := d.warmerThan(air.temp) == (d.height < 0)
-	if w.k.Layout.Outlet.Kind == pipe.Open {
-		end := airEntry
-		if intoHouse {
-			end = airExit
-		}
-		d.ends = orifice(house) + end/(far*far)
-	}
-	if !intoHouse {
+	atHouse := d.warmerThan(air.temp) == (d.height < 0) // it comes in there
+	d.ends = orifice(house) + farEnd(w.k.Layout.Outlet.Kind, far, atHouse)
+	if !atHouse {
 		slices.Reverse(d.reaches)
 	}
 	rho := heat.AirDensity(air.temp, heat.Atmosphere)
@@ -130,7 +123,7 @@ func (w *winter) breathe(t float64) {
 	}
 	d.speed = d.airway.speed(q)
 	d.carry(airRate(q, rho), func(i int, share, rest float64) {
-		if !intoHouse {
+		if !atHouse {
 			i = len(d.cells) - 1 - i
 		}
 		d.cells[i].air = drawnAir{true, share, rest}
@@ -177,6 +170,17 @@ func (w *winter) outletOpening() (area, level float64) {
 	}
 	free := slot.Height - depth
 	return slot.Width * free, l.end + slot.Height - free/2
+}
+
+// farEnd is the loss at the far end with a free area [m²], over ρ/2 times the flow squared [1/m⁴].
+func farEnd(kind pipe.OutletKind, area float64, leaving bool) float64 {
+	switch {
+	case kind == pipe.Lid:
+		return orifice(area)
+	case leaving:
+		return airExit / (area * area)
+	}
+	return airEntry / (area * area)
 }
 
 // survey reads the free bore of every cell of the way and what its air meets, in flow order. It
