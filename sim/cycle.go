@@ -154,6 +154,7 @@ func (w *winter) send(t, run, mass float64, p parting) error {
 // at its end. The cells before it have marched already.
 func (w *winter) down(pass passage, in stream, from int, r rest) error {
 	l := w.line
+	w.draught.still()
 	w.sill = w.sillAfter(in.mass(), r)
 	r.sill = w.sill
 	target := l.massAt(l.levels(r))

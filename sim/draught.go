@@ -66,8 +66,11 @@ func newDraught(l *pipe.Layout, line *line) *draught {
 	return d
 }
 
-// still lets the air in the line rest.
+// still lets the air in the line rest, as it does while the pump fills it.
 func (d *draught) still() {
+	if d == nil {
+		return
+	}
 	d.speed = 0
 	for _, c := range d.cells {
 		c.air.on = false
@@ -76,7 +79,7 @@ func (d *draught) still() {
 
 // book counts a time [s] in which the air ran as it does now.
 func (d *draught) book(dt float64) {
-	if d.speed >= LeastDraught {
+	if d != nil && d.speed >= LeastDraught {
 		d.time += dt
 		d.way += d.speed * dt
 		d.top = math.Max(d.top, d.speed)
@@ -100,10 +103,10 @@ func (d *draught) result() *Draught {
 // the whole line.
 func (w *winter) breathe(t float64) {
 	d := w.draught
+	d.still()
 	if d == nil {
 		return
 	}
-	d.still()
 	house, high := w.houseOpening(t)
 	far, low := w.outletOpening()
 	if house <= 0 || far <= 0 || !d.survey() {

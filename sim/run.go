@@ -319,9 +319,7 @@ func (w *winter) march(t, at float64) error {
 		}
 	}
 	w.record.interval(t, at)
-	if w.draught != nil {
-		w.draught.book(at - t)
-	}
+	w.draught.book(at - t)
 	return nil
 }
 

@@ -173,6 +173,7 @@ func (w *winter) drainDown(t, end float64) (float64, error) {
 // trickle lets shares of what is on its way in the standpipe and in the line run on for dt [s].
 func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	l := w.line
+	w.breathe(t)
 	off := make([]float64, len(l.cells))
 	all := 0.0
 	for i, p := range l.transit {
@@ -196,6 +197,7 @@ func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	}
 	w.outlet(out)
 	w.record.interval(t, t+dt)
+	w.draught.book(dt)
 	return nil
 }
 
