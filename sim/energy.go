@@ -27,8 +27,12 @@ const (
 	openExposure     = 0.4           // wind exposure of open ground, which leaves the wind as it is
 	leastWind        = 0.3           // [m/s]
 	windless         = 1.0           // exchange in calm air [W/(m² K)] (snow models take 0 to 2; from memory)
+	coldestSurface   = -70.0         // that is looked for [°C]
+	warmestSurface   = 80.0          // [°C]
 	surfaceTries     = 60            // of Newton's method for the surface temperature
 	surfaceTolerance = 1e-3          // [K]
+	slopeStep        = 1e-3          // each way, for slopes with the surface temperature [K]
+	freezesOver      = 0.3           // below 0 °C, until wet ground has frozen and gives off no vapour [K] (common practice, no source)
 	groundEmit       = 0.97          // long-wave emissivity of soil, grass and snow (handbook range 0.92 to 0.99, from memory)
 )
 
@@ -113,21 +117,38 @@ func skyRadiation(s *weather.Series) []float64 {
 // under is the sun that the ground below takes in by itself [W/m²].
 func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, temp, under float64) {
 	x := e.exchange(row, cover, snow)
-	ts := x.start(top)
-	for range surfaceTries {
-		gain, slope := x.gain(ts)
-		move := (gain - (ts-top)/below) / (slope + 1/below)
-		ts = math.Max(-70, math.Min(80, ts+move))
-		if math.Abs(move) < surfaceTolerance {
-			break
-		}
-	}
+	ts := x.balanced(top, below)
 	if snow > thinSnow && ts > 0 {
-		melt, _ := x.gain(0)
-		return math.Inf(1), 0, math.Max(0, melt) // what comes in beyond 0 °C melts snow
+		return math.Inf(1), 0, math.Max(0, x.taken(0)+top/below) // what 0 °C neither gives back nor passes on melts snow
 	}
 	gain, slope := x.gain(ts)
 	return slope, ts + gain/slope, x.under
+}
+
+// balanced is the temperature [°C] at which the surface passes on to `top` [°C] behind a resistance
+// `below` [m² K/W] what it takes in. What it takes in never rises with its temperature, so that there is one
+// root: by Newton's method, and by halving the bracket where a step would leave it.
+func (x *exchange) balanced(top, below float64) float64 {
+	low, high := coldestSurface, warmestSurface
+	ts := 0.5 * (x.air + top)
+	for range surfaceTries {
+		gain, slope := x.gain(ts)
+		miss := gain - (ts-top)/below
+		next := ts + miss/(slope+1/below)
+		if math.Abs(next-ts) < surfaceTolerance {
+			return next
+		}
+		if miss > 0 {
+			low = ts
+		} else {
+			high = ts
+		}
+		if !(next > low && next < high) {
+			next = 0.5 * (low + high)
+		}
+		ts = next
+	}
+	return ts
 }
 
 // exchange is a surface at one row.
@@ -138,6 +159,7 @@ type exchange struct {
 	resistance             float64 // of the surface itself to evaporation [s/m]
 	roughness              float64 // [m]
 	displacement           float64 // [m]
+	neutral                float64 // resistance of the air without stratification [s/m]
 	white                  float64 // share of the ground that snow hides [-]
 }
 
@@ -158,6 +180,7 @@ func (e *energy) exchange(row int, cover pipe.Surface, snow float64) exchange {
 	x.sun -= x.under
 	x.roughness = ground.roughness * math.Pow(snowRoughness/ground.roughness, x.white)
 	x.displacement = ground.displacement * (1 - x.white)
+	x.neutral = heat.AerodynamicResistance(x.wind, windHeight, x.displacement, x.roughness)
 	x.resistance = ground.pores
 	if ground.pores == 0 {
 		x.resistance = canopy(x.air, e.sun[row])
@@ -182,47 +205,33 @@ func canopy(air, sun float64) float64 {
 	return leaf / math.Max(1-0.0016*cool*cool, 1e-3)
 }
 
-// start is a first guess of the surface temperature [°C].
-func (x *exchange) start(top float64) float64 { return 0.5 * (x.air + top) }
-
 // gain is what the surface at ts [°C] takes in from outside [W/m²], and how much less it takes in
 // for each kelvin more [W/(m² K)].
 func (x *exchange) gain(ts float64) (gain, slope float64) {
-	k := ts + heat.Kelvin
-	out := groundEmit * heat.StefanBoltzmann * k * k * k
-	neutral := heat.AerodynamicResistance(x.wind, windHeight, x.displacement, x.roughness)
-	resistance := neutral / heat.Stratification(x.air, ts, windHeight, x.wind)
-	convection := heat.SensibleCoefficient(x.air, resistance) + windless
-	vapour, vapourSlope := x.evaporation(ts, resistance)
-	gain = x.sun + groundEmit*x.sky - out*k - convection*(ts-x.air) - vapour
-	return gain, 4*out + convection + vapourSlope
+	return x.taken(ts), (x.taken(ts-slopeStep) - x.taken(ts+slopeStep)) / (2 * slopeStep)
 }
 
-// evaporation is the heat that vapour carries off at ts [°C] [W/m²] and its slope. Snow
-// and dew exchange vapour freely; frozen ground without snow gives none off.
-func (x *exchange) evaporation(ts, resistance float64) (flux, slope float64) {
+// taken is what the surface at ts [°C] takes in from outside [W/m²].
+func (x *exchange) taken(ts float64) float64 {
+	k := ts + heat.Kelvin
+	resistance := x.neutral / heat.Stratification(x.air, ts, windHeight, x.wind)
+	convection := heat.SensibleCoefficient(x.air, resistance) + windless
+	return x.sun + groundEmit*(x.sky-heat.StefanBoltzmann*k*k*k*k) - convection*(ts-x.air) - x.evaporation(ts, resistance)
+}
+
+// evaporation is the heat that vapour carries off at ts [°C], through a resistance of the air [s/m]
+// [W/m²]; below 0 where dew or frost falls. Snow exchanges vapour freely, as ice does; the
+// ground that it leaves free does so as water while it is wet, and once it has frozen takes in frost and gives
+// none off.
+func (x *exchange) evaporation(ts, resistance float64) float64 {
 	if math.IsNaN(x.vapour) {
-		return 0, 0
+		return 0
 	}
-	es := heat.VapourPressure(ts)
-	if ts < 0 {
-		es = heat.VapourPressureIce(ts)
+	ice := sublimation * heat.LatentFlux(x.air, heat.VapourPressureIce(ts), x.vapour, resistance)
+	water := heat.LatentFlux(x.air, heat.VapourPressure(ts), x.vapour, resistance)
+	if water > 0 {
+		water *= resistance / (resistance + x.resistance)
 	}
-	own := x.resistance
-	switch {
-	case es < x.vapour || x.white >= 1:
-		own = 0
-	case ts < 0:
-		own = math.Inf(1)
-	}
-	own *= 1 - x.white
-	if math.IsInf(own, 1) || math.IsNaN(own) {
-		return 0, 0
-	}
-	all := resistance + own
-	flux, slope = heat.LatentFlux(x.air, es, x.vapour, all), heat.LatentFlux(x.air, heat.VapourPressureSlope(ts), 0, all)
-	if ts < 0 {
-		flux, slope = flux*sublimation, slope*sublimation
-	}
-	return flux, slope
+	frozen := math.Max(0, math.Min(1, -ts/freezesOver))
+	return x.white*ice + (1-x.white)*(frozen*math.Min(0, ice)+(1-frozen)*water)
 }
