@@ -253,6 +253,7 @@ type Relief struct {
 	FacesHouse      bool
 	DistanceToHouse float64 // [m]
 	SnowFactor      float64 // local over open-field snow depth [-]
+	SpreadArea      float64 // of ground over which its water spreads and freezes [m²]; 0: not followed
 }
 
 // OutletKind is how the line ends.
@@ -273,6 +274,7 @@ type Outlet struct {
 	Level           *float64 // lid or invert above local ground [m]; nil: where the profile ends
 	DistanceToHouse float64  // [m]
 	LidOpeningHead  float64  // [m]
+	SpreadArea      float64  // of ground over which its water spreads and freezes [m²]; 0: not followed
 	Line            int      // in layout.toml
 	Weep            *Slot    // nil: no weep slot
 }

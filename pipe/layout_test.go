@@ -61,6 +61,7 @@ func TestEveryKey(t *testing.T) {
 		{"film", *l.Segments[3].FilmCoefficient, 15}, {"start", *l.Segments[3].StartTemperature, 10}, {"standing", *l.Segments[3].Standing, 0.4}, {"nucleation", *l.Segments[3].Nucleation, -4},
 		{"end", l.Standpipe.HousePipeEnd, 14 * in}, {"rim", l.Standpipe.Rim, 16 * in}, {"slip", l.Standpipe.SlipTravel, 3 * in},
 		{"relief", l.Reliefs[0].Height, 10 * in}, {"relief opening", l.Reliefs[0].OpeningHeight, 2 * in}, {"weep", l.Outlet.Weep.Height, 3. / 8 * in}, {"weep width", l.Outlet.Weep.Width, 2 * in},
+		{"relief spread", l.Reliefs[0].SpreadArea, 20 * ft * ft}, {"outlet spread", l.Outlet.SpreadArea, 1.5},
 		{"lid", *l.Outlet.Level, in}, {"distance", l.Outlet.DistanceToHouse, 32 * ft}, {"pocket", l.Pocket.Void, 0.4}, {"roof", l.ExtraInflows[0].Area, 40}, {"cost", l.Cost.FloodedBasement, 12000},
 	} {
 		near(t, c.what, c.got, c.want, 1e-12*max(1, math.Abs(c.want)))

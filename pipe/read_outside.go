@@ -10,6 +10,8 @@ import (
 
 var outletNames = []string{"lid", "open"}
 
+var spreadLimit = limit{0.05, 1000, "from 0.05 to 1000 m2"}
+
 // outlet binds [outlet].
 func (b *binder) outlet(top *scope, l *Layout) {
 	s := top.table("outlet")
@@ -36,6 +38,7 @@ func (b *binder) outlet(top *scope, l *Layout) {
 		o.DistanceToHouse = l.outdoorLength()
 	}
 	o.LidOpeningHead = s.orDefault("lid_opening_head", units.Length, limit{0, 2, "from 0 to 2 m"}, lid)
+	o.SpreadArea = s.orDefault("spread_area", units.Area, spreadLimit, l.pumped())
 	o.Weep = s.weep()
 	if known && o.Kind == Open {
 		for _, key := range []string{"weep", "lid_opening_head"} {

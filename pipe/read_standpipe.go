@@ -96,6 +96,7 @@ func (b *binder) reliefs(list []*scope, l *Layout) []Relief {
 		r.FacesHouse = faces
 		r.DistanceToHouse = s.orDefault("distance_to_house", units.Length, limit{0, 1000, "from 0 to 1 km"}, true)
 		r.SnowFactor = s.orDefault("snow_factor", units.Fraction, limit{0, 10, "from 0 to 10"}, true)
+		r.SpreadArea = s.orDefault("spread_area", units.Area, spreadLimit, true)
 		s.finish()
 		reliefs = append(reliefs, r)
 	}

@@ -8,7 +8,7 @@ import (
 
 // lookAtKinds are the events that a householder can go and look at, weightiest first.
 var lookAtKinds = []sim.EventKind{
-	sim.EventPumpNoFlow, sim.EventReliefBuried,
+	sim.EventPumpNoFlow, sim.EventReliefBuried, sim.EventReliefIced, sim.EventLidFrozen,
 	sim.EventGapUsedUp, sim.EventPocketFull, sim.EventPocketFrozen,
 }
 

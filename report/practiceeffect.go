@@ -234,13 +234,14 @@ func (t *teller) ranOut() string {
 	return t.litres(t.Ledger.Outlet) + " ran out there"
 }
 
-// ranOutInFrost is what pump runs let go at the place of the finding while the air was below 0 °C.
+// ranOutInFrost is what pump runs let go at the place of the finding while the air was below 0 °C,
+// and what of it lay there as ice.
 func (t *teller) ranOutInFrost() string {
 	volume, n := t.letGo(math.Nextafter(0, -1))
 	if volume < puddle {
 		return ""
 	}
-	return t.litres(volume) + " ran out there in frost, " + inRuns(n)
+	return t.litres(volume) + " ran out there in frost, " + inRuns(n) + t.moundIce()
 }
 
 // reliefInHardFrost is what the relief let go at the cold in which a small opening can frost shut.

@@ -42,6 +42,7 @@ type Summary struct {
 	AirGap   *SummaryAirGap    `json:"air_gap"`  // null: no house pipe ends open in a standpipe
 	Trapped  []SummaryTrapped  `json:"trapped_water"`
 	Draught  *SummaryDraught   `json:"draught"` // null: no air can pass from one end of the line to the other
+	Mounds   []SummaryMound    `json:"mounds"`  // empty: no water was let go
 	Ledger   SummaryLedger     `json:"ledger"`
 	Balance  SummaryBalance    `json:"balance"`
 	Stats    SummaryStats      `json:"stats"`
@@ -158,6 +159,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		AirGap:   summaryAirGap(r),
 		Trapped:  summaryTrapped(r),
 		Draught:  summaryDraught(r),
+		Mounds:   summaryMounds(r),
 		Ledger:   summaryLedger(r.Ledger),
 		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
 		Stats:    SummaryStats(r.Stats),

@@ -54,7 +54,7 @@ func TestSummaryKeys(t *testing.T) {
 				t.Errorf("%s has %s, want %s", name, got, want)
 			}
 		}
-		if got, want := keys(t, m), "air_gap balance case caution draught findings guesses inputs ledger margin movement schema stats trapped_water verdict version warnings"; got != want {
+		if got, want := keys(t, m), "air_gap balance case caution draught findings guesses inputs ledger margin mounds movement schema stats trapped_water verdict version warnings"; got != want {
 			t.Errorf("got %s, want %s", got, want)
 		}
 		for _, name := range []string{"guesses", "findings", "warnings"} {

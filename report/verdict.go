@@ -60,7 +60,11 @@ func lineWords(r *sim.Result, table *waterTable) string {
 	if v.Closed == nil {
 		return neverShutWords(r, table)
 	}
-	words := capital(segmentWords(r, v.ClosedWhere)) + " froze shut for " + spokenDuration(v.ShutFor)
+	words := capital(shutFirst(r)) + " froze shut"
+	if v.ClosedByMound {
+		words += " under ice on the ground"
+	}
+	words += " for " + spokenDuration(v.ShutFor)
 	if v.Reopened == nil {
 		words += " and was still shut when the record ended"
 	}

@@ -26,6 +26,9 @@ func whyWords(r *sim.Result, s System) []string {
 		stood = "up to " + s.Volume(where.Standing)
 	}
 	lines := []string{stood + " stood in the " + where.Name + held(r, i) + "."}
+	if v.ClosedByMound {
+		lines = []string{mounded(r, s)}
+	}
 	met := "Around it: outdoor air at " + s.BothTemperatures(r.Hourly.Air[i])
 	if frost := r.Hourly.Frost; i < len(frost) && frost[i] > 0 {
 		met += ", frost " + s.Length(frost[i]) + " deep in the ground beside the line"

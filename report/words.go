@@ -45,6 +45,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"Floor wet", floorWords(r, &table)},
 		{"Trapped", trappedWords(r, o.System)},
 		{"Air gap", gapWords(r, o.System)},
+		{"Ground ice", moundWords(r, o.System)},
 		{"Frost heave", movementWords(r, o.System)},
 		{"Water", table.lines()},
 		{"Practice", practiceWords(r, o)},
@@ -152,7 +153,10 @@ func shutWords(r *sim.Result, s System) []string {
 	if v.Reopened != nil {
 		end = "opened for good " + spokenTime(r.Start, *v.Reopened)
 	}
-	where := strings.TrimPrefix(segmentWords(r, v.ClosedWhere), "the ")
+	where := strings.TrimPrefix(shutFirst(r), "the ")
+	if v.ClosedByMound {
+		where += ", under ice on the ground"
+	}
 	if v.ClosedDistance > 0 {
 		where += ", " + s.Length(v.ClosedDistance) + " from the wall"
 	}
@@ -164,7 +168,7 @@ func shutWords(r *sim.Result, s System) []string {
 func alsoShut(r *sim.Result) []string {
 	var others []sim.SegmentResult
 	for i, s := range r.Segments {
-		if s.Closed != nil && i != r.Verdict.ClosedWhere {
+		if s.Closed != nil && (i != r.Verdict.ClosedWhere || r.Verdict.ClosedByMound) {
 			others = append(others, s)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"winterline/sim"
+	"winterline/sim/heat"
 )
 
 // long tells that WINTERLINE_LONG asks for the tests that take minutes.
@@ -57,7 +58,7 @@ func TestBooksCloseOnDrawnCases(t *testing.T) {
 	if int(refused.Load()) > len(seeds)/10 {
 		t.Errorf("%d of %d draws made a layout that is refused", refused.Load(), len(seeds))
 	}
-	for _, name := range []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra", "backup", "trapped"} {
+	for _, name := range []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra", "backup", "trapped", "lid-frozen"} {
 		if reached.count[name] == 0 {
 			t.Errorf("no draw came to %s", name)
 		}
@@ -82,6 +83,9 @@ func (p *paths) note(r *sim.Result) {
 			p.count[name]++
 		}
 	}
+	for _, e := range r.Events {
+		p.count[string(e.Kind)]++
+	}
 }
 
 // sane checks what must hold of any result.
@@ -95,6 +99,7 @@ func sane(t *testing.T, k *sim.Case, r *sim.Result) {
 	}
 	ledger(t, r)
 	trapped(t, r)
+	mounds(t, r)
 	events(t, r)
 	hourly(t, k, r)
 	for i, s := range r.Segments {
@@ -150,6 +155,32 @@ func ledger(t *testing.T, r *sim.Result) {
 	}
 	if math.Abs(relief-l.Relief)+math.Abs(rim-l.Rim) > 1e-9*(1+l.Pumped) {
 		t.Errorf("cycles give %g through the relief and %g over the rim; ledger %g and %g", relief, rim, l.Relief, l.Rim)
+	}
+}
+
+// mounds checks the books of the ice on the ground: all that was let go came there, and what did not run
+// off is left.
+func mounds(t *testing.T, r *sim.Result) {
+	t.Helper()
+	outlet, relief := 0.0, 0.0
+	for _, m := range r.Mounds {
+		if m.Place == "outlet" {
+			outlet += m.Arrived
+		} else {
+			relief += m.Arrived
+		}
+		if miss := (m.Arrived-m.RanOff)*heat.WaterDensity - m.Left; math.Abs(miss) > 1e-9*m.Arrived*heat.WaterDensity {
+			t.Errorf("%s: %g kg lost of %g", m.Place, miss, m.Arrived*heat.WaterDensity)
+		}
+		if m.LeftIce < 0 || m.LeftIce > m.Left || m.LeftIce > m.Mass+1e-9 || m.RanOff < 0 || m.Hours < 0 {
+			t.Errorf("%+v", m)
+		}
+		if hand := m.Mass / 916.7 / m.SpreadArea; math.Abs(m.Thickest-hand) > 1e-9*hand {
+			t.Errorf("%s: %g m thick; %g kg on %g m² are %g m", m.Place, m.Thickest, m.Mass, m.SpreadArea, hand)
+		}
+	}
+	if math.Abs(outlet-r.Ledger.Outlet)+math.Abs(relief-r.Ledger.Relief) > 1e-9*(1+r.Ledger.Pumped) {
+		t.Errorf("on the ground came %g and %g m³; the ledger has %g at the outlet and %g at the relief", outlet, relief, r.Ledger.Outlet, r.Ledger.Relief)
 	}
 }
 

@@ -130,8 +130,15 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	copy(c.u, w.next[:c.mesh.n])
 	c.dt = w.control.nextStep(h, tr.mistake)
 	c.nucleate(t + h)
-	if !c.tally.hasFirstIce && c.wet() && c.iced(c.u) {
-		c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, t+h, c.tally.heatIn
+	if c.wet() && c.iced(c.u) {
+		c.noteIce(t + h)
+	}
+}
+
+// noteIce keeps when the cell first held ice [s].
+func (c *cell) noteIce(t float64) {
+	if !c.tally.hasFirstIce {
+		c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, t, c.tally.heatIn
 	}
 }
 

@@ -175,7 +175,7 @@ func (w *winter) down(pass passage, in stream, from int, r rest) error {
 			return w.blame(c, err)
 		}
 	}
-	w.outlet(end)
+	w.outlet(end, pass.start+pass.run)
 	w.record.interval(pass.start, pass.start+pass.run)
 	return nil
 }
@@ -267,11 +267,11 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 		if err != nil {
 			return nil, w.blame(c, err)
 		}
-		if ice := c.iceMass(); ice > 0 && !c.tally.hasFirstIce {
-			c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, p.start, c.tally.heatIn
-		}
 		if running || p.run == 0 {
 			c.tally.track = append(c.tally.track[:0], before, c.point(p.start+p.run))
+		}
+		if c.iceShare() > 0 { // slush that running water made or brought
+			c.noteIce(p.start)
 		}
 		w.heat.add(heatWall, wall)
 		if running {
@@ -302,14 +302,16 @@ func (w *winter) letGo(out stream, p parting, t, run float64) {
 	w.heat.add(heatRelief, -all*relief/mass)
 	w.heat.add(heatRim, -all*(mass-relief)/mass)
 	w.record.aside(t, relief, mass-relief, p)
+	w.mounds.letRelief(p, t+run, relief, all*relief/mass)
 	if w.back != nil {
 		w.back.letGo(t+run, mass-relief+relief*w.joint.nearHouse(p.level, w.sky.snowAt(t)))
 	}
 }
 
-// outlet books what leaves at the far end.
-func (w *winter) outlet(out stream) {
+// outlet books what leaves at the far end by time t.
+func (w *winter) outlet(out stream, t float64) {
 	w.water.outlet.add(out.mass())
 	w.heat.add(heatOutlet, -out.heat())
 	w.record.atOutlet(out.mass())
+	w.mounds.let(w.mounds.outlet, t, out.mass(), out.heat())
 }

@@ -104,7 +104,7 @@ func (r *recorder) closeCycle(t float64) {
 	}
 	if c.Relief > 0 {
 		r.verdict.ReliefRuns++
-	} else if r.once("relief", false) {
+	} else if c.Rim == 0 && c.Refused == 0 && r.once("relief", false) {
 		r.event(t, EventReliefStopped, "standpipe", math.NaN(), "", "the line took the water again; the relief opening stayed dry")
 	}
 	if c.Rim > 0 {

@@ -50,6 +50,7 @@ func (w *winter) finish() (*Result, error) {
 	}
 	res.Movement = w.movement()
 	res.Draught = w.draught.result()
+	res.Mounds = w.mounds.results()
 	res.Events = append(res.Events, slipEvents(res.Movement)...)
 	trapped, told := w.trappedWater()
 	pumping := CountShortCycling(res.Cycles)

@@ -40,6 +40,7 @@ func (r *recorder) row(i int) {
 	if w.draught != nil {
 		h.Draught = append(h.Draught, w.draught.speed)
 	}
+	w.mounds.row(h)
 	r.paths()
 	r.segmentRow()
 	r.snapshot(t, frost, snow*w.k.Layout.Site.SnowOnLine)

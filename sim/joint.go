@@ -23,6 +23,7 @@ type opening struct {
 	snowFactor         float64
 	facesHouse         bool
 	distance           float64 // to the house [m]
+	ice                float64 // thickness of the ice on the ground before it [m]
 }
 
 const openingFlow = flow.SharpOrifice // discharge coefficient of a relief opening or weep slot [-]
@@ -42,21 +43,21 @@ func newJoint(k *Case, l *line) *joint {
 			at = k.Profile.X(r.Segment, 0.5)
 		}
 		g := k.Profile.Ground(at)
-		j.reliefs = append(j.reliefs, opening{g + r.Height, g + r.Height + r.OpeningHeight, r.Width, g, r.SnowFactor, r.FacesHouse, r.DistanceToHouse})
+		j.reliefs = append(j.reliefs, opening{g + r.Height, g + r.Height + r.OpeningHeight, r.Width, g, r.SnowFactor, r.FacesHouse, r.DistanceToHouse, 0})
 	}
 	return j
 }
 
-// clear is the lowest level at which an opening is free of snow [m].
+// clear is the lowest level at which an opening is free of snow and ice [m].
 func (o opening) clear(snow float64) float64 {
-	return math.Max(o.bottom, o.ground+snow*o.snowFactor)
+	return math.Max(o.bottom, o.ground+math.Max(snow*o.snowFactor, o.ice))
 }
 
 // buried reports whether snow stands over all of the opening.
-func (o opening) buried(snow float64) bool { return o.clear(snow) >= o.top }
+func (o opening) buried(snow float64) bool { return o.ground+snow*o.snowFactor >= o.top }
 
-// flow out of the opening at a water level [m³/s]; snow shuts the share that it stands
-// over.
+// flow out of the opening at a water level [m³/s]; snow and ice shut the share that they
+// stand over.
 func (o opening) flow(level, snow float64) float64 {
 	low := o.clear(snow)
 	if low >= o.top || level <= low {
@@ -66,12 +67,12 @@ func (o opening) flow(level, snow float64) float64 {
 }
 
 // lip is the level to which water stands when the line behind is shut [m]: the lowest
-// way out that is free of snow; +Inf when there is none.
+// way out that is free of snow and ice; +Inf when there is none.
 func (j *joint) lip(snow float64) float64 {
 	lip := j.rim
 	for _, o := range j.reliefs {
-		if !o.buried(snow) {
-			lip = math.Min(lip, o.clear(snow))
+		if clear := o.clear(snow); clear < o.top {
+			lip = math.Min(lip, clear)
 		}
 	}
 	return lip

@@ -92,3 +92,18 @@ func TestLip(t *testing.T) {
 		}
 	}
 }
+
+// Ice on the ground before an opening shuts it as snow does, and the deeper of the two counts.
+func TestIceBeforeAnOpening(t *testing.T) {
+	for _, c := range []struct{ ice, snow, lip float64 }{
+		{0.10, 0, reliefBottom}, {0.16, 0, 0.16}, {0.155, 0.16, 0.16}, {0.16, 0.155, 0.16}, {0.17, 0, pipeRim}, {0.4, 0.1, pipeRim},
+	} {
+		j := sim.NewJoint(pipeBottom, pipeRim, pipeBore, sim.Opening{Bottom: reliefBottom, Top: reliefTop, Width: reliefWidth, SnowFactor: 1, Ice: c.ice})
+		if got := j.Lip(c.snow); math.Abs(got-c.lip) > 1e-12 {
+			t.Errorf("ice %g m, snow %g m: lip at %g m; want %g", c.ice, c.snow, got, c.lip)
+		}
+		if p := j.Part(c.snow, 1e-4, func(float64) float64 { return 0 }); (p.Rim > 0) != (c.lip == pipeRim) || p.Level < c.lip {
+			t.Errorf("ice %g m, snow %g m: %+v; want the water out at %g m", c.ice, c.snow, p, c.lip)
+		}
+	}
+}

@@ -23,7 +23,7 @@ func (p PumpLine) FlowTo(level float64) float64 { return p.to(level) }
 func (p PumpLine) HeadLost(flow float64) float64 { return p.duct.head(flow) }
 
 // Opening is a relief opening: bottom, top and the ground beside it [m], width [m].
-type Opening struct{ Bottom, Top, Width, Ground, SnowFactor float64 }
+type Opening struct{ Bottom, Top, Width, Ground, SnowFactor, Ice float64 }
 
 // Joint is where water can leave the line before its end.
 type Joint struct{ j *joint }
@@ -32,7 +32,7 @@ type Joint struct{ j *joint }
 func NewJoint(bottom, rim, bore float64, openings ...Opening) *Joint {
 	j := &joint{bottom: bottom, rim: rim, bore: bore}
 	for _, o := range openings {
-		j.reliefs = append(j.reliefs, opening{bottom: o.Bottom, top: o.Top, width: o.Width, ground: o.Ground, snowFactor: o.SnowFactor})
+		j.reliefs = append(j.reliefs, opening{bottom: o.Bottom, top: o.Top, width: o.Width, ground: o.Ground, snowFactor: o.SnowFactor, ice: o.Ice})
 	}
 	return &Joint{j}
 }

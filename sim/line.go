@@ -34,6 +34,7 @@ type line struct {
 	end   float64 // invert where the line ends [m]
 	sill  float64 // level over which water leaves at the outlet [m]
 	slot  float64 // level to which an open weep slot drains the line [m]
+	iced  bool    // ice on the ground shuts the end
 }
 
 // builder cuts a layout into cells.

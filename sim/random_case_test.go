@@ -249,6 +249,11 @@ func drawCase(t testing.TB, seed uint64) *sim.Case {
 		l.Pumps = append(l.Pumps, pipe.Pump{Name: "second", Role: pipe.BackupPump, Curve: curve,
 			Start: l.Basin.FloatOn + more.within(0, 0.1), OwnLine: more.chance(0.5)})
 	}
+	ice := newDraw(seed + 2<<40)
+	l.Outlet.SpreadArea = math.Exp(ice.within(math.Log(0.05), math.Log(10)))
+	for i := range l.Reliefs {
+		l.Reliefs[i].SpreadArea = math.Exp(ice.within(math.Log(0.05), math.Log(10)))
+	}
 	k, err := sim.NewCase(fmt.Sprintf("seed %d", seed), l, profile, s, d.supply(l, s))
 	if err != nil {
 		t.Fatalf("seed %d: %v", seed, err)

@@ -29,6 +29,7 @@ type Result struct {
 	AirGap   *AirGap       // nil: no house pipe ends open in a standpipe
 	Trapped  []Trapped     // water shut in by ice, in the order in which it was
 	Draught  *Draught      // nil: the line has but one end open to the air
+	Mounds   []Mound       // ice on the ground from water let go, at the outlet and then at the relief openings; those to which water came
 	Movement *Movement     // by frost heave; nil: nothing is buried, or the class of the soil is not known
 }
 
@@ -57,6 +58,7 @@ type Verdict struct {
 	Closed          *float64 // line first shut
 	ClosedWhere     int      // index in Segments of what shut first; -1: none
 	ClosedDistance  float64  // from the wall to where it first shut [m]
+	ClosedByMound   bool     // it first shut by ice on the ground at its end, not by ice in it
 	ClosedDendritic *float64 // when it would first shut if the water supercooled to −4 °C before freezing
 	Reopened        *float64 // when the line opened for the last time; nil: still shut at the end, or never shut
 	ShutFor         float64  // total time shut [s]
@@ -100,6 +102,8 @@ const (
 	EventReliefRunning EventKind = "relief-running"
 	EventReliefBuried  EventKind = "relief-buried"
 	EventReliefStopped EventKind = "relief-stopped"
+	EventReliefIced    EventKind = "relief-iced"
+	EventLidFrozen     EventKind = "lid-frozen"
 	EventRimSpill      EventKind = "rim-spill"
 	EventRoofOver      EventKind = "roof-over"
 	EventPocketFull    EventKind = "pocket-full"
@@ -117,7 +121,7 @@ const (
 type Event struct {
 	Time    float64 // seconds since the first weather row
 	Kind    EventKind
-	Where   string   // segment name, "standpipe", "pocket", "basin"
+	Where   string   // segment name, "standpipe", "pocket", "basin", "ground at the outlet"
 	Value   *float64 // SI; nil: the event carries no number
 	Unit    string   // SI unit of Value as the table writes it, such as "m" or "L" (the one non-SI unit, for volumes)
 	Meaning string   // one plain sentence
@@ -135,12 +139,15 @@ type Hourly struct {
 	Standpipe []float64 // water level above ground at the wall [m]; nil: no standpipe
 	Pocket    []float64 // share of the pocket's void that is full [-]; nil: no pocket
 	Draught   []float64 // speed of outdoor air drawn through the line, up to that row [m/s]; nil: the line has but one open end
-	Outlet    []float64
-	Relief    []float64
-	Rim       []float64
-	ToSoil    []float64
-	Floor     []float64
-	Segments  []SegmentHourly // as Result.Segments
+	// Thickness of the ice on the ground from water let go [m]; of several relief openings the most.
+	MoundOutlet []float64 // nil: no spread area is known
+	MoundRelief []float64 // nil: no relief opening
+	Outlet      []float64
+	Relief      []float64
+	Rim         []float64
+	ToSoil      []float64
+	Floor       []float64
+	Segments    []SegmentHourly // as Result.Segments
 }
 
 // SegmentHourly is one segment at each weather row.
@@ -148,6 +155,19 @@ type SegmentHourly struct {
 	Water []float64 // lowest temperature of the standing water or ice [°C]; NaN: no water
 	Ice   []float64 // ice share of the standing water [-]
 	Fill  []float64 // standing water and ice over bore volume [-]
+}
+
+// Mound is the ice that water let go made at one place on the ground. What it lost ran off or was
+// drunk by the ground: Arrived less RanOff is what is left.
+type Mound struct {
+	Place           string  // "outlet", or "relief 1" and so on in the layout's order
+	SpreadArea      float64 // [m²]
+	Arrived, RanOff float64 // [m³]
+	Thickest        float64 // ice [m]
+	Mass            float64 // of that ice [kg]
+	At              float64 // when that was [s]
+	Hours           float64 // with ice [h]
+	Left, LeftIce   float64 // at the end: ice and water, and the ice of it [kg]
 }
 
 // Ledger says where the water went over the whole record [m³]. Held volumes are the

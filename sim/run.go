@@ -37,7 +37,7 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 		return nil, ctx.Err()
 	case err != nil: // the answer itself stands
 		res.Warnings = append(res.Warnings, Warning{"no-dendritic-time", "When the line would shut if its water supercooled first could not be worked out."})
-	default:
+	case !slush.Verdict.ClosedByMound:
 		res.Verdict.ClosedDendritic = slush.Verdict.Closed
 	}
 	return res, nil
@@ -57,6 +57,7 @@ type winter struct {
 	back    *returning // nil: nothing comes back
 	second  *backup    // nil: there is none
 	roofs   []*roof
+	mounds  *mounds
 	pocket  *pocket
 	trap    trap
 	draught *draught // nil: the line has but one end open to the air
@@ -94,6 +95,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	w.pump()
 	w.second = newBackup(k, w.lift)
 	w.roofs = newRoofs(k, w.line)
+	w.mounds = newMounds(w)
 	if w.pumping <= 0 && len(k.Cycles) > 0 {
 		return nil, fmt.Errorf("the pump lifts nothing: it shuts off at %.2f m of head, and the line's highest point lies %.2f m above the water in the basin",
 			w.lift.shutOff()-w.lift.from, w.line.crest-w.lift.from)
@@ -118,6 +120,7 @@ func undisturbed(ctx context.Context, k *Case, s Settings) (*grounds, error) {
 		return g, nil
 	}
 	g.own().show(DefaultDepths)
+	g.own().at(skinDepth)
 	return g, g.run(ctx, s.Stepping)
 }
 

@@ -39,7 +39,7 @@ func (w *winter) settle(t float64) error {
 			w.heat.add(heatPocket, -front.heat())
 		}
 	}
-	w.outlet(rest)
+	w.outlet(rest, t)
 	return nil
 }
 
@@ -127,6 +127,10 @@ func (w *winter) judge(t float64) {
 		at   float64
 	}
 	var turns []turn
+	end := len(w.line.cells)
+	if turned, at := w.mounds.judge(t); turned {
+		turns = append(turns, turn{end, at})
+	}
 	for i, c := range w.line.cells {
 		d := w.against(i)
 		f := c.iceShare()
@@ -138,6 +142,10 @@ func (w *winter) judge(t float64) {
 	}
 	sort.SliceStable(turns, func(i, j int) bool { return turns[i].at < turns[j].at })
 	for _, x := range turns {
+		if x.cell == end {
+			w.record.endTurned(x.at)
+			continue
+		}
 		w.record.turned(x.cell, w.shut[x.cell], x.at)
 	}
 }

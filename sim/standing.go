@@ -51,7 +51,23 @@ func (l *line) findPlugs(shut []bool) plugs {
 			p.run = i
 		}
 	}
+	l.shutEnd(&p)
 	return p
+}
+
+// shutEnd adds what ice on the ground does at the line's end: it shuts the riser to the lid, or
+// where there is none the last cell.
+func (l *line) shutEnd(p *plugs) {
+	switch {
+	case !l.iced:
+	case l.elbow < len(l.cells):
+		p.riser = true
+	default:
+		p.run = len(l.cells) - 1
+		if p.first < 0 {
+			p.first = p.run
+		}
+	}
 }
 
 // rest says what decides how much water is left standing when nothing runs.

@@ -195,7 +195,7 @@ func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	if err != nil {
 		return err
 	}
-	w.outlet(out)
+	w.outlet(out, t+dt)
 	w.record.interval(t, t+dt)
 	w.draught.book(dt)
 	return nil

@@ -22,8 +22,8 @@ func invented() []struct {
 		{"wall stub", []string{"pipe"}},
 		{"yard run", []string{"pipe", "length", "slope", "sag", "cover"}},
 		{"standpipe", []string{"pipe", "house_pipe_end", "rim", "slip_travel", "painted"}},
-		{"relief", []string{"height", "width", "opening_height", "faces_house", "distance_to_house", "snow_factor"}},
-		{"outlet", []string{"distance_to_house"}},
+		{"relief", []string{"height", "width", "opening_height", "faces_house", "distance_to_house", "snow_factor", "spread_area"}},
+		{"outlet", []string{"distance_to_house", "spread_area"}},
 	}
 }
 
