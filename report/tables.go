@@ -146,7 +146,7 @@ var eventColumns = []column[eventRow]{
 		func(r eventRow) string { return tableTime(r.start, r.Time) }},
 	{Column{"hour", "h", "hours since the first weather row"},
 		func(r eventRow) string { return hours(&r.Time) }},
-	{Column{"where", "", "segment, standpipe, pocket or basin"},
+	{Column{"where", "", "segment, standpipe, pocket, basin, pump, downspout, or the ground at the outlet or a relief opening"},
 		func(r eventRow) string { return r.Where }},
 	{Column{"event", "", "what happened, one word of a fixed list"},
 		func(r eventRow) string { return string(r.Kind) }},

@@ -302,7 +302,7 @@ func (w *winter) letGo(out stream, p parting, t, run float64) {
 	w.heat.add(heatRelief, -all*relief/mass)
 	w.heat.add(heatRim, -all*(mass-relief)/mass)
 	w.record.aside(t, relief, mass-relief, p)
-	w.mounds.letRelief(p, t+run, relief, all*relief/mass)
+	w.mounds.letRelief(p, w.sky.snowAt(t), t+run, relief, all*relief/mass)
 	if w.back != nil {
 		w.back.letGo(t+run, mass-relief+relief*w.joint.nearHouse(p.level, w.sky.snowAt(t)))
 	}

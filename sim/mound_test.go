@@ -146,14 +146,14 @@ opening_height = "2 in"
 faces_house = false
 spread_area = "%g m2"
 [outlet]
-kind = "%s"
 spread_area = "%g m2"
+kind = %s
 `
 
 // moundRun is that house in air of −15 °C and cloud for some days, then of 8 °C, with 100 L a day in hourly lots.
-func moundRun(t *testing.T, kind string, area, relief float64, cold, warm int) *sim.Result {
+func moundRun(t *testing.T, end string, area, relief float64, cold, warm int) *sim.Result {
 	t.Helper()
-	l, problems := pipe.ReadLayout("layout.toml", fmt.Appendf(nil, moundHouse, relief, kind, area))
+	l, problems := pipe.ReadLayout("layout.toml", fmt.Appendf(nil, moundHouse, relief, area, end))
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -200,7 +200,7 @@ func firsts(r *sim.Result, kinds ...sim.EventKind) (order []sim.EventKind, hour 
 // rim; in the thaw the line takes it again. By hand, on 2 m² a lot of 4.167 kg is 2.273 mm of ice. The open end of 1.610 in
 // bore (40.9 mm) is under ice after 18 lots; the relief's bottom, 4 in up, 44.7 lots later, its top, 6 in up, after 67.
 func TestWaterLetGoShutsEndAndRelief(t *testing.T) {
-	r := moundRun(t, "open", 2, 2, 5, 6)
+	r := moundRun(t, `"open"`, 2, 2, 5, 6)
 	order, hour := firsts(r, sim.EventLidFrozen, sim.EventReliefRunning, sim.EventReliefIced, sim.EventRimSpill, sim.EventReopened, sim.EventReliefStopped)
 	if want := "[lid-frozen relief-running relief-iced rim-spill reopened relief-stopped]"; fmt.Sprint(order) != want {
 		t.Errorf("events %v; want %s", order, want)
@@ -218,19 +218,34 @@ func TestWaterLetGoShutsEndAndRelief(t *testing.T) {
 }
 
 // A wider spread makes thinner ice: on 10 m² the same water stays below the end's 40.9 mm for three days (32.7 mm), and
-// nothing shuts. A lid that lies on the ground is held by the first ice.
+// nothing shuts.
 func TestSpreadAreaDecides(t *testing.T) {
-	if r := moundRun(t, "open", 10, 2, 3, 0); r.Verdict.Closed != nil || r.Verdict.Relief != nil {
+	if r := moundRun(t, `"open"`, 10, 2, 3, 0); r.Verdict.Closed != nil || r.Verdict.Relief != nil {
 		t.Errorf("%+v", r.Verdict)
 	}
-	if _, hour := firsts(moundRun(t, "lid", 10, 2, 2, 0), sim.EventLidFrozen); !(hour[sim.EventLidFrozen] < 12) {
-		t.Errorf("a lid held after %g h", hour[sim.EventLidFrozen])
+}
+
+// By hand, on 2 m²: a lid 1 in over the ground is held after 11.2 lots of 2.273 mm, one that lies on the ground by the first ice. The
+// water then stands up to the relief's bottom at 0.1016 m, and the thaw lets the lid go.
+func TestLidUnderIce(t *testing.T) {
+	for level, want := range map[string]float64{"1 in": 11.2, "0 in": 0.5} {
+		r := moundRun(t, fmt.Sprintf("\"lid\"\nlevel = %q", level), 2, 2, 2, 4)
+		order, hour := firsts(r, sim.EventLidFrozen, sim.EventReliefRunning, sim.EventReopened)
+		if got := fmt.Sprint(order); got != "[lid-frozen relief-running reopened]" {
+			t.Errorf("lid at %s: events %v", level, got)
+			continue
+		}
+		within(t, "lid at "+level+" held [h]", hour[sim.EventLidFrozen], want, 0.5)
+		within(t, "lid at "+level+": water stands up to [m]", r.Hourly.Standpipe[47], 0.1016, 0.02)
+		if v := r.Verdict; v.State != sim.ShutRelieved || !v.ClosedByMound || v.Reopened == nil || hour[sim.EventReopened] < 48 {
+			t.Errorf("lid at %s: %+v", level, v)
+		}
 	}
 }
 
 // In mild weather nothing stays on the ground.
 func TestNoMoundInMildWeather(t *testing.T) {
-	for _, m := range moundRun(t, "open", 2, 2, 0, 3).Mounds {
+	for _, m := range moundRun(t, `"open"`, 2, 2, 0, 3).Mounds {
 		if m.Thickest > 0 || m.Hours > 0 || m.Left > 0 {
 			t.Errorf("%+v", m)
 		}

@@ -117,9 +117,10 @@ func (s *mounds) let(m *mound, t, mass, warmth float64) {
 	m.take(mass, warmth, s.frozen(t))
 }
 
-// letRelief lets what the reliefs let go by time t onto the ground before each, as it parted.
-func (s *mounds) letRelief(p parting, t, mass, warmth float64) {
-	j, snow := s.w.joint, s.w.sky.snowAt(t)
+// letRelief lets what the reliefs let go by time t onto the ground before each, as it parted with so
+// much snow.
+func (s *mounds) letRelief(p parting, snow, t, mass, warmth float64) {
+	j := s.w.joint
 	all := j.relief(p.level, snow)
 	if all <= 0 {
 		return

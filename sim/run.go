@@ -37,7 +37,7 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 		return nil, ctx.Err()
 	case err != nil: // the answer itself stands
 		res.Warnings = append(res.Warnings, Warning{"no-dendritic-time", "When the line would shut if its water supercooled first could not be worked out."})
-	case !slush.Verdict.ClosedByMound:
+	case !slush.Verdict.ClosedByMound: // else no slush shut it first
 		res.Verdict.ClosedDendritic = slush.Verdict.Closed
 	}
 	return res, nil
