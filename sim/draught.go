@@ -218,12 +218,13 @@ func (d *draught) warmerThan(outdoors float64) bool {
 	return sum > 0
 }
 
-// freeBore is the cross-section above water and ice [m²] and the length of its edge [m]. A
-// slice of an upright pipe with water in it is sealed.
+// freeBore is the cross-section above water and ice [m²] and the length of its edge [m]. Water
+// in an upright pipe seals it, unless it stands there less deep than the pipe is wide: air
+// then passes over it at the foot.
 func (c *cell) freeBore() (area, around float64) {
 	around = math.Pi * c.bore
 	switch {
-	case !c.wet():
+	case !c.wet(), c.vertical && c.share < 1 && c.share*c.length < c.bore:
 		return c.boreArea(), around
 	case c.vertical:
 		return 0, around

@@ -358,3 +358,20 @@ func TestSagFreezesEarlierWithAnOpenOutlet(t *testing.T) {
 		t.Errorf("first ice %v s in a sag full to the crown, %v s in a part-full one under a lid", c, b)
 	}
 }
+
+// A lying pipe leaves the air what the water does not fill; water in an upright one of 0.1 m shuts
+// it from a depth of 0.1 m on: 0.67 of a slice of 0.15 m.
+func TestWaterLeavesTheAirAWay(t *testing.T) {
+	for _, c := range []struct {
+		fill     float64
+		vertical bool
+		want     float64
+	}{
+		{0, false, 1}, {0.3, false, 0.7}, {0.95, false, 0.05}, {1, false, 0},
+		{0, true, 1}, {0.6, true, 1}, {0.7, true, 0}, {1, true, 0},
+	} {
+		if got := sim.FreeBore(0.1, c.fill, c.vertical); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("filled to %g, upright %t: %.9f of the bore is free; want %g", c.fill, c.vertical, got, c.want)
+		}
+	}
+}

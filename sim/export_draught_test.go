@@ -1,6 +1,10 @@
 package sim
 
-import "context"
+import (
+	"context"
+
+	"winterline/sim/heat"
+)
 
 // What the tests of the draught need of the inside.
 
@@ -86,4 +90,15 @@ func NoAllocations(k *Case, count func(func()) float64) (float64, error) {
 		return 0, err
 	}
 	return count(func() { w.breathe(0) }), nil
+}
+
+// FreeBore is the free share of a bore [m] of a cell of 0.15 m when water fills a share of it.
+func FreeBore(bore, fill float64, vertical bool) float64 {
+	c := &cell{place: place{vertical: vertical, upright: vertical}, bore: bore, length: 0.15}
+	s := c.standingAt(fill * c.boreArea())
+	c.mass, c.share, c.width = s.area*heat.WaterDensity, s.share, s.width
+	c.mesh = &mesh{water: 1, cap: []float64{1}, phase: []phase{waterPhase}}
+	c.u = []float64{1}
+	area, _ := c.freeBore()
+	return area / c.boreArea()
 }
