@@ -184,7 +184,7 @@ func (s *mounds) row(h *Hourly) {
 }
 
 // ground names where a mound lies, as events do.
-func (m *mound) ground() string { return "ground at the " + m.place }
+func (m *mound) ground() string { return "ground at " + m.place }
 
 // reliefIced notes that ice has come over the bottom of a relief opening.
 func (r *recorder) reliefIced(m *mound, t float64) {

@@ -121,7 +121,7 @@ const (
 type Event struct {
 	Time    float64 // seconds since the first weather row
 	Kind    EventKind
-	Where   string   // segment name, "standpipe", "pocket", "basin", "ground at the outlet"
+	Where   string   // segment name, "standpipe", "pocket", "basin", "ground at outlet" or "ground at relief 1"
 	Value   *float64 // SI; nil: the event carries no number
 	Unit    string   // SI unit of Value as the table writes it, such as "m" or "L" (the one non-SI unit, for volumes)
 	Meaning string   // one plain sentence
