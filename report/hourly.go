@@ -44,7 +44,7 @@ var hourlyColumns = []column[hourRow]{
 		series(4, func(h *sim.Hourly) []float64 { return h.Pocket })},
 	{Column{"draught_m_s", "m/s", "speed of outdoor air drawn through the line up to that row; empty: it is not open at both ends"},
 		series(3, func(h *sim.Hourly) []float64 { return h.Draught })},
-	{Column{"mound_outlet_m", "m", "thickness of the ice on the ground at the far end, from water let go there"},
+	{Column{"mound_outlet_m", "m", "thickness of the ice over the lid, or before the open end, from water let go there"},
 		series(4, func(h *sim.Hourly) []float64 { return h.MoundOutlet })},
 	{Column{"mound_relief_m", "m", "the same below the relief opening, of several the thickest; empty: no relief"},
 		series(4, func(h *sim.Hourly) []float64 { return h.MoundRelief })},

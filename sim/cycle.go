@@ -313,5 +313,5 @@ func (w *winter) outlet(out stream, t float64) {
 	w.water.outlet.add(out.mass())
 	w.heat.add(heatOutlet, -out.heat())
 	w.record.atOutlet(out.mass())
-	w.mounds.let(w.mounds.outlet, t, out.mass(), out.heat())
+	w.mounds.letOut(t, out.mass(), out.heat())
 }

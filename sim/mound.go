@@ -9,8 +9,7 @@ import (
 // mound is the ice that water let go builds up on the ground: ice and the water that waits to
 // freeze on it, flat on the area over which it spreads. Its state is how much there is and its heat.
 // What comes first melts ice as far as its warmth reaches; what then finds no room runs off. Left out are
-// the warmth that frozen ground and snow take from it, which would make more ice, what evaporates, and
-// the hole that warm water may keep open over a lid.
+// the warmth that frozen ground and snow take from it, which would make more ice, and what evaporates.
 type mound struct {
 	place string  // as in Mound
 	area  float64 // over which the water spreads [m²]
@@ -61,28 +60,31 @@ func (m *mound) thickness() float64 {
 
 // take lets a mass of water [kg] and its heat [J] onto the ground; frozen: that is below 0 °C. Ground
 // that is not, and has no ice on it, drinks the water or lets it run off.
-func (m *mound) take(mass, warmth float64, frozen bool) {
+// What runs off is returned, with its heat.
+func (m *mound) take(mass, warmth float64, frozen bool) (off, carried float64) {
 	m.arrived.add(mass)
 	m.mass += mass
 	m.u += warmth
-	m.drain(frozen)
+	return m.drain(frozen)
 }
 
-// drain lets run off what does not stay.
-func (m *mound) drain(frozen bool) {
+// drain lets run off what does not stay: how much [kg], and its heat [J].
+func (m *mound) drain(frozen bool) (off, carried float64) {
 	ice := m.ice()
-	off := m.mass - ice - puddleDepth*m.area*heat.WaterDensity
+	off = m.mass - ice - puddleDepth*m.area*heat.WaterDensity
 	if ice == 0 && !frozen {
 		off = m.mass
 	}
 	if off <= 0 {
-		return
+		return 0, 0
 	}
 	if m.u > 0 {
-		m.u *= 1 - off/m.mass
+		carried = m.u * off / m.mass
+		m.u -= carried
 	}
 	m.mass = math.Max(0, m.mass-off)
 	m.ranOff.add(off)
+	return off, carried
 }
 
 // march leaves the mound to the air for dt [s]: x is its surface, melt what melts it at least [W/m²].

@@ -12,13 +12,19 @@ import (
 // air, wind and sky as the open pipe has them, no sun (the safe side for what freezes), and a level
 // surface that sees the whole sky.
 type mounds struct {
-	outlet  *mound   // nil: no spread area is known
+	lip     *mound   // right over the lid, or before the open end; nil: no spread area is known
+	outlet  *mound   // on the ground around that; nil with lip
 	reliefs []*mound // one an opening, in the layout's order
 	base    float64  // level of the ground at the outlet [m]
 	skin    *track   // the ground near its surface; nil: not computed
 	w       *winter
 	toWind  float64 // wind at 2 m over that at the pipe [-]
 }
+
+// wellingUp is the ground right where the line lets go, over which all of its water comes first [m²]: it melts
+// more there than farther out, and keeps a hole open while it comes warm (common practice, no
+// source).
+const wellingUp = 0.3
 
 // skinDepth is where the ground's temperature says whether water let go on it freezes or is drunk [m]
 // (common practice, no source). Where no ground is computed the air's mean over a day stands for it.
@@ -36,6 +42,7 @@ func newMounds(w *winter) *mounds {
 		s.base = ground
 		edge = w.line.sill - ground
 	}
+	s.lip = newMound("outlet", math.Min(wellingUp, l.Outlet.SpreadArea), edge)
 	s.outlet = newMound("outlet", l.Outlet.SpreadArea, edge)
 	for i, r := range l.Reliefs {
 		s.reliefs = append(s.reliefs, newMound(fmt.Sprintf("relief %d", i+1), r.SpreadArea, r.Height))
@@ -44,17 +51,6 @@ func newMounds(w *winter) *mounds {
 		s.skin = g.at(skinDepth)
 	}
 	return s
-}
-
-// all lists the mounds.
-func (s *mounds) all() []*mound {
-	var all []*mound
-	for _, m := range append([]*mound{s.outlet}, s.reliefs...) {
-		if m != nil {
-			all = append(all, m)
-		}
-	}
-	return all
 }
 
 // frozen reports whether the ground is below 0 °C at t.
@@ -117,6 +113,16 @@ func (s *mounds) let(m *mound, t, mass, warmth float64) {
 	m.take(mass, warmth, s.frozen(t))
 }
 
+// letOut lets water go at the line's end: what the ground right there does not keep runs on around it.
+func (s *mounds) letOut(t, mass, warmth float64) {
+	if s.outlet == nil || mass <= 0 {
+		return
+	}
+	s.follow(s.lip, t)
+	off, carried := s.lip.take(mass, warmth, s.frozen(t))
+	s.let(s.outlet, t, off, carried)
+}
+
 // letRelief lets what the reliefs let go by time t onto the ground before each, as it parted with so
 // much snow.
 func (s *mounds) letRelief(p parting, snow, t, mass, warmth float64) {
@@ -149,10 +155,11 @@ func (s *mounds) judge(t float64) (turned bool, at float64) {
 		return false, 0
 	}
 	s.follow(s.outlet, t)
-	turned, at = s.outlet.judge()
-	w.line.iced = s.outlet.over
+	s.follow(s.lip, t)
+	turned, at = s.lip.judge()
+	w.line.iced = s.lip.over
 	if w.k.Layout.Outlet.Kind == pipe.Open {
-		w.line.sill = math.Max(w.line.end, s.base+math.Min(s.outlet.thickness(), s.outlet.edge))
+		w.line.sill = math.Max(w.line.end, s.base+math.Min(s.lip.thickness(), s.lip.edge))
 		w.sill = w.line.sill
 	}
 	return turned, at
@@ -161,18 +168,30 @@ func (s *mounds) judge(t float64) (turned bool, at float64) {
 // results are those on which water came.
 func (s *mounds) results() []Mound {
 	var out []Mound
-	for _, m := range s.all() {
-		if m.arrived.value() > 0 {
+	if s.outlet != nil && s.lip.arrived.value() > 0 {
+		out = append(out, s.outletResult())
+	}
+	for _, m := range s.reliefs {
+		if m != nil && m.arrived.value() > 0 {
 			out = append(out, m.result())
 		}
 	}
 	return out
 }
 
+// outletResult is what became of all that came out of the line's end.
+func (s *mounds) outletResult() Mound {
+	out, near := s.outlet.result(), s.lip
+	out.RanOff += near.ranOff.value()/heat.WaterDensity - out.Arrived
+	out.Arrived = near.arrived.value() / heat.WaterDensity
+	out.Left += near.mass
+	return out
+}
+
 // row keeps the thickness of the ice at a weather row.
 func (s *mounds) row(h *Hourly) {
 	if s.outlet != nil {
-		h.MoundOutlet = append(h.MoundOutlet, s.outlet.thickness())
+		h.MoundOutlet = append(h.MoundOutlet, s.lip.thickness())
 	}
 	thickest := 0.0
 	for _, m := range s.reliefs {
@@ -193,7 +212,7 @@ func (r *recorder) reliefIced(m *mound, t float64) {
 
 // endTurned notes that the ice on the ground shut the line's end, or let go of it.
 func (r *recorder) endTurned(t float64) {
-	w, m := r.w, r.w.mounds.outlet
+	w, m := r.w, r.w.mounds.lip
 	last := w.line.cells[len(w.line.cells)-1]
 	if w.line.iced {
 		words := "ice from the water let go has grown over the open end and shuts the line there; its thickness"

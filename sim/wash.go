@@ -97,8 +97,8 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 
 // washEnds couples the running water to the bed: over a cell's length its temperature
 // falls towards the bed's exponentially (plug flow), so that what it gives is
-// capacity rate × (1 − exp(−NTU)) × the difference at the inlet. Water at 0 °C does not cool,
-// it freezes, and gives all that the film lets it, up to its heat of fusion.
+// capacity rate × (1 − exp(−NTU)) × the difference at the inlet. Water at 0 °C does not cool on a
+// frozen bed, it freezes, and gives all that the film lets it, up to its heat of fusion.
 func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) ends {
 	e := ends{first: first, tieNode: first, tieT: math.Max(0, part.u)}
 	e.outR, e.outT = c.outside.atSurface(s, t, c.surfaceTemperature())
@@ -117,8 +117,7 @@ func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) en
 	rate := heat.WaterDensity * p.rate * heat.LiquidHeat // [W/K]
 	d := c.share * c.length
 	e.tieG = rate * -math.Expm1(-d/(r*rate)) / d
-	if part.u <= 0 {
-		bed := -c.mesh.phase[first].temperature(c.u[first])
+	if bed := -c.mesh.phase[first].temperature(c.u[first]); part.u <= 0 && bed > 0 {
 		e.tieG = math.Min(1/r, rate*math.Max(0, fusion+part.u)/(d*math.Max(bed, leastBed)))
 	}
 	return e
