@@ -153,7 +153,7 @@ func (w *winter) houseOpening(t float64) (area, level float64) {
 	return area, sum / area
 }
 
-// outletOpening is the same at the far end: the free bore of an open one, or what of the weep
+// outletOpening is the same at the far end: the free bore of an open one over the ice before it, or what of the weep
 // slot under a shut lid stands clear of water and ice. The rock pocket lets air through
 // until it is full.
 func (w *winter) outletOpening() (area, level float64) {
@@ -161,6 +161,7 @@ func (w *winter) outletOpening() (area, level float64) {
 	if w.k.Layout.Outlet.Kind == pipe.Open {
 		last := w.draught.cells[len(w.draught.cells)-1]
 		area, _ = last.freeBore()
+		area = math.Min(area, last.boreArea()-pipe.SegmentArea(last.bore, l.sill-l.end)) // ice on the ground before it
 		return area, l.end + last.bore/2
 	}
 	if w.pocket == nil || w.pocket.held >= w.pocket.capacity() || w.slotIced() {

@@ -93,10 +93,11 @@ func (m *mound) march(x *exchange, melt, dt float64, frozen bool) {
 		return
 	}
 	from := m.ice()
-	left := m.cool(x, dt)
-	in, _ := x.gain(0)
-	m.u += math.Max(in, melt) * m.area * left
-	m.u = math.Max(m.u, -heat.Fusion*m.mass) // colder ice is not followed
+	if left := m.cool(x, dt); left > 0 {
+		m.u += math.Max(x.taken(0), melt) * m.area * left
+		// Neither colder ice is followed, nor how water that has melted grows warm.
+		m.u = math.Min(0, math.Max(m.u, -heat.Fusion*m.mass))
+	}
 	m.drain(frozen)
 	m.note(math.Max(from, m.ice()) > 0, dt)
 }

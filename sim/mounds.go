@@ -66,8 +66,8 @@ func (s *mounds) frozen(t float64) bool {
 	return sum/n < 0
 }
 
-// surface is the mound's at t, as the ground's heat balance has snow: what it takes in is asked of it at
-// the temperature of the water. melt is the heat that melts snow in such air by the degree-days [W/m²],
+// surface is the mound's at t, as smooth as snow and wet: what it takes in is asked of it at the
+// temperature of the water. melt is the heat that melts snow in such air by the degree-days [W/m²],
 // sun and all.
 func (s *mounds) surface(t float64) (x exchange, melt float64) {
 	sky := s.w.sky
@@ -75,7 +75,7 @@ func (s *mounds) surface(t float64) (x exchange, melt float64) {
 	k := air.sky + heat.Kelvin
 	x = exchange{
 		air: air.temp, wind: math.Max(leastWind, air.wind*s.toWind), sky: heat.StefanBoltzmann * k * k * k * k,
-		vapour: math.NaN(), roughness: snowRoughness, white: 1,
+		vapour: math.NaN(), roughness: snowRoughness,
 	}
 	x.neutral = heat.AerodynamicResistance(x.wind, windHeight, 0, x.roughness)
 	if dew := s.w.k.Weather.DewPoint; dew != nil {

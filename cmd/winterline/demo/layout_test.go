@@ -22,7 +22,8 @@ func TestLayout(t *testing.T) {
 	if _, problems := layout.MakeProfile("layout.toml"); problems.Err() != nil {
 		t.Error(problems)
 	}
-	want := map[string]bool{"site.soil_moisture": true, "site.wind_exposure": true, "site.wind_pressure_coefficient": true, "basin.water_temperature": true}
+	want := map[string]bool{"site.soil_moisture": true, "site.wind_exposure": true, "site.wind_pressure_coefficient": true, "basin.water_temperature": true,
+		"relief[0].spread_area": true, "outlet.spread_area": true}
 	for _, g := range layout.Guesses {
 		if !want[g.Key] {
 			t.Errorf("%s is a guess without being called unknown", g.Key)
