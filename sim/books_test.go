@@ -19,14 +19,14 @@ import (
 func long() bool { return os.Getenv("WINTERLINE_LONG") != "" }
 
 // Draws that once failed, kept for good, and two whose basin ends with refused water in it.
-var failedDraws = []uint64{75, 108, 114}
+var failedDraws = []uint64{75, 108, 114, 120, 482, 772, 793}
 
 // Both books close and no figure is absurd, whatever the installation, the water and the
 // weather.
 func TestBooksCloseOnDrawnCases(t *testing.T) {
 	n := 50
 	if long() {
-		n = 150
+		n = 1000
 		if v, err := strconv.Atoi(os.Getenv("WINTERLINE_LONG")); err == nil && v > 1 {
 			n = v
 		}
@@ -58,15 +58,28 @@ func TestBooksCloseOnDrawnCases(t *testing.T) {
 	if int(refused.Load()) > len(seeds)/10 {
 		t.Errorf("%d of %d draws made a layout that is refused", refused.Load(), len(seeds))
 	}
-	for _, name := range []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra", "backup", "trapped", "lid-frozen"} {
+	ways := append([]string{}, always...)
+	if long() {
+		ways = append(ways, seldom...)
+	}
+	for _, name := range ways {
 		if reached.count[name] == 0 {
 			t.Errorf("no draw came to %s", name)
 		}
 	}
 }
 
-// paths counts how many draws used each way that water can take: draws that never freeze or
-// spill would prove little.
+// Ways, events and verdicts that some of fifty draws come to, and those that it takes a thousand for. A pocket that
+// freezes takes longer than the days of a draw.
+var (
+	always = []string{"ice", "shut", "relief", "rim", "pocket", "floor", "outlet", "backlog", "return", "extra", "backup",
+		"clear", "iced", "spilled", "flooded", "first-ice", "closed", "pump-no-flow", "relief-running", "relief-buried", "relief-stopped",
+		"rim-spill", "gap-used-up", "pocket-full", "backup-running", "floor-wet"}
+	seldom = []string{"shut-relieved", "reopened", "slip-used-up", "roof-over", "trapped-water", "lid-frozen", "short-cycling"}
+)
+
+// paths counts how often draws used each way that water can take, and came to each event and verdict: draws that never
+// freeze or spill would prove little.
 type paths struct {
 	sync.Mutex
 	count map[string]int
@@ -83,6 +96,7 @@ func (p *paths) note(r *sim.Result) {
 			p.count[name]++
 		}
 	}
+	p.count[r.Verdict.State.String()]++
 	for _, e := range r.Events {
 		p.count[string(e.Kind)]++
 	}
@@ -102,6 +116,9 @@ func sane(t *testing.T, k *sim.Case, r *sim.Result) {
 	mounds(t, r)
 	events(t, r)
 	hourly(t, k, r)
+	inOrder(t, k, r)
+	vessels(t, k, r)
+	onlyMeantNaN(t, k, r)
 	for i, s := range r.Segments {
 		if s.LargestIce > 1+1e-9 || s.LargestIce < 0 || s.HoursClosed < 0 || s.HoursClosed > r.Hourly.Time[len(r.Hourly.Time)-1]/3600+1e-9 {
 			t.Errorf("%s: ice %g, closed %g h", s.Name, s.LargestIce, s.HoursClosed)
@@ -217,9 +234,6 @@ func hourly(t *testing.T, k *sim.Case, r *sim.Result) {
 	if b := k.Layout.Basin; b != nil {
 		inside(t, "basin", h.Basin, 0, b.BottomBelowFloor)
 	}
-	if p := k.Layout.Standpipe; p != nil { // 1 m over the rim would be a pump that no pipe takes
-		inside(t, "standpipe", h.Standpipe, -5, p.Rim+1)
-	}
 	for i, s := range h.Segments {
 		inside(t, r.Segments[i].Name+" ice", s.Ice, 0, 1)
 		inside(t, r.Segments[i].Name+" fill", s.Fill, 0, 1)
@@ -250,7 +264,7 @@ func notANumber(v reflect.Value, path string) string {
 		if !v.IsNil() {
 			return notANumber(v.Elem(), path)
 		}
-	case reflect.Slice:
+	case reflect.Slice, reflect.Array:
 		for i := range v.Len() {
 			if where := notANumber(v.Index(i), fmt.Sprintf("%s[%d]", path, i)); where != "" {
 				return where

@@ -18,11 +18,17 @@ func (c *cell) march(w *stepper, s *sky, t, end float64) error {
 		} else if h > 0.5*(end-t) {
 			h = 0.5 * (end - t)
 		}
+		supercooled := c.liquid
 		done, err := c.step(w, s, t, h)
 		if err != nil {
 			return err
 		}
 		t += done
+		if supercooled && !c.liquid { // its ice came at once, at the end of the step
+			last := c.tally.track[len(c.tally.track)-1]
+			last.t = t
+			c.tally.track = append(c.tally.track, last)
+		}
 		c.tally.track = append(c.tally.track, c.point(t))
 	}
 	return nil

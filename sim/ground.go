@@ -164,7 +164,7 @@ func (g *ground) spinUp(ctx context.Context, c *column, w *stepper) error {
 		wave := func(t float64) (float64, float64) {
 			return g.surface.bare(), g.mean - g.swing*math.Cos(2*math.Pi*(t/86400+day-coldestDay)/365)
 		}
-		return c.march(w, wave, 0, secondsYear)
+		return c.year(w, wave, 0)
 	}
 	if rows := g.firstYear(); rows > 0 {
 		year = func() error { return g.dailyYear(c, w, rows) }

@@ -61,3 +61,16 @@ func (c *column) leap(t, change, last []float64) {
 		}
 	}
 }
+
+// year marches the column through one year from start [s] under a cover whose year is like any other, in pieces
+// of the longest step: steps then end at the same instants every year, and what one year differs from
+// the last is the ground's doing, not that of where steps fell.
+func (c *column) year(w *stepper, above cover, start float64) error {
+	end := start + secondsYear
+	for t := start; t < end; t += spinStep {
+		if err := c.march(w, above, t, math.Min(t+spinStep, end)); err != nil {
+			return err
+		}
+	}
+	return nil
+}

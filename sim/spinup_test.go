@@ -22,14 +22,7 @@ func yearly(resistance, mean, swing float64) cover {
 // yearOf marches a column through one year, four days at a time: what a spin-up's longest step is.
 func (c *column) yearOf(above cover) func() error {
 	w := newStepper(Stepping{Longest: spinStep})
-	return func() error {
-		for t := 0.0; t < secondsYear; t += spinStep {
-			if err := c.march(w, above, t, math.Min(t+spinStep, secondsYear)); err != nil {
-				return err
-			}
-		}
-		return nil
-	}
+	return func() error { return c.year(w, above, 0) }
 }
 
 // With leaps the spin-up ends where repeating the year alone, until nothing moves any more, ends: within 5 mK, which is what a change
