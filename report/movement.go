@@ -11,6 +11,9 @@ import (
 // smallestMove is the least movement that is told of [m].
 const smallestMove = 0.0005
 
+// smallestPool is the least standing water that is told of [m³].
+const smallestPool = 1e-4
+
 // movementWords says what frost heave can do to joint, air gap, outlet and fall.
 func movementWords(r *sim.Result, s System) []string {
 	m := r.Movement
@@ -118,9 +121,14 @@ func segmentFall(r *sim.Result, f sim.FallLeft, s System) string {
 	case f.LowSpot < smallestMove || grows < smallestMove:
 		return words
 	case f.Sag >= smallestMove:
-		return words + ", and deepen its low spot from " + s.move(f.Sag) + " to " + s.move(f.LowSpot)
+		words += ", and deepen its low spot from " + s.move(f.Sag) + " to " + s.move(f.LowSpot)
+	default:
+		words += ", and a low spot of " + s.move(f.LowSpot) + " in it"
 	}
-	return words + ", and a low spot of " + s.move(f.LowSpot) + " in it"
+	if f.Water < smallestPool {
+		return words
+	}
+	return words + ", where up to " + s.Volume(f.Water) + " would stand"
 }
 
 // moves prints a range of movement, "0.4 to 1.6 in" or "10 to 41 mm"; "up to 1.6 in" from nothing.

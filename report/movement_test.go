@@ -59,6 +59,7 @@ func TestMovementWords(t *testing.T) {
 	back, sagging, deep := run, run, run
 	back.Fall, back.Left, back.LowSpot, back.At = inches(0.5), -inches(0.3), inches(0.4), 2
 	sagging.Sag, sagging.LowSpot = inches(0.5), inches(0.9)
+	sagging.Water = 2 * 231 * inches(1) * inches(1) * inches(1) // 2 gal
 	deep.High, deep.Left = 0, deep.Fall
 	m.Fall = []sim.FallLeft{run, back, sagging, deep, run}
 	want := []string{
@@ -67,7 +68,7 @@ func TestMovementWords(t *testing.T) {
 		"the lid could rise up to 1.6 in",
 		"the yard run falls 2.1 in over 16 ft; uneven heave of up to 0.8 in can leave 1.3 in of fall",
 		"the yard run falls 0.5 in over 16 ft; uneven heave of up to 0.8 in can leave a back-fall of 0.3 in, and a low spot of 0.4 in in it",
-		"the yard run falls 2.1 in over 16 ft; uneven heave of up to 0.8 in can leave 1.3 in of fall, and deepen its low spot from 0.5 in to 0.9 in",
+		"the yard run falls 2.1 in over 16 ft; uneven heave of up to 0.8 in can leave 1.3 in of fall, and deepen its low spot from 0.5 in to 0.9 in, where up to 2 gal would stand",
 		"the yard run falls 2.1 in over 16 ft; heave takes nothing off that: the frost stays above it or hardly passes it",
 		"1 more segment in summary.json",
 		"(known to an order of magnitude: from the least to the most for such soil)",
@@ -123,12 +124,12 @@ func TestSummaryMovement(t *testing.T) {
 		t.Errorf("without a movement: %+v", got)
 	}
 	m := lifted(sim.JointMovement{Glued: true})
-	m.Fall = []sim.FallLeft{{Segment: 0, Fall: 0.05, High: 0.02, Left: 0.03}}
+	m.Fall = []sim.FallLeft{{Segment: 0, Fall: 0.05, High: 0.02, Left: 0.03, Water: 0.00294}}
 	got := summaryMovement(moving(m))
 	if *got.Surface.High != 0.0406 || got.Joint.Travel != nil || !got.Joint.Glued || got.Joint.At.Hour != 960 || got.Gap != nil || got.Outlet != nil {
 		t.Errorf("%+v, joint %+v", got, got.Joint)
 	}
-	if f := got.Fall[0]; *f.Left != 0.03 || f.At != nil || f.Segment != "riser" {
+	if f := got.Fall[0]; *f.Left != 0.03 || *f.Water != 2.94 || f.At != nil || f.Segment != "riser" {
 		t.Errorf("fall %+v", f)
 	}
 }

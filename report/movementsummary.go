@@ -50,6 +50,7 @@ type SummaryFall struct {
 	Sag     *float64 `json:"low_spot_as_laid_m"`
 	LowSpot *float64 `json:"low_spot_m"`
 	At      *float64 `json:"low_spot_at_m"` // distance from the wall; null: none
+	Water   *float64 `json:"standing_l"`    // that the worst uneven heave leaves in the segment
 }
 
 // summaryMovement gives the movement of a result; nil where it has none.
@@ -82,7 +83,7 @@ func summaryMovement(r *sim.Result) *SummaryMovement {
 func summaryFall(r *sim.Result, f sim.FallLeft) SummaryFall {
 	out := SummaryFall{
 		Segment: r.Layout.Segments[f.Segment].Name, Length: metre(f.Length), Fall: metre(f.Fall), Low: metre(f.Low), High: metre(f.High),
-		Left: metre(f.Left), Sag: metre(f.Sag), LowSpot: metre(f.LowSpot),
+		Left: metre(f.Left), Sag: metre(f.Sag), LowSpot: metre(f.LowSpot), Water: finite(roundTo(f.Water*litresPerM3, 2)),
 	}
 	if f.LowSpot > 0 {
 		out.At = metre(f.At)

@@ -12,6 +12,7 @@ type FallLeft struct {
 	Sag       float64 // depth of its lowest spot below a crest behind it, as laid [m]; 0: it drains
 	LowSpot   float64 // the same where uneven heave at the high end is worst [m]
 	At        float64 // distance from the wall of that spot [m]; 0: none
+	Water     float64 // that stands within the segment after the uneven heave that leaves the most of it there [m³]
 }
 
 const (
@@ -30,14 +31,15 @@ func uneven(heave, distance float64) float64 {
 	return unevenShare * heave * min(1, distance/unevenSpan)
 }
 
-// fallLeft works out what a lift leaves of a segment's fall.
-func fallLeft(p *pipe.Profile, segment int, lift Lift) FallLeft {
+// fallLeft works out what a lift leaves of the fall of a segment with an inside diameter [m].
+func fallLeft(p *pipe.Profile, segment int, bore float64, lift Lift) FallLeft {
 	r := p.Segments[segment]
 	f := FallLeft{Segment: segment, Length: r.X1 - r.X0, Fall: r.Z0 - r.Z1}
 	f.Low, f.High = uneven(lift.Low, f.Length), uneven(lift.High, f.Length)
 	f.Left = f.Fall - f.High
 	f.Sag, _ = lowSpot(p, segment, 0)
 	f.LowSpot, f.At = lowSpot(p, segment, lift.High)
+	f.Water = standsIn(p, segment, bore, lift.High)
 	return f
 }
 

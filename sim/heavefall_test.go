@@ -25,7 +25,7 @@ func TestFallLeft(t *testing.T) {
 		{1.5, 0.060, 0.010, 0.040, 0.020, 0},
 		{12, 0.300, 0.020, 0.080, 0.220, 0.005},
 	} {
-		f := fallLeft(lineOf(c.length, c.fall, 0), 0, lift)
+		f := fallLeft(lineOf(c.length, c.fall, 0), 0, 0.1, lift)
 		for _, v := range []struct {
 			what      string
 			got, want float64
@@ -39,13 +39,13 @@ func TestFallLeft(t *testing.T) {
 
 // Without heave the low spot is the sag: level ends and a belly of 30 mm hold 30 mm in the middle.
 func TestLowSpotOfASag(t *testing.T) {
-	f := fallLeft(lineOf(6, 0, 0.030), 0, Lift{})
+	f := fallLeft(lineOf(6, 0, 0.030), 0, 0.1, Lift{})
 	if math.Abs(f.Sag-0.030) > 1e-9 || f.LowSpot != f.Sag || math.Abs(f.At-4) > 1e-9 || f.High != 0 {
 		t.Errorf("%+v; want a low spot of 0.030 m at 4 m", f)
 	}
 	last := 0.0
 	for heave := 0.0; heave < 0.2; heave += 0.01 {
-		if f := fallLeft(lineOf(6, 0.05, 0.030), 0, Lift{High: heave}); f.LowSpot < last {
+		if f := fallLeft(lineOf(6, 0.05, 0.030), 0, 0.1, Lift{High: heave}); f.LowSpot < last {
 			t.Errorf("heave %g m: low spot %g m after %g", heave, f.LowSpot, last)
 		} else {
 			last = f.LowSpot

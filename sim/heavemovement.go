@@ -124,7 +124,7 @@ func (w *winter) movement() *Movement {
 		out.Outlet = &outlet.lift
 	}
 	for _, r := range runs {
-		out.Fall = append(out.Fall, fallLeft(w.k.Profile, r.segment, r.riser.lift))
+		out.Fall = append(out.Fall, fallLeft(w.k.Profile, r.segment, w.k.Layout.Segments[r.segment].Size.Bore(), r.riser.lift))
 	}
 	return out
 }
