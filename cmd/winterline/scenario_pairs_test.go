@@ -22,6 +22,9 @@ var pairs = []pair{
 	{"a pocket freezes the elbow in clay, not in sand", "pocket-in-clay", "pocket-in-sand", "closed_h", 48},
 	{"a shared downspout freezes a line that survives without", "downspout-joins", "downspout-apart", "closed_h", 48},
 	{"a sag freezes where the straight grade survives", "sag", "straight-grade", "first_ice_h", 48},
+	{"a sagging line freezes earlier with an open outlet than under a lid", "sag-open-outlet", "sag-under-lid", "run_first_ice_h", 96},
+	{"a sag full of water stops the draught", "sag-seals", "sag-open-outlet", "draught_h", 100},
+	{"a pool without draught freezes later", "sag-open-outlet", "sag-seals", "run_first_ice_h", 96},
 	{"1/8 in/ft in silt holds water after heave, 1/4 in/ft does not", "heave-quarter-inch", "heave-eighth-inch", "after_heave_l", 0.5},
 }
 

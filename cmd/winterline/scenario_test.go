@@ -93,16 +93,20 @@ func (s *scenario) misses(r *sim.Result) []string {
 
 // figures are the numbers of a result that a scenario may expect.
 var figures = map[string]func(*sim.Result) float64{
-	"outlet_l":      func(r *sim.Result) float64 { return r.Ledger.Outlet * 1000 },
-	"relief_l":      func(r *sim.Result) float64 { return r.Ledger.Relief * 1000 },
-	"rim_l":         func(r *sim.Result) float64 { return r.Ledger.Rim * 1000 },
-	"floor_l":       func(r *sim.Result) float64 { return r.Ledger.Floor * 1000 },
-	"backup_l":      func(r *sim.Result) float64 { return r.Ledger.Backup * 1000 },
-	"last_pocket":   func(r *sim.Result) float64 { return r.Hourly.Pocket[len(r.Hourly.Pocket)-1] },
-	"after_heave_l": afterHeave,
-	"closed_h":      func(r *sim.Result) float64 { return hour(r.Verdict.Closed) },
-	"first_ice_h":   func(r *sim.Result) float64 { return hour(r.Verdict.FirstIce) },
-	"floor_wet_h":   func(r *sim.Result) float64 { return hour(r.Verdict.Floor) },
+	"outlet_l":        func(r *sim.Result) float64 { return r.Ledger.Outlet * 1000 },
+	"relief_l":        func(r *sim.Result) float64 { return r.Ledger.Relief * 1000 },
+	"rim_l":           func(r *sim.Result) float64 { return r.Ledger.Rim * 1000 },
+	"floor_l":         func(r *sim.Result) float64 { return r.Ledger.Floor * 1000 },
+	"backup_l":        func(r *sim.Result) float64 { return r.Ledger.Backup * 1000 },
+	"last_pocket":     func(r *sim.Result) float64 { return r.Hourly.Pocket[len(r.Hourly.Pocket)-1] },
+	"reopened_h":      func(r *sim.Result) float64 { return hour(r.Verdict.Reopened) },
+	"draught_mean":    func(r *sim.Result) float64 { return r.Draught.Mean }, // [m/s]
+	"draught_h":       func(r *sim.Result) float64 { return r.Draught.Hours },
+	"run_first_ice_h": func(r *sim.Result) float64 { return hour(yardRun(r).FirstIce) },
+	"run_ice10_h":     func(r *sim.Result) float64 { return hour(yardRun(r).Ice10) },
+	"after_heave_l":   afterHeave,
+	"closed_h":        func(r *sim.Result) float64 { return hour(r.Verdict.Closed) },
+	"first_ice_h":     func(r *sim.Result) float64 { return hour(r.Verdict.FirstIce) },
 }
 
 // hour is a time in hours; never is infinitely late.
@@ -120,4 +124,10 @@ func afterHeave(r *sim.Result) float64 {
 		all += f.Water * 1000
 	}
 	return all
+}
+
+// yardRun is the buried segment of that name, which all scenarios have.
+func yardRun(r *sim.Result) sim.SegmentResult {
+	i := slices.IndexFunc(r.Segments, func(s sim.SegmentResult) bool { return s.Name == "yard run" })
+	return r.Segments[i]
 }
