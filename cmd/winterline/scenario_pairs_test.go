@@ -25,6 +25,7 @@ var pairs = []pair{
 	{"a sagging line freezes earlier with an open outlet than under a lid", "sag-open-outlet", "sag-under-lid", "run_first_ice_h", 96},
 	{"a sag full of water stops the draught", "sag-seals", "sag-open-outlet", "draught_h", 100},
 	{"a pool without draught freezes later", "sag-open-outlet", "sag-seals", "run_first_ice_h", 96},
+	{"relief water mounds up and ices the relief", "relief-water-runs-off", "relief-water-mounds", "rim_l", 100},
 	{"1/8 in/ft in silt holds water after heave, 1/4 in/ft does not", "heave-quarter-inch", "heave-eighth-inch", "after_heave_l", 0.5},
 }
 
