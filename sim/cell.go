@@ -95,12 +95,24 @@ func (c *cell) iceShareOf(u []float64) float64 {
 // iceMass is the ice standing in the cell [kg].
 func (c *cell) iceMass() float64 { return c.iceShare() * c.mass * c.length }
 
-// point is the cell's ice now.
-func (c *cell) point(t float64) icePoint { return icePoint{t, c.iceMass(), c.mass * c.length} }
+// filmFill is the share of the bore under which what is in a cell is a film that drained water left on
+// the bed, some millimetres of ice at most: it is followed, but not told of as standing water.
+const filmFill = 0.01
+
+// film reports that the cell holds no more than a film.
+func (c *cell) film() bool { return c.fill() < filmFill }
+
+// point is the ice in the cell's standing water now.
+func (c *cell) point(t float64) icePoint {
+	if c.film() {
+		return icePoint{t: t}
+	}
+	return icePoint{t, c.iceMass(), c.mass * c.length}
+}
 
 // lowestWater is the lowest temperature of the standing water or ice [°C]; NaN when dry.
 func (c *cell) lowestWater() float64 {
-	if !c.wet() {
+	if c.film() {
 		return math.NaN()
 	}
 	low := math.Inf(1)

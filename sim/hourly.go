@@ -137,8 +137,9 @@ func (r *recorder) segmentRow() {
 			if v := c.lowestWater(); !(v >= low) && !math.IsNaN(v) {
 				low = v
 			}
-			ice += c.iceMass()
-			mass += c.mass * c.length
+			p := c.point(0)
+			ice += p.ice
+			mass += p.all
 			room += c.boreArea() * c.length * heat.WaterDensity
 		}
 		h := &r.hourly.Segments[i]

@@ -138,7 +138,7 @@ func (r *recorder) firstIce(i int) {
 func (s *segmentTally) follow(from, to float64) {
 	standing, iced := 0.0, false
 	for _, c := range s.cells {
-		standing += c.mass * c.length
+		standing += c.point(to).all
 		for _, p := range c.tally.track {
 			iced = iced || p.ice > 0
 		}
