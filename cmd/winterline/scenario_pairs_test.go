@@ -21,7 +21,7 @@ var pairs = []pair{
 	{"a backup pump helps on a line of its own alone", "backup-own-line", "backup-same-line", "floor_l", 100},
 	{"a pocket freezes the elbow in clay, not in sand", "pocket-in-clay", "pocket-in-sand", "closed_h", 48},
 	{"a shared downspout freezes a line that survives without", "downspout-joins", "downspout-apart", "closed_h", 48},
-	{"a sag freezes where the straight grade survives", "sag", "straight-grade", "closed_h", 10},
+	{"a sag freezes where the straight grade survives", "sag", "straight-grade", "first_ice_h", 48},
 	{"a sagging line freezes earlier with an open outlet than under a lid", "sag-open-outlet", "sag-under-lid", "run_first_ice_h", 24},
 	{"and a tenth of its water too", "sag-open-outlet", "sag-under-lid", "run_ice10_h", 48},
 	{"a sag full of water stops the draught", "sag-seals", "sag-open-outlet", "draught_h", 100},

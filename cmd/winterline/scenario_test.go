@@ -103,11 +103,11 @@ var figures = map[string]func(*sim.Result) float64{
 	"draught_mean":    func(r *sim.Result) float64 { return r.Draught.Mean }, // [m/s]
 	"draught_h":       func(r *sim.Result) float64 { return r.Draught.Hours },
 	"run_first_ice_h": func(r *sim.Result) float64 { return hour(yardRun(r).FirstIce) },
-	"run_standing_l":  func(r *sim.Result) float64 { return yardRun(r).Standing * 1000 },
 	"run_largest_ice": func(r *sim.Result) float64 { return yardRun(r).LargestIce },
 	"run_ice10_h":     func(r *sim.Result) float64 { return hour(yardRun(r).Ice10) },
 	"after_heave_l":   afterHeave,
 	"closed_h":        func(r *sim.Result) float64 { return hour(r.Verdict.Closed) },
+	"first_ice_h":     func(r *sim.Result) float64 { return hour(r.Verdict.FirstIce) },
 }
 
 // hour is a time in hours; never is infinitely late.
