@@ -71,9 +71,8 @@ func trappedLine(r *sim.Result, x sim.Trapped, s System) string {
 	if !x.Pressed() {
 		return words + "; hardly under pressure, since nothing froze on there"
 	}
-	words += "; under " + s.BothPressures(x.Pressure) + " at most"
 	if x.OverRating() {
-		words += ", and plastic pipe holds far less"
+		return words + "; its ice could press up to " + s.BothPressures(x.Pressure) + " and burst a plastic pipe"
 	}
-	return words
+	return words + "; under " + s.BothPressures(x.Pressure) + " at most"
 }

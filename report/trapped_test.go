@@ -27,7 +27,7 @@ func TestTrappedWords(t *testing.T) {
 	}
 	shutIn(r)
 	want := []string{
-		"4.2 L shut in between the closed check valve and ice in the wall stub, Tue Dec 2 16:00, still so at the end of the record; under 3.5 MPa (510 psi) at most, and plastic pipe holds far less",
+		"4.2 L shut in between the closed check valve and ice in the wall stub, Tue Dec 2 16:00, still so at the end of the record; its ice could press up to 3.5 MPa (510 psi) and burst a plastic pipe",
 		"21 L shut in between two plugs of ice, one in the yard run, Tue Dec 2 18:00 to Wed Dec 3 12:00; under 0.25 MPa (36 psi) at most",
 		"1 more time in events.csv",
 		"a plugged line may be under pressure: do not cut or unscrew it",

@@ -187,7 +187,7 @@ func alsoShut(r *sim.Result) []string {
 // liquid below freezing and then fills the bore with slush at once.
 func dendriticWords(r *sim.Result) []string {
 	v := r.Verdict
-	if v.ClosedDendritic == nil || (v.Closed != nil && *v.ClosedDendritic >= *v.Closed) {
+	if v.ClosedDendritic == nil || (v.Closed != nil && *v.ClosedDendritic > *v.Closed-3600) { // an hour is no difference
 		return nil
 	}
 	return []string{"if the water supercools first, as still water often does, it could shut as early as " +
