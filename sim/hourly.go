@@ -165,10 +165,14 @@ func (r *recorder) snapshot(t, frost, snow float64) {
 	r.mostIce = ice
 	s := Snapshot{Time: t, Frost: frost, Snow: snow}
 	for i, c := range r.w.line.cells {
-		s.Cells = append(s.Cells, CellState{
-			Segment: c.segment, X0: c.x0, X1: c.x1, Z0: c.z0, Z1: c.z1, Bore: c.bore, Fill: c.fill(),
-			Ice: c.iceShare(), Temperature: c.lowestWater(), Closed: r.w.shut[i], Vertical: c.upright,
-		})
+		state := CellState{
+			Segment: c.segment, X0: c.x0, X1: c.x1, Z0: c.z0, Z1: c.z1, Bore: c.bore,
+			Temperature: c.lowestWater(), Closed: r.w.shut[i], Vertical: c.upright,
+		}
+		if !c.film() {
+			state.Fill, state.Ice = c.fill(), c.iceShare()
+		}
+		s.Cells = append(s.Cells, state)
 	}
 	r.worst = s
 }
