@@ -88,14 +88,42 @@ func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 		return w.march(t, t+run)
 	}
 	l.release()
-	for _, c := range l.cells[:r.entry] {
-		if err := c.march(w.step, w.sky, t, t+run); err != nil {
-			return w.blame(c, err)
-		}
+	in, err := w.fillBack(r.entry, t, run, in, state)
+	if err != nil {
+		return err
 	}
 	w.level = math.Inf(-1)
 	defer w.startTail()
 	return w.down(passage{start: t, run: run, rate: rate, thin: true}, in, r.entry, state)
+}
+
+// fillBack takes the cells before the downspout at index `entry` through run seconds. Those behind the
+// joint, the standpipe's among them, fill from the downspout to the level that its water comes to in the line;
+// the stream that goes on from there is returned.
+func (w *winter) fillBack(entry int, t, run float64, in stream, r rest) (stream, error) {
+	l := w.line
+	from := min(l.jointAt, entry)
+	r.sill = w.sillAfter(in.mass(), r)
+	target := l.massAt(l.levels(r))
+	room := 0.0
+	for i := from; i < entry; i++ {
+		room += math.Max(0, target[i]-l.cells[i].mass) * l.cells[i].length
+	}
+	if room <= crumb {
+		from = entry
+	}
+	for _, c := range l.cells[:from] {
+		if err := c.march(w.step, w.sky, t, t+run); err != nil {
+			return nil, w.blame(c, err)
+		}
+	}
+	if from == entry {
+		return in, nil
+	}
+	on, back := splitFront(in, math.Min(room, in.mass()))
+	p := passage{start: t, run: run, rate: back.mass() / heat.WaterDensity / run, thin: true}
+	out, err := w.through(p, back, from, entry, target)
+	return append(out, on...), err
 }
 
 // overflow books roof water that the line does not take.

@@ -190,6 +190,8 @@ func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	}
 	rate := all / heat.WaterDensity / dt
 	r := w.rest()
+	w.sill = w.sillAfter(0, r) // what is on its way fills what the weep slot has drained meanwhile
+	r.sill = w.sill
 	p := passage{start: t, run: dt, rate: rate, thin: true, step: dt / 2, depth: w.runningArea(rate), off: off}
 	out, err := w.through(p, nil, l.jointAt, len(l.cells), l.massAt(l.levels(r)))
 	if err != nil {
