@@ -3,6 +3,7 @@ package sim
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"winterline/pipe"
@@ -22,6 +23,7 @@ type recorder struct {
 	mostIce    float64 // [kg]
 	shutTime   float64 // total time that the line was shut [s]
 	shutOn     float64 // since when it is shut [s]; NaN: it is open
+	shutBefore float64 // since when it was shut before it last opened [s]
 	flags      map[string]bool
 	airGap     *AirGap // nil: no house pipe ends open
 	refusedAny bool    // the line refused water in some cycle
@@ -34,7 +36,8 @@ type segmentTally struct {
 	result SegmentResult
 	levels [3]*float64
 	shut   float64 // total time shut [s]
-	shutOn float64 // since when it is shut [s]
+	shutOn float64 // since when it is shut, or was before it last opened [s]
+	opened float64 // when it last opened [s]; −Inf: never
 }
 
 // icePresent is the ice share of a segment's standing water from which it counts as
@@ -67,7 +70,7 @@ func newRecorder(w *winter) *recorder {
 
 // addSegment adds a row for a segment, or for an upright part.
 func (r *recorder) addSegment(name string, setting pipe.Setting) {
-	r.segments = append(r.segments, segmentTally{result: SegmentResult{Name: name, Setting: setting, LowestWater: math.NaN()}})
+	r.segments = append(r.segments, segmentTally{opened: math.Inf(-1), result: SegmentResult{Name: name, Setting: setting, LowestWater: math.NaN()}})
 }
 
 // event notes that something happened. value is NaN where there is none.
@@ -241,23 +244,46 @@ func (r *recorder) turned(i int, shut bool, t float64) {
 		any = any || on && r.w.line.cells[k].part == c.part
 	}
 	if r.once(flag, any) {
-		if any {
+		switch {
+		case any && t-s.opened < hardlyOpen:
+			s.shut -= s.opened - s.shutOn
+			r.forget(EventReopened, s.result.Name, s.opened)
+		case any:
 			if s.result.Closed == nil {
 				s.result.Closed = at(t)
 			}
 			s.shutOn = t
 			r.event(t, EventClosed, s.result.Name, c.x0, "m", fmt.Sprintf("ice shut the %s, first at this distance from the wall", s.result.Name))
-		} else {
+		default:
 			s.shut += t - s.shutOn
+			s.opened = t
 			r.event(t, EventReopened, s.result.Name, math.NaN(), "", fmt.Sprintf("the %s opened again", s.result.Name))
 		}
 	}
 	r.lineTurned(c, !r.w.line.findPlugs(r.w.shut).none(), t)
 }
 
+// hardlyOpen is for how long what ice had shut must stay open to be told of [s]: water that falls from its
+// ice as it opens can leave it shut again at once.
+const hardlyOpen = 60.0
+
+// forget takes back the last event of a kind at a place, of time t [s].
+func (r *recorder) forget(kind EventKind, where string, t float64) {
+	for i := len(r.events) - 1; i >= 0; i-- {
+		if e := r.events[i]; e.Kind == kind && e.Where == where && e.Time == t {
+			r.events = slices.Delete(r.events, i, i+1)
+			return
+		}
+	}
+}
+
 // lineTurned keeps when the line as a whole was shut.
 func (r *recorder) lineTurned(c *cell, shut bool, t float64) {
 	switch {
+	case shut && math.IsNaN(r.shutOn) && r.verdict.Reopened != nil && t-*r.verdict.Reopened < hardlyOpen:
+		r.shutOn = r.shutBefore
+		r.shutTime -= *r.verdict.Reopened - r.shutOn
+		r.verdict.Reopened = nil
 	case shut && math.IsNaN(r.shutOn):
 		r.shutOn = t
 		r.verdict.Reopened = nil
@@ -266,7 +292,7 @@ func (r *recorder) lineTurned(c *cell, shut bool, t float64) {
 		}
 	case !shut && !math.IsNaN(r.shutOn):
 		r.shutTime += t - r.shutOn
-		r.shutOn = math.NaN()
+		r.shutBefore, r.shutOn = r.shutOn, math.NaN()
 		r.verdict.Reopened = at(t)
 	}
 }
