@@ -31,11 +31,12 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 		until = t + meltSlice
 	}
 	mass := math.Min(asked, through*heat.WaterDensity*(until-t))
-	if through < refusedShare*rate || mass <= 0 || w.outage(t) {
+	held := through < refusedShare*rate || w.outage(t)
+	if held || mass <= 0 {
 		if until, did, err := w.takeOver(t, math.Min(end, w.deadline())); did || err != nil {
 			return until, err
 		}
-		w.refuse(t, w.run.left)
+		w.leave(t, w.run.left, held)
 		return w.closeCycle(t), nil
 	}
 	run := mass / (through * heat.WaterDensity)
@@ -48,7 +49,7 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 	case w.run.left <= 1e-9*asked:
 		return w.closeCycle(t), nil
 	case until < end && !sliced: // the next cycle is due: what is left waits in the basin
-		w.refuse(t, w.run.left)
+		w.leave(t, w.run.left, w.throttled(through, rate))
 		return w.closeCycle(t), nil
 	}
 	w.busy = t
@@ -101,9 +102,10 @@ func (w *winter) draw(mass float64) {
 	w.run.left = math.Max(0, w.run.left-mass)
 }
 
-// refuse leaves water in the basin, or undrawn where the supply is unlimited.
-func (w *winter) refuse(t, mass float64) {
-	w.record.refused(t, mass)
+// leave lets water that ice or a power cut holds back, or else that the pump had no time for, stay in the
+// basin, or undrawn where the supply is unlimited.
+func (w *winter) leave(t, mass float64, held bool) {
+	w.record.refused(t, mass, held)
 	if w.basin == nil {
 		w.water.undrawn.add(mass)
 		return

@@ -14,11 +14,12 @@ func (r *recorder) openCycle(t, mass float64) {
 // now is the cycle in progress.
 func (r *recorder) now() *CycleRecord { return &r.cycles[len(r.cycles)-1] }
 
-// refused notes water that the line did not take in this cycle [kg].
-func (r *recorder) refused(t, mass float64) {
+// refused notes water that was not pumped in this cycle [kg]; held: ice or a power cut held it back, else the
+// next cycle came too soon.
+func (r *recorder) refused(t, mass float64, held bool) {
 	r.now().Refused += mass / heat.WaterDensity
 	r.refusedAny = r.refusedAny || mass > 0
-	if mass > 0 && r.once("no-flow", true) {
+	if held && mass > 0 && r.once("no-flow", true) {
 		r.event(t, EventPumpNoFlow, "pump", mass/heat.WaterDensity*1000, "L", "the pump pushed against ice, or had no power: this water stayed in the basin")
 	}
 }
@@ -69,7 +70,7 @@ func (r *recorder) aside(t, relief, rim float64, p parting) {
 			r.verdict.Relief = at(t)
 		}
 		if r.once("relief", true) {
-			r.event(t, EventReliefRunning, "standpipe", p.level, "m", "the relief opening took over; water level in the standpipe")
+			r.event(t, EventReliefRunning, r.jointName(), p.level, "m", "the relief opening took over; water level in the "+r.jointName())
 		}
 	}
 	beside := rim > 0 || r.w.joint.beside(p.level, r.w.sky.snowAt(t)) > 0 && relief > 0
@@ -79,6 +80,15 @@ func (r *recorder) aside(t, relief, rim float64, p parting) {
 	if rim > 0 && r.once("rim", true) {
 		r.event(t, EventRimSpill, "standpipe", p.level, "m", "water ran over the rim beside the house; level in the standpipe")
 	}
+}
+
+// jointName is where the relief openings are: at the standpipe, or in a segment of a glued line.
+func (r *recorder) jointName() string {
+	l := r.w.k.Layout
+	if l.Standpipe == nil && len(l.Reliefs) > 0 {
+		return l.Segments[l.Reliefs[0].Segment].Name
+	}
+	return "standpipe"
 }
 
 // atOutlet notes water that left at the far end [kg].
@@ -105,7 +115,7 @@ func (r *recorder) closeCycle(t float64) {
 	if c.Relief > 0 {
 		r.verdict.ReliefRuns++
 	} else if c.Rim == 0 && c.Refused == 0 && r.once("relief", false) {
-		r.event(t, EventReliefStopped, "standpipe", math.NaN(), "", "the line took the water again; the relief opening stayed dry")
+		r.event(t, EventReliefStopped, r.jointName(), math.NaN(), "", "the line took the water again; the relief opening stayed dry")
 	}
 	if c.Rim > 0 {
 		r.verdict.SpillRuns++

@@ -3,6 +3,7 @@ package sim_test
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -114,5 +115,43 @@ func TestFloatAnswersReturningWater(t *testing.T) {
 	}
 	if math.Abs(l1.Returned-0.5*l1.Relief) > 0.02 || math.Abs(l1.Relief-2*l1.Arrived) > 2*0.02+0.02 {
 		t.Errorf("arrived %.4f m³, out of the relief %.4f, came back %.4f", l1.Arrived, l1.Relief, l1.Returned)
+	}
+}
+
+// With all relief water back within a minute, more and more of it goes round, until the pump of the open line has no
+// pause left: the basin overflows, but nothing holds the pump's water back.
+func TestBusyPumpIsNotStuck(t *testing.T) {
+	text := strings.NewReplacer(`return_share = "50 %"`, `return_share = "100 %"`, `return_delay = "1 h"`, `return_delay = "1 min"`).Replace(reliefHouse)
+	l, problems := pipe.ReadLayout("layout.toml", []byte(text))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	p, problems := l.MakeProfile("layout.toml")
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)}
+	for i := range 49 {
+		s.Time, s.Air = append(s.Time, float64(i)*3600), append(s.Air, 5)
+	}
+	k, err := sim.NewCase("relief", l, p, s, sim.Supply{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := sim.Run(context.Background(), k, sim.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	left := 0.0
+	for _, c := range r.Cycles {
+		left += c.Refused
+	}
+	if left <= 0 || r.Ledger.Floor <= 0 {
+		t.Errorf("%.3f m³ left in the basin by runs that the next one cut, %.3f m³ on the floor", left, r.Ledger.Floor)
+	}
+	for _, e := range r.Events {
+		if e.Kind == sim.EventPumpNoFlow {
+			t.Errorf("at hour %.2f: %s", e.Time/3600, e.Meaning)
+		}
 	}
 }

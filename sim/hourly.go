@@ -78,7 +78,7 @@ func (r *recorder) reliefs(t, snow float64) {
 		r.verdict.ReliefMargin = at(margin)
 	}
 	if r.once("buried", buried) && buried {
-		r.event(t, EventReliefBuried, "standpipe", snow*factor, "m", "snow stood over every relief opening; depth beside it")
+		r.event(t, EventReliefBuried, r.jointName(), snow*factor, "m", "snow stood over every relief opening; depth beside it")
 	}
 }
 
