@@ -54,6 +54,10 @@ func refusedVolume(r *sim.Result) float64 {
 	return sum
 }
 
+// oneSpell is the share of the time from the first closure to the end from which a line that is still shut then is
+// told of as shut in one spell.
+const oneSpell = 0.9
+
 // lineWords says what became of the line and which way the water went instead.
 func lineWords(r *sim.Result, table *waterTable) string {
 	v := r.Verdict
@@ -66,6 +70,9 @@ func lineWords(r *sim.Result, table *waterTable) string {
 	}
 	words += " for " + spokenDuration(v.ShutFor)
 	if v.Reopened == nil {
+		if end := r.Hourly.Time[len(r.Hourly.Time)-1]; v.ShutFor < oneSpell*(end-*v.Closed) {
+			words += " in all"
+		}
 		words += " and was still shut when the record ended"
 	}
 	switch {

@@ -84,6 +84,8 @@ func TestScreenWording(t *testing.T) {
 	}{
 		{"still shut", sim.ShutRelieved, func(r *sim.Result) { r.Verdict.Reopened = nil },
 			[]string{"and was still shut when the record ended", "still shut at the end of the record"}, []string{"opened for good"}},
+		{"shut twice", sim.ShutRelieved, func(r *sim.Result) { r.Verdict.Reopened, r.Verdict.ShutFor = nil, 2*86400 },
+			[]string{"froze shut for 2 days in all and was still shut"}, nil},
 		{"one run", sim.ShutRelieved, func(r *sim.Result) { r.Verdict.ReliefRuns, r.Verdict.ShutFor = 1, 86400 },
 			[]string{"Relief ran   1 time, first", "froze shut for 24 hours"}, []string{"1 times"}},
 		{"two days", sim.ShutRelieved, func(r *sim.Result) { r.Verdict.ShutFor = 2 * 86400 }, []string{"for 2 days"}, nil},
