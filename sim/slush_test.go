@@ -45,7 +45,7 @@ func TestSlushEvent(t *testing.T) {
 func TestSlushWhenStirred(t *testing.T) {
 	text := strings.Replace(oddHouse, "CURVE", `"1/3 hp"`, 1)
 	text = strings.Replace(text, "drop = \"0.1 m\"\nsetting = \"open-air\"", "drop = \"0 m\"\nsag = \"40 mm\"\nnucleation = \"-15 degC\"\nsetting = \"open-air\"", 1)
-	text += "spread_area = \"1000 m2\"\n" // ice on the ground dams nothing up
+	text += "level = \"0.5 m\"\n" // high over the ice on the ground, which so dams nothing up
 	got := slushEvents(mustOdd(t, text, -4, true))
 	if len(got) == 0 {
 		t.Fatal("no slush")
