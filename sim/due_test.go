@@ -1,13 +1,11 @@
 package sim_test
 
 import (
-	"context"
 	"math"
 	"strings"
 	"testing"
 	"time"
 
-	"winterline/pipe"
 	"winterline/sim"
 	"winterline/weather"
 )
@@ -75,27 +73,13 @@ kind = "open"
 // whenever the floats' 20 L have come together, and the basin does not overflow. Of each litre that arrives
 // 1 + 1/2 + 1/4 + … = 2 go out of the relief in the end, but for what waits.
 func TestFloatAnswersReturningWater(t *testing.T) {
-	l, problems := pipe.ReadLayout("layout.toml", []byte(reliefHouse))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)}
 	for i := range 24 {
 		s.Time = append(s.Time, float64(i)*3600)
 		s.Air = append(s.Air, 5)
 	}
-	k, err := sim.NewCase("relief", l, p, s, sim.Supply{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := sim.Run(context.Background(), k, sim.Settings{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, reliefHouse, s, sim.Supply{})
+	r := resultOf(t, k)
 	own := 0
 	for i, c := range r.Cycles {
 		if c.Volume > 0.1 {
@@ -122,26 +106,12 @@ func TestFloatAnswersReturningWater(t *testing.T) {
 // pause left: the basin overflows, but nothing holds the pump's water back.
 func TestBusyPumpIsNotStuck(t *testing.T) {
 	text := strings.NewReplacer(`return_share = "50 %"`, `return_share = "100 %"`, `return_delay = "1 h"`, `return_delay = "1 min"`).Replace(reliefHouse)
-	l, problems := pipe.ReadLayout("layout.toml", []byte(text))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)}
 	for i := range 49 {
 		s.Time, s.Air = append(s.Time, float64(i)*3600), append(s.Air, 5)
 	}
-	k, err := sim.NewCase("relief", l, p, s, sim.Supply{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := sim.Run(context.Background(), k, sim.Settings{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, text, s, sim.Supply{})
+	r := resultOf(t, k)
 	left := 0.0
 	for _, c := range r.Cycles {
 		left += c.Refused

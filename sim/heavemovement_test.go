@@ -1,13 +1,11 @@
 package sim_test
 
 import (
-	"context"
 	"math"
 	"strings"
 	"testing"
 	"time"
 
-	"winterline/pipe"
 	"winterline/sim"
 	"winterline/weather"
 )
@@ -54,26 +52,12 @@ level = "1 in"
 func heaveRun(t *testing.T, text string) *sim.Result {
 	t.Helper()
 	text = strings.NewReplacer("COVER", "8 in", "TRAVEL", "3 in").Replace(text)
-	l, problems := pipe.ReadLayout("layout.toml", []byte(text))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}
 	for i := range 40*24 + 1 {
 		s.Time, s.Air = append(s.Time, float64(i)*3600), append(s.Air, -10)
 	}
-	k, err := sim.NewCase("heave", l, p, s, sim.Supply{Given: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := sim.Run(context.Background(), k, sim.Settings{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, text, s, sim.Supply{Given: true})
+	r := resultOf(t, k)
 	if r.Movement == nil {
 		t.Fatal("no movement")
 	}

@@ -53,14 +53,6 @@ kind = "open"
 // oddRun simulates a layout through days of steady air [°C] with a pump cycle every six hours, or none.
 func oddRun(t *testing.T, text string, air float64, pumping bool) (*sim.Result, error) {
 	t.Helper()
-	l, problems := pipe.ReadLayout("layout.toml", []byte(text))
-	if len(problems) > 0 {
-		t.Fatalf("%v\n%s", problems, text)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)}
 	for i := range 49 {
 		s.Time = append(s.Time, float64(i)*3600)
@@ -70,10 +62,7 @@ func oddRun(t *testing.T, text string, air float64, pumping bool) (*sim.Result, 
 	for h := 3.0; pumping && h < 48; h += 6 {
 		w.Cycles = append(w.Cycles, pipe.Cycle{Start: s.Stamp(h * 3600), Run: 30})
 	}
-	k, err := sim.NewCase("odd", l, p, s, w)
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, text, s, w)
 	return sim.Run(context.Background(), k, sim.Settings{})
 }
 

@@ -1,13 +1,11 @@
 package sim_test
 
 import (
-	"context"
 	"math"
 	"strings"
 	"testing"
 	"time"
 
-	"winterline/pipe"
 	"winterline/sim"
 	"winterline/weather"
 )
@@ -24,26 +22,12 @@ func roofOnly(t *testing.T, rain []float64, step float64) *sim.Result {
 	text += "[outlet]\nkind = \"lid\"\nlevel = \"3 cm\"\nweep = \"10 mm x 50 mm\"\n" +
 		"[pocket]\nlength = \"0.5 m\"\nwidth = \"0.5 m\"\ndepth = \"0.4 m\"\nvoid = \"40 %\"\n" +
 		"[[extra_inflow]]\nkind = \"roof\"\narea = \"40 m2\"\njoins = \"out\"\n"
-	l, problems := pipe.ReadLayout("layout.toml", []byte(text))
-	if len(problems) > 0 {
-		t.Fatalf("%v\n%s", problems, text)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC), Rain: rain}
 	for i := range rain {
 		s.Time, s.Air = append(s.Time, float64(i)*step), append(s.Air, 5)
 	}
-	k, err := sim.NewCase("roof", l, p, s, sim.Supply{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := sim.Run(context.Background(), k, sim.Settings{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, text, s, sim.Supply{})
+	r := resultOf(t, k)
 	return r
 }
 

@@ -1,14 +1,12 @@
 package sim_test
 
 import (
-	"context"
 	"math"
 	"reflect"
 	"strings"
 	"testing"
 	"time"
 
-	"winterline/pipe"
 	"winterline/sim"
 	"winterline/weather"
 )
@@ -19,14 +17,6 @@ func roofRun(t *testing.T, extra string, changes ...string) *sim.Result {
 	t.Helper()
 	text := strings.Replace(oddHouse, "CURVE", `[["0 m", "150 L/min"], ["8 m", "0 L/min"]]`, 1)
 	text = strings.Replace(text, `drop = "0.1 m"`, "drop = \"0.1 m\"\nsag = \"3 in\"\nstanding = \"0 %\"", 1)
-	l, problems := pipe.ReadLayout("layout.toml", []byte(strings.NewReplacer(changes...).Replace(text)+extra))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)}
 	for i := range 6*24 + 1 {
 		s.Time = append(s.Time, float64(i)*3600)
@@ -35,14 +25,8 @@ func roofRun(t *testing.T, extra string, changes ...string) *sim.Result {
 		s.SnowfallWater = append(s.SnowfallWater, 0)
 	}
 	s.SnowfallWater[0] = 0.050
-	k, err := sim.NewCase("roof", l, p, s, sim.Supply{Given: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := sim.Run(context.Background(), k, sim.Settings{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, strings.NewReplacer(changes...).Replace(text)+extra, s, sim.Supply{Given: true})
+	r := resultOf(t, k)
 	return r
 }
 

@@ -17,19 +17,8 @@ func tailHouse(t *testing.T) *sim.Case {
 	t.Helper()
 	text := reliefHouse[:strings.LastIndex(reliefHouse, "[[segment]]")] + "[outlet]\nkind = \"open\"\n"
 	text = strings.Replace(text, "length = \"2 m\"\ndrop = \"0 m\"", "length = \"10 m\"\ndrop = \"0.1 m\"", 1)
-	l, problems := pipe.ReadLayout("layout.toml", []byte(text))
-	if len(problems) > 0 {
-		t.Fatalf("%v\n%s", problems, text)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC), Time: []float64{0, 86400}, Air: []float64{5, 5}}
-	k, err := sim.NewCase("tail", l, p, s, sim.Supply{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, text, s, sim.Supply{})
 	return k
 }
 

@@ -1,7 +1,6 @@
 package sim_test
 
 import (
-	"context"
 	"testing"
 	"time"
 
@@ -44,27 +43,13 @@ kind = "open"
 // how much of the line's water was ice before it [-].
 func runAfter(t *testing.T, hours float64) (run, ice float64) {
 	t.Helper()
-	l, problems := pipe.ReadLayout("layout.toml", []byte(throttledLine))
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	p, problems := l.MakeProfile("layout.toml")
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)}
 	for i := range 41 {
 		s.Time, s.Air = append(s.Time, float64(i)*3600), append(s.Air, -12)
 	}
 	cycles := []pipe.Cycle{{Start: s.Stamp(hours * 3600), Run: 180}}
-	k, err := sim.NewCase("throttled", l, p, s, sim.Supply{Cycles: cycles, Given: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := sim.Run(context.Background(), k, sim.Settings{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := caseOf(t, throttledLine, s, sim.Supply{Cycles: cycles, Given: true})
+	r := resultOf(t, k)
 	return r.Cycles[0].Run, r.Hourly.Segments[0].Ice[int(hours)]
 }
 
