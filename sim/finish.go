@@ -184,7 +184,7 @@ func (w *winter) believe(res *Result) error {
 
 // warnings are what the reader must know beside the verdict.
 func (w *winter) warnings() []Warning {
-	out := append([]Warning(nil), w.k.Notes...)
+	out := append(append([]Warning(nil), w.k.Notes...), recordWarnings(w.k.Weather)...)
 	if w.sky.pack.Kind == weather.SnowNone {
 		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: relief assumed free of snow (unsafe side), ground assumed bare for frost (safe side)."})
 	}

@@ -152,7 +152,7 @@ func (g *ground) result(l *pipe.Layout) *GroundResult {
 	r := &GroundResult{
 		Start: g.s.Start, Layout: l, Time: g.s.Time, Air: g.s.Air, Field: g.field,
 		Surface:      GroundSurface{Cover: g.key.cover, Drive: g.surface.drive, SnowKind: g.sky.pack.Kind, SnowOn: g.key.snowOn, Depth: g.above},
-		HeatRelative: g.balance, SpinUpYears: g.years, Guesses: g.guesses(l.Guesses), Warnings: g.warnings(),
+		HeatRelative: g.balance, SpinUpYears: g.years, Guesses: g.guesses(l.Guesses), Warnings: append(recordWarnings(g.s), g.warnings()...),
 	}
 	if depth := g.sky.pack.Depth; depth != nil {
 		r.Snow = make([]float64, len(depth))

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"runtime"
 	"testing"
 	"time"
 )
@@ -33,6 +34,27 @@ func BenchmarkRead(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// Sixty years of hours are read with less than 200 MB, all that is thrown away again counted.
+func TestReadMemory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads half a million rows")
+	}
+	file := hourlyFile(60)
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	s, problems := Read("w.csv", bytes.NewReader(file))
+	runtime.ReadMemStats(&after)
+	if err := problems.Err(); err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Time) != 525_960 { // 60 · 365 + 15 leap days, in hours
+		t.Errorf("%d rows, want 525,960", len(s.Time))
+	}
+	if used := after.TotalAlloc - before.TotalAlloc; used > 200e6 {
+		t.Errorf("%d MB were allocated, want less than 200", used/1e6)
 	}
 }
 

@@ -3,135 +3,130 @@ package weather
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
+
+	"winterline/pipe/units"
 )
 
 // maxBridge is the longest gap that is bridged [s].
 const maxBridge = 6 * 3600
 
-// RepairKind says how a gap was bridged.
-type RepairKind int
-
-// Ways to bridge a gap.
-const (
-	Joined   RepairKind = iota // states: joined linearly between the values on either side
-	Held                       // states at an end of the record: the nearest value kept
-	TakenNil                   // amounts: taken as none fallen
-)
-
-// String gives the words for results.
-func (k RepairKind) String() string {
-	return [...]string{"joined linearly", "nearest value held", "taken as none"}[k]
+// bridger bridges or refuses what is missing in a record that is in order: first whole
+// rows, then values. Measured soil keeps its gaps.
+type bridger struct {
+	*record
+	step     float64 // usual time between rows [s]
+	strict   bool    // a gap of more than 6 h is refused in lesser columns, too
+	problems units.Problems
 }
 
-// usualStep returns the median time between rows [s]; 0 for a single row.
-func usualStep(times []float64) float64 {
-	if len(times) < 2 {
-		return 0
+// bridge bridges the record's gaps and enters them in its ledger; what is too long is refused.
+func (r *record) bridge(strict bool) units.Problems {
+	b := &bridger{record: r, step: usualStep(r.stamp), strict: strict}
+	if !r.lossy {
+		b.missingRows() // otherwise a refused row would be told again as a gap
 	}
-	steps := make([]float64, len(times)-1)
-	for i := range steps {
-		steps[i] = times[i+1] - times[i]
-	}
-	slices.Sort(steps)
-	return steps[len(steps)/2]
-}
-
-// gaps bridges or refuses what is missing: first whole rows, then fields.
-func (p *plainReader) gaps() {
-	step := usualStep(p.series.Time)
-	if p.whole && len(p.kept) == len(p.table.Rows) {
-		p.missingRows(step) // otherwise a refused row would be told again as a gap
-	}
-	for i := range p.fields {
-		if f := &p.fields[i]; f.soil == nil {
-			p.missingFields(f, step)
+	for i := range r.columns {
+		if c := &r.columns[i]; c.quantity != soilTemperature {
+			b.missingValues(c)
 		}
 	}
+	return b.problems
 }
 
 // missingRows looks for jumps in time. A jump that is bridged needs no new rows: states
 // are joined between the rows on either side.
-func (p *plainReader) missingRows(step float64) {
-	s := p.series
-	for i := 1; i < len(s.Time); i++ {
-		missing := s.Time[i] - s.Time[i-1] - step
-		if missing < step/2 {
+func (b *bridger) missingRows() {
+	for i := 1; i < len(b.stamp); i++ {
+		missing := b.at(i) - b.at(i-1) - b.step
+		if missing < b.step/2 {
 			continue
 		}
-		line := p.table.Lines[p.kept[i]]
 		if missing <= maxBridge {
-			s.Repairs = append(s.Repairs, Repair{Column: "time", Line: line, Hours: missing / 3600})
+			b.repaired(i, Repair{Column: "time", Hours: missing / 3600})
 			continue
 		}
-		p.complain(line, "time", fmt.Sprintf("no rows between %s and %s (%s missing)",
-			show(s.Stamp(s.Time[i-1])), show(s.Stamp(s.Time[i])), hours(missing)), "gaps of at most 6 h")
+		b.problems = append(b.problems, b.problem(i, "time", fmt.Sprintf("no rows between %s and %s (%s missing)",
+			show(wall(b.stamp[i-1])), show(wall(b.stamp[i])), hours(missing)), "gaps of at most 6 h"))
 	}
 }
 
-// missingFields looks for runs of empty fields in a column.
-func (p *plainReader) missingFields(f *field, step float64) {
-	for from := 0; from < len(f.values); from++ {
-		if !math.IsNaN(f.values[from]) {
+// at returns when a row stands, from the first row [s].
+func (r *record) at(row int) float64 { return float64(r.stamp[row] - r.stamp[0]) }
+
+// missingValues looks for runs of missing values in a column.
+func (b *bridger) missingValues(c *recordColumn) {
+	for from := 0; from < len(c.values); from++ {
+		if !math.IsNaN(c.values[from]) {
 			continue
 		}
 		to := from
-		for to < len(f.values) && math.IsNaN(f.values[to]) {
+		for to < len(c.values) && math.IsNaN(c.values[to]) {
 			to++
 		}
-		p.bridge(f, from, to, step)
+		b.gap(c, from, to)
 		from = to
 	}
 }
 
-// bridge fills the empty rows from..to-1 of a column, or refuses them. The gap's length
-// is the time between the values on either side less one usual step, so that rows
-// missing beside empty fields count too.
-func (p *plainReader) bridge(f *field, from, to int, step float64) {
-	s, n := p.series, len(f.values)
-	begin, end := s.Time[from], s.Time[to-1]+step
+// gapLength returns how long the values of rows from..to-1 are missing [s]: the time
+// between the values on either side less one usual step, so that rows missing beside
+// empty fields count too.
+func (r *record) gapLength(from, to int, step float64) float64 {
+	begin, end := r.at(from), r.at(to-1)+step
 	if from > 0 {
-		begin = s.Time[from-1] + step
+		begin = r.at(from-1) + step
 	}
-	if to < n {
-		end = s.Time[to]
+	if to < len(r.stamp) {
+		end = r.at(to)
 	}
-	line := p.table.Lines[p.kept[from]]
-	if from == 0 && to == n {
-		p.complain(p.table.HeaderLine, f.name, "no value in the whole column", "values, or no such column")
+	return end - begin
+}
+
+// gap fills the rows from..to-1 of a column, or refuses them.
+func (b *bridger) gap(c *recordColumn, from, to int) {
+	if from == 0 && to == len(b.stamp) {
+		b.problems = append(b.problems, units.Problem{File: b.source, Line: b.headerLine, Key: c.name,
+			Found: "no value in the whole column", Expected: "values, or no such column"})
 		return
 	}
-	if end-begin > maxBridge {
-		p.complain(line, f.name, fmt.Sprintf("no value from %s to %s (%s)",
-			show(s.Stamp(s.Time[from])), show(s.Stamp(s.Time[to-1])), hours(end-begin)), longGapAdvice(f.quantity))
+	length := b.gapLength(from, to, b.step)
+	if length > maxBridge && (b.strict || c.quantity == airTemperature) {
+		b.problems = append(b.problems, b.problem(from, c.name, fmt.Sprintf("no value from %s to %s (%s)",
+			show(wall(b.stamp[from])), show(wall(b.stamp[to-1])), hours(length)), longGapAdvice(c.quantity)))
 		return
 	}
 	kind := Joined
 	switch {
-	case f.quantity.amount:
+	case c.quantity.amount && length > maxBridge:
+		kind = LongNil
+	case c.quantity.amount:
 		kind = TakenNil // a line drawn between two showers would invent water
-	case from == 0 || to == n:
+	case length > maxBridge:
+		kind = LongJoined
+	case from == 0 || to == len(b.stamp):
 		kind = Held
 	}
-	for i := from; i < to; i++ {
-		f.values[i] = bridged(s.Time, f.values, kind, from, to, i)
-	}
-	s.Repairs = append(s.Repairs, Repair{Column: f.name, Line: line, Hours: (end - begin) / 3600, Kind: kind})
+	b.fill(c, from, to)
+	b.repaired(from, Repair{Column: c.name, Count: to - from, Hours: length / 3600, Kind: kind, of: c.quantity})
 }
 
-// bridged returns the value for the empty row i of the gap from..to-1.
-func bridged(times, values []float64, kind RepairKind, from, to, i int) float64 {
-	switch {
-	case kind == TakenNil:
-		return 0
-	case from == 0:
-		return values[to]
-	case to == len(values):
-		return values[from-1]
+// fill gives the rows from..to-1 of a column values: none for amounts, otherwise the line
+// between the values on either side, or the only one that there is.
+func (r *record) fill(c *recordColumn, from, to int) {
+	for i := from; i < to; i++ {
+		switch {
+		case c.quantity.amount:
+			c.values[i] = 0
+		case from == 0:
+			c.values[i] = c.values[to]
+		case to == len(c.values):
+			c.values[i] = c.values[from-1]
+		default:
+			share := (r.at(i) - r.at(from-1)) / (r.at(to) - r.at(from-1))
+			c.values[i] = c.values[from-1] + share*(c.values[to]-c.values[from-1])
+		}
 	}
-	share := (times[i] - times[from-1]) / (times[to] - times[from-1])
-	return values[from-1] + share*(values[to]-values[from-1])
 }
 
 func longGapAdvice(q *quantity) string {

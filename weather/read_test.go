@@ -105,12 +105,19 @@ func TestReadBridges(t *testing.T) {
 	if soil := s.Soil[0]; soil.Depth != 0.05 || !math.IsNaN(soil.Temp[3]) || soil.Temp[6] != 0.4 {
 		t.Errorf("soil: got %+v, want depth 0.05 and the gap kept as NaN", soil)
 	}
+	at := func(hour int) time.Time { return time.Date(2026, 1, 17, hour, 0, 0, 0, time.UTC) }
 	want := []Repair{
-		{Column: "time", Line: 7, Hours: 4},
-		{Column: "air_temp_c", Line: 3, Hours: 2},
-		{Column: "wind_m_s", Line: 2, Hours: 1, Kind: Held},
-		{Column: "wind_m_s", Line: 7, Hours: 6, Kind: Held}, // four missing rows and two empty fields
-		{Column: "rain_mm", Line: 3, Hours: 1, Kind: TakenNil},
+		{Column: "time", Line: 7, Time: at(9), Hours: 4},
+		{Column: "air_temp_c", Line: 3, Time: at(1), Count: 2, Hours: 2},
+		{Column: "wind_m_s", Line: 2, Time: at(0), Count: 1, Hours: 1, Kind: Held},
+		{Column: "wind_m_s", Line: 7, Time: at(9), Count: 2, Hours: 6, Kind: Held}, // four missing rows and two empty fields
+		{Column: "rain_mm", Line: 3, Time: at(1), Count: 1, Hours: 1, Kind: TakenNil},
+	}
+	for i := range want {
+		want[i].File = "w.csv"
+	}
+	for i := range s.Repairs {
+		s.Repairs[i].of = nil // its column tells as much
 	}
 	if !slices.Equal(s.Repairs, want) {
 		t.Errorf("repairs: got %+v, want %+v", s.Repairs, want)
@@ -123,18 +130,26 @@ func TestReadTooLong(t *testing.T) {
 	if testing.Short() {
 		t.Skip("reads two million rows")
 	}
-	endless := io.MultiReader(strings.NewReader("time,air_temp_c\n"), endlessRows{})
+	endless := io.MultiReader(strings.NewReader("time,air_temp_c\n"), &endlessRows{})
 	s, problems := Read("w.csv", endless)
 	if s != nil || !strings.Contains(problems.Error(), "at most 2,000,000") {
 		t.Errorf("got %.200s, want the row limit", problems.Error())
 	}
 }
 
-// endlessRows is a file of short rows without end.
-type endlessRows struct{}
+// endlessRows is a file of minutes without end.
+type endlessRows struct {
+	rows int64
+	row  []byte // what is left of the latest one
+}
 
-func (endlessRows) Read(p []byte) (int, error) {
-	n := copy(p, "1,1\n")
+func (e *endlessRows) Read(p []byte) (int, error) {
+	if len(e.row) == 0 {
+		e.row = append(appendStamp(e.row[:0], 60*e.rows), ",1\n"...)
+		e.rows++
+	}
+	n := copy(p, e.row)
+	e.row = e.row[n:]
 	return n, nil
 }
 

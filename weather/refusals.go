@@ -69,3 +69,13 @@ func isMissingCode(number float64) bool {
 	digits := strings.Replace(strconv.FormatFloat(size, 'f', -1, 64), ".", "", 1)
 	return len(digits) > 1 && strings.Trim(digits, "9") == ""
 }
+
+// isMissingWord says whether a text is one that files write for a value that is missing
+// (common practice, no source).
+func isMissingWord(text []byte) bool {
+	switch strings.ToLower(string(text)) {
+	case "m", "na", "n/a", "nan", "nil", "none", "null", "missing", "-", "--", "*", "?", ".":
+		return true
+	}
+	return false
+}

@@ -9,7 +9,7 @@ import "time"
 // State variables are instants at the stamp, joined linearly; amounts (Rain,
 // SnowfallWater) fall between the stamp and the next row.
 type Series struct {
-	Source        string      // file the record came from
+	Source        string      // file or files the record came from
 	Start         time.Time   // first stamp; the wall clock in local standard time, carried as UTC
 	Time          []float64   // seconds since Start, strictly rising
 	Air           []float64   // air temperature [°C]
@@ -23,20 +23,15 @@ type Series struct {
 	LongWave      []float64   // long-wave radiation from the sky on the horizontal [W/m²]
 	Soil          []SoilTrack // measured soil temperatures, for comparison only
 	Repairs       []Repair    // what was bridged or mended on reading
+	Notes         []Note      // what was assumed or noticed
+	Format        string      // the form of the file, such as "plain form"; several joined by " and "
+	Typical       bool        // a typical year, put together from months of different years
 }
 
 // SoilTrack is a measured soil temperature at one depth; NaN where not recorded.
 type SoilTrack struct {
 	Depth float64 // [m]
 	Temp  []float64
-}
-
-// Repair is one gap that was bridged.
-type Repair struct {
-	Column string  // as the file names it; "time" for rows that are missing altogether
-	Line   int     // first line of the gap in the file
-	Hours  float64 // its length
-	Kind   RepairKind
 }
 
 // Stamp returns the wall-clock time t seconds after the first row.

@@ -21,7 +21,10 @@ import (
 )
 
 // inputOptions are the flags that name input files, or stand in for one.
-type inputOptions struct{ layout, weather, pump, inflow, cycles string }
+type inputOptions struct {
+	layout, weather, pump, inflow, cycles string
+	zone                                  zoneFlag
+}
 
 func (o *inputOptions) addFlags(c *cobra.Command) {
 	o.addGroundFlags(c)
@@ -35,7 +38,8 @@ func (o *inputOptions) addFlags(c *cobra.Command) {
 func (o *inputOptions) addGroundFlags(c *cobra.Command) {
 	f := c.Flags()
 	f.StringVar(&o.layout, "layout", "", "layout `FILE` instead of the case's layout.toml")
-	f.StringVar(&o.weather, "weather", "", "weather `FILE` instead of the case's own")
+	f.StringVar(&o.weather, "weather", "", "weather `FILE`, or folder of weather files, instead of the case's own")
+	o.zone.add(c)
 }
 
 // check refuses flags that contradict each other.
@@ -165,28 +169,17 @@ func (l *loader) read(flag, own, expected string) (shown string, text []byte, ok
 	return shown, text, true
 }
 
-// keepSum keeps a check sum by name; a second file of that name gets a number.
+// keepSum keeps the check sum of a text by its name.
 func (l *loader) keepSum(name string, text []byte) {
+	sum := sha256.Sum256(text)
+	l.keepDigest(name, sum[:])
+}
+
+// keepDigest keeps a check sum by name; a second file of that name gets a number.
+func (l *loader) keepDigest(name string, sum []byte) {
 	key := name
 	for n := 2; l.sums[key] != ""; n++ {
 		key = fmt.Sprintf("%s (%d)", name, n)
 	}
-	sum := sha256.Sum256(text)
-	l.sums[key] = hex.EncodeToString(sum[:])
-}
-
-// missingHours is how much of the weather was bridged [h]: rows missing altogether, and
-// the most of any one column.
-func (in *inputs) missingHours() float64 {
-	rows, column := 0.0, map[string]float64{}
-	most := 0.0
-	for _, r := range in.series.Repairs {
-		if r.Column == "time" {
-			rows += r.Hours
-			continue
-		}
-		column[r.Column] += r.Hours
-		most = max(most, column[r.Column])
-	}
-	return rows + most
+	l.sums[key] = hex.EncodeToString(sum)
 }

@@ -76,17 +76,20 @@ func (p *place) has(file string) bool {
 	return err == nil && !info.IsDir()
 }
 
-// weatherFiles are the names of the case's files called weather, such as weather.csv,
-// in alphabetical order. weather.csv.bak and weather.csv~ are not among them.
-func (p *place) weatherFiles() []string {
+// weatherNames are the names of what the case has that is called weather, such as
+// weather.csv, weather.csv.gz or a folder weather, in alphabetical order. weather.csv.bak
+// and weather.csv~ are not among them.
+func (p *place) weatherNames() []string {
 	entries, err := fs.ReadDir(p.files, ".")
 	if err != nil {
 		return nil // the layout of a folder that cannot be listed is a problem already
 	}
 	var names []string
 	for _, e := range entries {
-		ending := filepath.Ext(e.Name())
-		if !e.IsDir() && strings.TrimSuffix(e.Name(), ending) == "weather" && len(ending) > 1 && !strings.HasSuffix(ending, "~") {
+		name := strings.TrimSuffix(e.Name(), ".gz")
+		ending := filepath.Ext(name)
+		isFile := strings.TrimSuffix(name, ending) == "weather" && len(ending) > 1 && !strings.HasSuffix(ending, "~")
+		if e.IsDir() && e.Name() == "weather" || !e.IsDir() && isFile {
 			names = append(names, e.Name())
 		}
 	}

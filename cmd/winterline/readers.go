@@ -7,7 +7,6 @@ import (
 	"winterline/pipe"
 	"winterline/pipe/units"
 	"winterline/sim"
-	"winterline/weather"
 )
 
 func (l *loader) readLayout(o *inputOptions) {
@@ -40,35 +39,12 @@ func (l *loader) bindLayout(o *inputOptions, bind func(name string, text []byte)
 	l.layout, l.profile = layout, profile
 }
 
-func (l *loader) readWeather(o *inputOptions) {
-	own := ""
-	if o.weather == "" {
-		switch names := l.weatherFiles(); len(names) {
-		case 0:
-			l.advice = weatherAdvice(l.shown("weather.csv"))
-			return
-		case 1:
-			own = names[0]
-		default:
-			l.fault(l.shown(names[0]), "", strings.Join(names, " and ")+" in one folder", "one weather file, or --weather to say which")
-			return
-		}
-	}
-	shown, text, ok := l.read(o.weather, own, "a weather record")
-	if !ok {
-		return
-	}
-	series, problems := weather.Read(shown, bytes.NewReader(text))
-	l.problems = append(l.problems, problems...)
-	l.series, l.weatherFile = series, shown
-}
-
 // weatherAdvice says what to fetch where there is no weather.
 func weatherAdvice(file string) string {
 	return strings.Join([]string{
 		"No weather: a winter at your place is needed, hour by hour, October to April. Save it as " + file + ", or use --weather FILE.",
 		"  What     air temperature, and wind and snow depth where there are any: time,air_temp_c,wind_m_s,snow_depth_cm",
-		"  Where    the national weather archive's nearest station, or an open reanalysis service for the house's coordinates.",
+		"  Where    the national weather archive's nearest station, or an open reanalysis service for the house's coordinates; read as downloaded.",
 		"  Station  one near by and at the same height: a station in another valley can freeze on other nights than your yard.",
 		"  Time     local standard time all winter: a file in UTC moves the cold of the night, and with it the answer, by hours.",
 	}, "\n")

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"winterline/pipe/units"
+	"winterline/report"
+	"winterline/weather"
+)
+
+// weatherOptions are the choices of `winterline weather`.
+type weatherOptions struct {
+	streams
+	units          outputOptions // of which only --units is offered
+	paths          []string      // FILE…
+	zone           zoneFlag
+	clean, convert string // file to write; "" for none
+	split          bool
+	all, json      bool
+}
+
+func newWeatherCmd(s streams) *cobra.Command {
+	o := &weatherOptions{streams: s}
+	c := &cobra.Command{
+		Use:   "weather FILE…",
+		Short: "What a weather file holds: span, gaps, cold spells, and what was assumed and mended",
+		Long: `Weather reads a weather file as run would, and tells what it holds: its format, span and
+gaps, the coldest hour and day, freezing degree-days winter by winter, the longest times
+below freezing and the ten coldest spells; then what was assumed on reading, what may be
+wrong, and the ledger of what was mended.
+
+FILE is a weather file, several that follow on each other, a folder of them, or a case; formats
+are recognised by their content, and files may be compressed with gzip. Files of archives are
+mended as they are read. The plain form is read as strictly as run reads it; --clean mends
+it: rows twice, out of order or between the hours, codes for missing values, summer time.
+
+--clean and --convert write the record in the plain form, metric, to a new file; read back it
+is the same to the last bit. --split-gaps takes the record apart at gaps of more than 6 h,
+which are refused otherwise, and then writes one file a span.
+
+` + exitWords,
+		Example: `  winterline weather my-house
+  winterline weather my-house/weather.csv --units si --all
+  winterline weather my-house/weather.csv --clean mended.csv
+  winterline weather my-house/weather.csv --json`,
+		Args: arguments(1, maxWeatherPaths, "weather files, or a folder of them"),
+		RunE: func(c *cobra.Command, args []string) error {
+			o.paths = args
+			return runWeather(c.Context(), o)
+		},
+	}
+	f := c.Flags()
+	f.StringVar(&o.clean, "clean", "", "mend what can be mended, and write the record to `FILE` in the plain form")
+	f.StringVar(&o.convert, "convert", "", "write the record to `FILE` in the plain form")
+	f.BoolVar(&o.split, "split-gaps", false, "take the record apart at gaps of more than 6 h")
+	f.BoolVar(&o.all, "all", false, "show every entry of the ledger")
+	f.BoolVar(&o.json, "json", false, "print everything as JSON and nothing else")
+	o.zone.add(c)
+	o.units.addUnits(c)
+	return c
+}
+
+// maxWeatherPaths is how many files a command line may name; a folder may hold more.
+const maxWeatherPaths = 1000
+
+func runWeather(_ context.Context, o *weatherOptions) error {
+	target, err := o.target()
+	if err != nil {
+		return err
+	}
+	files, err := o.files()
+	if err != nil {
+		return err
+	}
+	sums := newSums(files)
+	spans, problems := o.read(sums.files)
+	if len(problems) > 0 {
+		return &inputError{problems: problems, advice: o.advice(files)}
+	}
+	written, err := writeSpans(target, spans)
+	if err != nil {
+		return err
+	}
+	digest := weather.DigestOf(spans...)
+	if o.json {
+		l := loader{inputs: inputs{sums: map[string]string{}}}
+		for i, f := range files {
+			l.keepDigest(filepath.Base(f.Name), sums.digest(i))
+		}
+		return report.SummarizeWeather(digest, report.Provenance{Version: version, Inputs: l.sums}).Encode(o.stdout)
+	}
+	return report.WeatherScreen(o.stdout, digest, report.WeatherOptions{System: o.units.system(), All: o.all, Next: written})
+}
+
+// files are those that the command line names; of a case, its weather.
+func (o *weatherOptions) files() (files []weather.File, err error) {
+	wrong := &inputError{}
+	for _, path := range o.paths {
+		if _, err := os.Stat(filepath.Join(path, "layout.toml")); err != nil {
+			found, problems := weather.Files([]string{path})
+			files, wrong.problems = append(files, found...), append(wrong.problems, problems...)
+			continue
+		}
+		p, err := folderPlace(path)
+		if err != nil {
+			return nil, err
+		}
+		l := loader{inputs: inputs{place: p}}
+		_, found, _ := l.findWeather(&inputOptions{})
+		files, wrong.problems, wrong.advice = append(files, found...), append(wrong.problems, l.problems...), l.advice
+	}
+	if len(wrong.problems) > 0 || wrong.advice != "" {
+		return nil, wrong
+	}
+	return files, nil
+}
+
+// target is the file to write, "" for none.
+func (o *weatherOptions) target() (string, error) {
+	if o.clean != "" && o.convert != "" {
+		return "", usage("found --clean and --convert; expected one of them: --clean also converts")
+	}
+	target := o.clean + o.convert
+	if target == "" {
+		return "", nil
+	}
+	if problems := refuseExisting(target); len(problems) > 0 {
+		return "", &inputError{problems: problems}
+	}
+	return target, nil
+}
+
+// read reads the record, in spans where gaps may split it.
+func (o *weatherOptions) read(files []weather.File) ([]*weather.Series, units.Problems) {
+	options := o.options()
+	if o.split {
+		return weather.ReadSpans(files, options)
+	}
+	series, problems := weather.ReadFiles(files, options)
+	return []*weather.Series{series}, problems
+}
+
+func (o *weatherOptions) options() weather.Options {
+	return weather.Options{Zone: o.zone.hours, Mend: o.clean != ""}
+}
+
+// advice says what would take a record that was refused.
+func (o *weatherOptions) advice(files []weather.File) string {
+	named := strings.Join(o.paths, " ")
+	if o.clean == "" {
+		if advice := mendAdvice(named, files, o.options()); advice != "" {
+			return advice
+		}
+	}
+	if o.split {
+		return ""
+	}
+	if spans, problems := weather.ReadSpans(files, o.options()); len(problems) == 0 {
+		return fmt.Sprintf("--split-gaps takes the record apart at its gaps, into %d spans.", len(spans))
+	}
+	return ""
+}
+
+// writeSpans writes one file, or one a span, and says what was written.
+func writeSpans(target string, spans []*weather.Series) (written string, err error) {
+	if target == "" {
+		return "", nil
+	}
+	names := []string{target}
+	if len(spans) > 1 {
+		names = nil
+		ending := filepath.Ext(target)
+		for i := range spans {
+			names = append(names, fmt.Sprintf("%s-%d%s", strings.TrimSuffix(target, ending), i+1, ending))
+		}
+	}
+	for i, s := range spans {
+		if err := writeNew(names[i], s.WritePlain); err != nil {
+			return "", err
+		}
+	}
+	if len(names) > 1 {
+		return fmt.Sprintf("%s to %s are written", names[0], names[len(names)-1]), nil
+	}
+	return target + " is written; winterline run CASE --weather " + target, nil
+}
+
+// writeNew writes a file that must not be there yet; on an error nothing of it is left.
+func writeNew(path string, write func(io.Writer) error) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return problem(path, reason(err), "a new file in a folder that can be written to")
+	}
+	err = write(f)
+	if closing := f.Close(); err == nil {
+		err = closing
+	}
+	if err != nil {
+		_ = os.Remove(path) // the error that matters is told
+	}
+	return err
+}

@@ -1,0 +1,135 @@
+package main
+
+import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"hash"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"winterline/pipe/units"
+	"winterline/weather"
+)
+
+// readWeather reads the weather: the file or folder that a flag names, else the case's own.
+func (l *loader) readWeather(o *inputOptions) {
+	shown, files, ok := l.findWeather(o)
+	if !ok {
+		return
+	}
+	sums := newSums(files)
+	series, problems := weather.ReadFiles(sums.files, o.weatherOptions())
+	l.problems = append(l.problems, problems...)
+	l.series, l.weatherFile = series, shown
+	l.names = append(l.names, shown)
+	for i, f := range files {
+		l.keepDigest(filepath.Base(f.Name), sums.digest(i))
+	}
+	if series == nil {
+		l.advice = mendAdvice(shown, files, o.weatherOptions())
+	}
+}
+
+// findWeather finds the weather's files; shown is what they are as the user would name them.
+func (l *loader) findWeather(o *inputOptions) (shown string, files []weather.File, ok bool) {
+	if o.weather != "" {
+		files, problems := weather.Files([]string{o.weather})
+		l.problems = append(l.problems, problems...)
+		return o.weather, files, len(problems) == 0
+	}
+	names := l.weatherNames()
+	switch len(names) {
+	case 0:
+		l.advice = weatherAdvice(l.shown("weather.csv"))
+		return "", nil, false
+	case 1:
+	default:
+		l.fault(l.shown(names[0]), "", strings.Join(names, " and ")+" in one folder", "one weather file, or --weather to say which")
+		return "", nil, false
+	}
+	shown = l.shown(names[0])
+	if names[0] == weatherFolder {
+		inside, err := fs.Sub(l.files, weatherFolder)
+		if err != nil {
+			l.fault(shown, "", reason(err), "a folder of weather files")
+			return shown, nil, false
+		}
+		files, problems := weather.FilesIn(inside, shown)
+		l.problems = append(l.problems, problems...)
+		return shown, files, len(problems) == 0
+	}
+	open := func() (io.ReadCloser, error) { return l.files.Open(names[0]) }
+	return shown, []weather.File{{Name: shown, Open: open}}, true
+}
+
+// weatherFolder is the case's folder of weather files.
+const weatherFolder = "weather"
+
+// weatherOptions are what flags say about the weather.
+func (o *inputOptions) weatherOptions() weather.Options { return weather.Options{Zone: o.zone.hours} }
+
+// mendAdvice says how to mend weather that was refused, where mending does it; else "".
+func mendAdvice(shown string, files []weather.File, o weather.Options) string {
+	o.Mend = true
+	s, problems := weather.ReadFiles(files, o)
+	if len(problems) > 0 {
+		return ""
+	}
+	mended := "mended.csv"
+	return fmt.Sprintf("winterline weather %s --clean %s mends this and lists what it did (%s).", shown, mended, entryCount(len(s.Repairs)))
+}
+
+func entryCount(n int) string {
+	if n == 1 {
+		return "1 entry"
+	}
+	return fmt.Sprintf("%d entries", n)
+}
+
+// sums read files through their check sums.
+type sums struct {
+	files  []weather.File
+	digest func(i int) []byte
+}
+
+// newSums gives files that take a check sum of all their bytes, as they lie on the disk,
+// while they are read.
+func newSums(files []weather.File) sums {
+	hashes := make([]hash.Hash, len(files))
+	s := sums{digest: func(i int) []byte { return hashes[i].Sum(nil) }}
+	for i, f := range files {
+		hashes[i] = sha256.New()
+		s.files = append(s.files, weather.File{Name: f.Name, Open: func() (io.ReadCloser, error) {
+			in, err := f.Open()
+			if err != nil {
+				return nil, err
+			}
+			return &summedFile{io.TeeReader(in, hashes[i]), in}, nil
+		}})
+	}
+	return s
+}
+
+// summedFile is a file whose reader is not bound to come to its end.
+type summedFile struct {
+	io.Reader
+	file io.Closer
+}
+
+// Close reads what is left, for the check sum.
+func (f *summedFile) Close() error {
+	_, err := io.Copy(io.Discard, f.Reader)
+	return errors.Join(err, f.file.Close())
+}
+
+// refuseExisting says that a file to be written is there already; nil where it is not.
+func refuseExisting(path string) units.Problems {
+	if _, err := os.Lstat(path); err != nil {
+		return nil
+	}
+	return units.Problems{{File: path, Found: "a file that is there already", Expected: "a new name: nothing is written over"}}
+}

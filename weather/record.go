@@ -1,0 +1,147 @@
+package weather
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"winterline/pipe/units"
+)
+
+// record is a weather file as its reader took it, before cleaning: rows in the order of
+// the file, double and out of order as they may be. What is wrong with single fields is
+// the reader's to say; what is wrong between rows is found by cleaning.
+//
+// States are instants at their stamp. The stamp of an amount is the start of the time in
+// which it fell; formats that stamp its end are shifted by their readers.
+type record struct {
+	source  string         // file as the user named it
+	format  string         // as told to the user, such as "ISD-Lite"
+	stamp   []int64        // wall clock in local standard time [s since 1970 as if it were UTC]
+	line    []int32        // of the row in the file, 1-based
+	columns []recordColumn // one a quantity (or soil depth)
+	notes   []Note         // what the reader assumed or noticed
+	typical bool           // a typical year: months of different years
+
+	headerLine int      // of the file; 0 where there is none
+	lossy      bool     // rows were refused: what is missing between rows says nothing
+	ledger     []Repair // what was mended so far
+	files      []string // of a record joined from several; nil: all rows are of source
+	file       []uint16 // of each row, in files
+}
+
+// recordColumn is what a record has of one quantity.
+type recordColumn struct {
+	quantity *quantity
+	name     string    // as the file names it
+	depth    float64   // of a soil temperature [m]
+	values   []float64 // SI, one a row; NaN: missing
+}
+
+// Note is something that a reader assumed or noticed: a clock, a unit, a version of a
+// format. It changes no value by itself.
+type Note struct {
+	File     string // as the user named it
+	Line     int    // 1-based; 0: the file as a whole
+	About    string // "clock", "unit", "format" or a quantity's word
+	Text     string // a sentence without its full stop: "times taken as local standard time"
+	Evidence string // what in the file speaks for it; "": nothing does
+	Warning  bool   // the answer would change if it were wrong
+}
+
+// newRecord returns an empty record of the source.
+func newRecord(src *source, format string) *record {
+	return &record{source: src.name, format: format}
+}
+
+// addColumn adds a column and returns its index. Rows that are there already have no
+// value in it.
+func (r *record) addColumn(q *quantity, name string) int {
+	c := recordColumn{quantity: q, name: name, values: make([]float64, len(r.stamp))}
+	for i := range c.values {
+		c.values[i] = math.NaN()
+	}
+	r.columns = append(r.columns, c)
+	return len(r.columns) - 1
+}
+
+// addSoil adds a column of measured soil temperature at a depth [m].
+func (r *record) addSoil(name string, depth float64) int {
+	i := r.addColumn(soilTemperature, name)
+	r.columns[i].depth = depth
+	return i
+}
+
+// addRow adds a row without values.
+func (r *record) addRow(stamp int64, line int) {
+	r.stamp = append(r.stamp, stamp)
+	r.line = append(r.line, int32(line)) // lines are limited far below
+	for i := range r.columns {
+		c := &r.columns[i]
+		c.values = append(c.values, math.NaN())
+	}
+}
+
+// set gives the last row's value in a column [SI].
+func (r *record) set(column int, v float64) {
+	values := r.columns[column].values
+	values[len(values)-1] = v
+}
+
+// note adds a note about the file as a whole.
+func (r *record) note(about, text, evidence string) {
+	r.notes = append(r.notes, Note{File: r.source, About: about, Text: text, Evidence: evidence})
+}
+
+// warn adds a note that the answer depends on.
+func (r *record) warn(about, text, evidence string) {
+	r.notes = append(r.notes, Note{File: r.source, About: about, Text: text, Evidence: evidence, Warning: true})
+}
+
+// fileOf returns the file that a row stands in.
+func (r *record) fileOf(row int) string {
+	if r.file == nil {
+		return r.source
+	}
+	return r.files[r.file[row]]
+}
+
+// problem is a fault of the record at a row's line.
+func (r *record) problem(row int, key, found, expected string) units.Problem {
+	return units.Problem{File: r.fileOf(row), Line: int(r.line[row]), Key: key, Found: found, Expected: expected}
+}
+
+// repaired adds to the ledger what begins at a row.
+func (r *record) repaired(row int, entry Repair) {
+	entry.File, entry.Line, entry.Time = r.fileOf(row), int(r.line[row]), wall(r.stamp[row])
+	r.ledger = append(r.ledger, entry)
+}
+
+// code counts in the ledger a code that stood in place of a missing value in the latest
+// row of a column.
+func (r *record) code(column, text string, line int) {
+	for i := range r.ledger {
+		if e := &r.ledger[i]; e.Kind == Emptied && e.Column == column {
+			e.Count++
+			return
+		}
+	}
+	r.ledger = append(r.ledger, Repair{Kind: Emptied, Column: column, File: r.source, Line: line,
+		Time: wall(r.stamp[len(r.stamp)-1]), Count: 1, Evidence: shorten(text)})
+}
+
+// wall gives a stamp as a time.
+func wall(stamp int64) time.Time { return time.Unix(stamp, 0).UTC() }
+
+// String gives a note as the user reads it.
+func (n Note) String() string {
+	where := n.File
+	if n.Line > 0 {
+		where = fmt.Sprintf("%s:%d", n.File, n.Line)
+	}
+	text := fmt.Sprintf("%s: %s: %s", where, n.About, n.Text)
+	if n.Evidence != "" {
+		text += " (" + n.Evidence + ")"
+	}
+	return text
+}
