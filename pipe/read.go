@@ -108,15 +108,27 @@ func (b *binder) water(s *scope) WaterPlan {
 		}
 		w.Every, w.For = every, run
 	}
-	v, arrives := s.quantity("arrives", units.Flow, limit{0, 0.1, "from 0 to 0.1 m3/s"})
-	if arrives == given {
-		w.Arrives = v
+	if n, arrives := s.get("arrives"); arrives == given {
+		w.Arrives = s.arrival(n)
 		if st == given {
-			s.problem("arrives", describe(s.node.children["arrives"])+" beside cycles", "one or the other")
+			s.problem("arrives", describe(n)+" beside cycles", "one or the other")
 		}
 	}
 	w.Temperature = s.optional("water_temperature", units.Temperature, waterLimit)
 	return w
+}
+
+// arrival binds the plan of water that arrives; one that is no text is refused as a flow is.
+func (s *scope) arrival(n *node) Arrival {
+	if n.kind != stringNode {
+		s.measure(n, "arrives", units.Flow, arrivalLimit)
+		return Arrival{}
+	}
+	a, err := ParseArrival(n.text)
+	if err != nil {
+		s.b.problems = append(s.b.problems, units.At(s.b.file, n.line, s.key("arrives"), err))
+	}
+	return a
 }
 
 var waterLimit = limit{0, 40, "from 0 to 40 degC"}

@@ -12,7 +12,7 @@ type Cycle struct {
 // WaterPlan is the layout's [water] table, used when no pump or inflow file is given.
 type WaterPlan struct {
 	Every, For float64 // cycles = "every 6 h for 45 s" [s]; 0: not given
-	Arrives    float64 // steady inflow to the basin [m³/s]; 0: not given
+	Arrives    Arrival // arrives = "2 gal/h", of which a float makes cycles
 	// Temperature of an unlimited supply, for a layout without a basin [°C]; nil: as in a basin.
 	Temperature *float64
 }

@@ -37,6 +37,7 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 		{"Cold spells", spellWords(d, s)},
 		{"", []string{""}},
 		{"Typical", typicalWords(d)},
+		{"Design", designWords(d)},
 		{"Assumed", noteWords(d, false)},
 		{"Mind", noteWords(d, true)},
 		{"Ledger", ledgerWords(d, o.All)},
@@ -238,6 +239,14 @@ func typicalWords(d *weather.Digest) []string {
 		return nil
 	}
 	return []string{"a typical year, of months of different years: it contains no record cold snap; surviving it is not proof of protection"}
+}
+
+// designWords say how a design cold snap was made; nil for a record.
+func designWords(d *weather.Digest) []string {
+	if d.Design == nil {
+		return nil
+	}
+	return append([]string{"a design cold snap, not a winter that was"}, d.Design...)
 }
 
 // noteWords are what was assumed, or what may be wrong; what holds for several files is

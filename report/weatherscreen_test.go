@@ -104,11 +104,11 @@ func TestWeatherSummaryKeys(t *testing.T) {
 		if err := json.Unmarshal(b.Bytes(), &m); err != nil {
 			t.Fatal(err)
 		}
-		want := "cold_spells coldest_day coldest_hour columns format inputs ledger longest_below notes present rows rows_missing_h schema source spans step_s typical_year version winters"
+		want := "cold_spells coldest_day coldest_hour columns design_snap format inputs ledger longest_below notes present rows rows_missing_h schema source spans step_s typical_year version winters"
 		if got := keys(t, m); got != want {
 			t.Errorf("got %s, want %s", got, want)
 		}
-		for _, name := range []string{"cold_spells", "columns", "ledger", "longest_below", "notes", "spans", "winters"} {
+		for _, name := range []string{"cold_spells", "columns", "design_snap", "ledger", "longest_below", "notes", "spans", "winters"} {
 			if _, ok := m[name].([]any); !ok {
 				t.Errorf("%s is %v, want a list", name, m[name])
 			}

@@ -19,6 +19,7 @@ type WeatherSummary struct {
 	Source     string            `json:"source"`
 	Format     string            `json:"format"`
 	Typical    bool              `json:"typical_year"`
+	Design     []string          `json:"design_snap"` // how it was made; empty: a record
 	Spans      []SummarySpan     `json:"spans"`
 	Rows       int               `json:"rows"`
 	Step       *float64          `json:"step_s"`
@@ -106,7 +107,7 @@ type SummaryRepair struct {
 // SummarizeWeather gives the summary of a weather record.
 func SummarizeWeather(d *weather.Digest, p Provenance) *WeatherSummary {
 	out := &WeatherSummary{
-		Schema: WeatherSchema, Version: p.Version, Source: d.Source, Format: d.Format, Typical: d.Typical,
+		Schema: WeatherSchema, Version: p.Version, Source: d.Source, Format: d.Format, Typical: d.Typical, Design: append([]string{}, d.Design...),
 		Rows: d.Rows, Step: finite(d.Step), Coldest: summaryReading(d.Coldest),
 		Missing: finite(roundTo(d.RowsMissing, 4)), Present: finite(roundTo(d.Present(), 6)),
 		Spells: []SummarySpell{}, Notes: []SummaryNote{}, Ledger: []SummaryRepair{},

@@ -55,8 +55,8 @@ func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w 
 		k.Cycles = floatCycles(&layout, p, s, w.Inflow)
 	case layout.Water.Every > 0:
 		k.Cycles = everyCycles(layout.Water, s)
-	case layout.Water.Arrives > 0:
-		k.Cycles = floatCycles(&layout, p, s, []pipe.InflowRow{{Time: s.Start, Inflow: layout.Water.Arrives}})
+	case layout.Water.Arrives.Flow > 0:
+		k.Cycles = floatCycles(&layout, p, s, layout.Water.Arrives.Rows(s.Start, s.End()))
 	default:
 		return nil, ErrNoSupply
 	}

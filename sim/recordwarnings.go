@@ -12,6 +12,9 @@ func recordWarnings(s *weather.Series) (out []Warning) {
 	if s.Typical {
 		out = append(out, Warning{"typical-year", "The weather is a typical year: it contains no record cold snap; surviving it is not proof of protection."})
 	}
+	if len(s.Design) > 0 {
+		out = append(out, Warning{"design-snap", "The weather is a design cold snap, not a winter that was: " + s.Design[0] + ". The head of its file says how it was made."})
+	}
 	for _, g := range weather.GroupNotes(s.Notes, true) {
 		g.File = filepath.Base(g.File) // results name no place on the disk
 		out = append(out, Warning{"weather-doubt", "Weather: " + g.Words(filepath.Base(s.Source)) + "."})

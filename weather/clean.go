@@ -43,7 +43,7 @@ func (r *record) series(strict bool) (*Series, units.Problems) {
 		r.roundAmounts()
 	}
 	s := &Series{Source: r.source, Start: wall(r.stamp[0]), Time: make([]float64, len(r.stamp)),
-		Format: r.format, Typical: r.typical, Repairs: r.ledger, Notes: r.notes}
+		Format: r.format, Typical: r.typical, Design: r.design, Repairs: r.ledger, Notes: r.notes}
 	for i := range s.Time {
 		s.Time[i] = r.at(i)
 	}

@@ -11,6 +11,7 @@ import (
 type Digest struct {
 	Source, Format string
 	Typical        bool
+	Design         []string // how a design cold snap was made; nil: a record
 	Spans          []Extent
 	Rows           int
 	Step           float64 // usual time between rows [s]
@@ -79,7 +80,7 @@ func (d *Digest) Present() float64 {
 // least one.
 func DigestOf(spans ...*Series) *Digest {
 	first := spans[0]
-	d := &Digest{Source: first.Source, Format: first.Format, Typical: first.Typical, Notes: first.Notes,
+	d := &Digest{Source: first.Source, Format: first.Format, Typical: first.Typical, Design: first.Design, Notes: first.Notes,
 		Step: usualStep(first.Time), Coldest: Reading{Value: math.Inf(1)}}
 	for _, limit := range BelowLimits {
 		d.Below = append(d.Below, TimeBelow{Limit: limit})

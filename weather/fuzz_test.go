@@ -23,6 +23,7 @@ func FuzzRead(f *testing.F) {
 		"time,air_temp_c\n2026-11-01 00:00,1\n2026-11-01 01:00,2\n2026-11-01 01:00,3\n2026-11-01 02:00,4\n2027-03-14 01:00,5\n2027-03-14 03:00,6\n",
 		"time,air_temp_c,rain_mm,wind_mph\n2026-01-17 05:10,-9999,0.2,\n2026-01-17 05:40,M,1e9,3\ntime,air_temp_c,rain_mm,wind_mph\n2026-01-17 05:20,3,0.1,9\n2026-01-17 05:40,40,,9\n2026-01-17 06:10,3,1,9\n",
 		"# typical year\ntime,air_temp_f\n2026-01-17T05:00:00-05:00,20\n2026-01-17T05:00:00-06:00,21\n2026-01-19T05:00:00-06:00,22\n2026-01-19T06:00:00-06:00,23\n",
+		"# design cold snap:  by rule \n#design cold snap: no\n# design cold snap: \ntime,air_temp_c\n2026-01-17 05:00,-3\n2026-01-17 06:00,-3.5\n",
 		"time,air_temp_c\n1700-01-01,0\n2500-01-01,0\n1900-01-01,0\n",
 	} {
 		f.Add([]byte(seed))

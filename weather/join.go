@@ -41,6 +41,7 @@ func joined(records []*record) *record {
 		out.notes = append(out.notes, r.notes...)
 		out.ledger = append(out.ledger, r.ledger...)
 		out.typical = out.typical || r.typical
+		out.design = append(out.design, r.design...)
 		out.lossy = out.lossy || r.lossy
 		if !slices.Contains(formats, r.format) {
 			formats = append(formats, r.format)

@@ -56,6 +56,7 @@ func readPlain(src *source) (*record, units.Problems) {
 	p.faults.src = src
 	p.remark = func(line []byte) {
 		p.record.typical = p.record.typical || bytes.HasPrefix(line, []byte(typicalRemark))
+		p.record.addDesign(line)
 	}
 	p.stamps = stampReader{plainReader: p, dates: timeColumn{record: p.record}}
 	usable := true

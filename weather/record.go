@@ -22,6 +22,7 @@ type record struct {
 	columns []recordColumn // one a quantity (or soil depth)
 	notes   []Note         // what the reader assumed or noticed
 	typical bool           // a typical year: months of different years
+	design  []string       // how a design cold snap was made; nil: a record
 
 	headerLine int      // of the file; 0 where there is none
 	lossy      bool     // rows were refused: what is missing between rows says nothing

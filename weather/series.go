@@ -26,6 +26,7 @@ type Series struct {
 	Notes         []Note      // what was assumed or noticed
 	Format        string      // the form of the file, such as "plain form"; several joined by " and "
 	Typical       bool        // a typical year, put together from months of different years
+	Design        []string    // how a design cold snap was made, line by line; nil: a record
 }
 
 // SoilTrack is a measured soil temperature at one depth; NaN where not recorded.

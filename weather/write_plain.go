@@ -15,6 +15,9 @@ func (s *Series) WritePlain(w io.Writer) error {
 	if s.Typical {
 		out.WriteString(typicalRemark + ": months of different years, no record cold snap\n")
 	}
+	for _, line := range s.Design {
+		out.WriteString(designRemark + oneLine(line) + "\n")
+	}
 	out.WriteString("time")
 	for _, c := range written {
 		out.WriteString("," + c.name)

@@ -22,8 +22,8 @@ import (
 
 // inputOptions are the flags that name input files, or stand in for one.
 type inputOptions struct {
-	layout, weather, pump, inflow, cycles string
-	zone                                  zoneFlag
+	layout, weather, pump, inflow, cycles, arrives string
+	zone                                           zoneFlag
 }
 
 func (o *inputOptions) addFlags(c *cobra.Command) {
@@ -32,6 +32,7 @@ func (o *inputOptions) addFlags(c *cobra.Command) {
 	f.StringVar(&o.pump, "pump", "", "`FILE` of pump cycles instead of the case's pump.csv or inflow.csv")
 	f.StringVar(&o.inflow, "inflow", "", "`FILE` of water reaching the basin instead of the case's pump.csv or inflow.csv")
 	f.StringVar(&o.cycles, "cycles", "", `regular pump cycles instead of a file: "every 6 h for 45 s"`)
+	f.StringVar(&o.arrives, "arrives", "", `water reaching the basin instead of a file: "2 gal/h", "8 gal/h falling by half every 2 days"`)
 }
 
 // addGroundFlags adds those that a command without water needs.
@@ -45,7 +46,7 @@ func (o *inputOptions) addGroundFlags(c *cobra.Command) {
 // check refuses flags that contradict each other.
 func (o *inputOptions) check() error {
 	var given []string
-	for _, f := range []struct{ name, value string }{{"--pump", o.pump}, {"--inflow", o.inflow}, {"--cycles", o.cycles}} {
+	for _, f := range []struct{ name, value string }{{"--pump", o.pump}, {"--inflow", o.inflow}, {"--cycles", o.cycles}, {"--arrives", o.arrives}} {
 		if f.value != "" {
 			given = append(given, f.name)
 		}
@@ -56,6 +57,11 @@ func (o *inputOptions) check() error {
 	if o.cycles != "" {
 		if _, _, err := pipe.ParseCycles(o.cycles); err != nil {
 			return usage("--cycles: %w", err)
+		}
+	}
+	if o.arrives != "" {
+		if _, err := pipe.ParseArrival(o.arrives); err != nil {
+			return usage("--arrives: %w", err)
 		}
 	}
 	return nil

@@ -32,7 +32,8 @@ Guesses and findings are told whenever the layout itself can be read.
 
 ` + exitWords,
 		Example: `  winterline check my-house
-  winterline check my-house --units si`,
+  winterline check my-house --units si
+  winterline check my-house --arrives "2 gal/h"`,
 		Args: arguments(0, 1, "at most one CASE folder"),
 		RunE: func(c *cobra.Command, args []string) error {
 			o.dir = strings.Join(args, "")

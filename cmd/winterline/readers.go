@@ -11,9 +11,11 @@ import (
 
 func (l *loader) readLayout(o *inputOptions) {
 	var edits []pipe.Edit
-	if o.cycles != "" {
-		edits = []pipe.Edit{{Path: "water.cycles", Value: o.cycles}}
-		l.keepSum("--cycles", []byte(o.cycles))
+	for _, plan := range []struct{ flag, key, text string }{{"--cycles", "water.cycles", o.cycles}, {"--arrives", "water.arrives", o.arrives}} {
+		if plan.text != "" {
+			edits = append(edits, pipe.Edit{Path: plan.key, Value: plan.text})
+			l.keepSum(plan.flag, []byte(plan.text))
+		}
 	}
 	l.bindLayout(o, func(name string, text []byte) (*pipe.Layout, units.Problems) {
 		return pipe.ReadLayoutWith(name, text, edits)
@@ -44,18 +46,20 @@ func weatherAdvice(file string) string {
 	return strings.Join([]string{
 		"No weather: a winter at your place is needed, hour by hour, October to April. Save it as " + file + ", or use --weather FILE.",
 		"  What     air temperature, and wind and snow depth where there are any: time,air_temp_c,wind_m_s,snow_depth_cm",
-		"  Where    the national weather archive's nearest station, or an open reanalysis service for the house's coordinates; read as downloaded.",
+		"  Where    the national weather archive's nearest station, or an open reanalysis service for the house's coordinates; read as downloaded. winterline weather --snap makes a design cold snap instead.",
 		"  Station  one near by and at the same height: a station in another valley can freeze on other nights than your yard.",
 		"  Time     local standard time all winter: a file in UTC moves the cold of the night, and with it the answer, by hours.",
 	}, "\n")
 }
 
 // readSupply reads the water that comes: the file that a flag names, else the case's
-// pump.csv or inflow.csv. --cycles leaves both unread.
+// pump.csv or inflow.csv. --cycles and --arrives leave both unread.
 func (l *loader) readSupply(o *inputOptions) {
 	pump, inflow := l.has("pump.csv"), l.has("inflow.csv")
 	switch {
 	case o.cycles != "":
+	case o.arrives != "":
+		l.needFloat("--arrives")
 	case o.pump != "":
 		l.readCycles(o.pump)
 	case o.inflow != "":
@@ -66,6 +70,8 @@ func (l *loader) readSupply(o *inputOptions) {
 		l.readCycles("")
 	case inflow:
 		l.readInflow("")
+	case l.layout != nil && l.layout.Water.Arrives.Flow > 0:
+		l.needFloat("[water] arrives")
 	}
 }
 
@@ -79,8 +85,7 @@ func (l *loader) readCycles(flag string) {
 	l.supply = sim.Supply{Cycles: cycles, Given: true}
 }
 
-// readInflow reads water reaching the basin, of which a float makes pump cycles: that
-// needs a basin and a pump.
+// readInflow reads water reaching the basin, of which a float makes pump cycles.
 func (l *loader) readInflow(flag string) {
 	shown, text, ok := l.read(flag, "inflow.csv", "water reaching the basin")
 	if !ok {
@@ -89,13 +94,19 @@ func (l *loader) readInflow(flag string) {
 	rows, problems := pipe.ReadInflow(shown, bytes.NewReader(text))
 	l.problems = append(l.problems, problems...)
 	l.supply = sim.Supply{Inflow: rows}
+	l.needFloat(shown)
+}
+
+// needFloat asks for the basin and the pump without which no float makes pump cycles of
+// what reaches the basin. said is where that is said.
+func (l *loader) needFloat(said string) {
 	if l.layout == nil {
 		return
 	}
 	if l.layout.Basin == nil {
-		l.fault(l.layoutFile, "basin", "nothing", "[basin], because "+shown+" says what reaches it")
+		l.fault(l.layoutFile, "basin", "nothing", "[basin], because "+said+" says what reaches it")
 	}
 	if len(l.layout.Pumps) == 0 {
-		l.fault(l.layoutFile, "pump", "nothing", "[[pump]], because "+shown+" says what it has to lift")
+		l.fault(l.layoutFile, "pump", "nothing", "[[pump]], because "+said+" says what it has to lift")
 	}
 }

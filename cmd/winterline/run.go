@@ -33,12 +33,15 @@ CASE is a folder with layout.toml, one weather file, and pump.csv (pump cycles) 
 inflow.csv (water reaching the basin). Without CASE it is the current folder if that holds
 layout.toml, else a built-in, invented house. Where nothing says how often the pump runs,
 the winter is run with it seldom, usual and often; --fail-on then looks at the worst of
-the three, and the results folder holds the usual one.
+the three, and the results folder holds the usual one. --cycles and --arrives say it instead
+of a file: regular runs, or a flow that reaches the basin, steady or falling by half again and
+again as after a thaw, down to a least one and from a time on where wanted.
 
 ` + exitWords + "\n" + failOnWords,
 		Example: `  winterline run
   winterline run my-house --units si
   winterline run my-house --cycles "every 6 h for 45 s" --out six-hours --charts svg
+  winterline run my-house --arrives "8 gal/h falling by half every 2 days down to 1 gal/h" --out thaw
   winterline run my-house --json --fail-on flood`,
 		Args: arguments(0, 1, "at most one CASE folder"),
 		RunE: func(c *cobra.Command, args []string) error {

@@ -24,13 +24,14 @@ type weatherOptions struct {
 	clean, convert string // file to write; "" for none
 	split          bool
 	all, json      bool
+	snap           snapOptions
 }
 
 func newWeatherCmd(s streams) *cobra.Command {
 	o := &weatherOptions{streams: s}
 	c := &cobra.Command{
 		Use:   "weather FILE…",
-		Short: "What a weather file holds: span, gaps, cold spells, and what was assumed and mended",
+		Short: "What a weather file holds: span, gaps, cold spells; or a design cold snap",
 		Long: `Weather reads a weather file as run would, and tells what it holds: its format, span and
 gaps, the coldest hour and day, freezing degree-days winter by winter, the longest times
 below freezing and the ten coldest spells; then what was assumed on reading, what may be
@@ -45,14 +46,35 @@ it: rows twice, out of order or between the hours, codes for missing values, sum
 is the same to the last bit. --split-gaps takes the record apart at gaps of more than 6 h,
 which are refused otherwise, and then writes one file a span.
 
+--snap makes a design cold snap and writes it in the plain form, to --out or to standard
+output. Without FILE it is made by rule from the flags: mild days, a fall, days at the
+bottom, a rise, mild days again; a daily swing with its minimum at 06:00; steady wind; snow.
+With FILE and --return it is the record's own coldest spell, every hour of it moved by as
+many kelvin as make its coldest 24 h those of a winter once in so many years (Gumbel
+distribution by L-moments to the coldest 24 h of at least 10 winters). The same flags and
+files give the same bytes.
+
 ` + exitWords,
 		Example: `  winterline weather my-house
   winterline weather my-house/weather.csv --units si --all
   winterline weather my-house/weather.csv --clean mended.csv
-  winterline weather my-house/weather.csv --json`,
-		Args: arguments(1, maxWeatherPaths, "weather files, or a folder of them"),
+  winterline weather my-house/weather.csv --json
+  winterline weather --snap --low "-28 degC" --days 4 --wind "15 mph" --out snap.csv
+  winterline weather --snap --snow "12 in" --snow-from "2026-01-14"`,
+		Args: func(c *cobra.Command, args []string) error {
+			if o.snap.wanted {
+				return arguments(0, maxWeatherPaths, "weather files, or a folder of them")(c, args)
+			}
+			return arguments(1, maxWeatherPaths, "weather files, or a folder of them; none with --snap")(c, args)
+		},
 		RunE: func(c *cobra.Command, args []string) error {
 			o.paths = args
+			if o.snap.wanted {
+				return runSnap(o)
+			}
+			if err := o.snap.check(0); err != nil {
+				return err
+			}
 			return runWeather(c.Context(), o)
 		},
 	}
@@ -64,6 +86,7 @@ which are refused otherwise, and then writes one file a span.
 	f.BoolVar(&o.json, "json", false, "print everything as JSON and nothing else")
 	o.zone.add(c)
 	o.units.addUnits(c)
+	o.snap.add(c)
 	return c
 }
 
