@@ -23,6 +23,7 @@ type cell struct {
 	manning float64 // Manning's n of the bore [s/m^(1/3)]
 	length  float64 // [m]
 	share   float64 // wetted share of the wall; 1 for a dry cell, whose shells all take part; for a slice of a standpipe, the share of its height under water
+	reach   float64 // of an upright slice, the share of its height to which its ice has grown and stays when water drains
 	mass    float64 // standing water and ice per metre [kg/m]
 	written float64 // standing water that the layout wants until water runs [kg/m]; 0: what the levels say
 	width   float64 // free surface per metre of cell, over share [m]
@@ -147,8 +148,8 @@ func (c *cell) iceArea() float64 { return c.iceAreaAt(c.iceShare()) }
 // iceAreaAt is the same if the share f of the standing water were ice.
 func (c *cell) iceAreaAt(f float64) float64 {
 	area := f * c.mass / heat.WaterDensity * (1 + heat.IceExpansion)
-	if c.vertical && c.share > 0 {
-		area /= c.share // the slice is under water over part of its height only
+	if high := math.Max(c.share, c.reach); c.vertical && high > 0 {
+		area /= high // the slice holds ice over part of its height only
 	}
 	return area
 }

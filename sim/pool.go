@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"math"
 	"sort"
 
 	"winterline/sim/heat"
@@ -16,6 +17,7 @@ func (c *cell) shape(mass float64) {
 	}
 	c.mesh.setDepthRatio(s.ratio)
 	c.share, c.width = s.share, s.width
+	c.reach = math.Max(c.reach, s.share)
 }
 
 // wallJoined is the heat [J] of the wall, insulation and soil that joined the wetted

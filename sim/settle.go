@@ -134,6 +134,9 @@ func (w *winter) judge(t float64) {
 	for i, c := range w.line.cells {
 		d := w.against(i)
 		f := c.iceShare()
+		if f == 0 {
+			c.reach = c.share
+		}
 		was := w.shut[i]
 		w.shut[i] = c.blocks(f, d, was)
 		if w.shut[i] != was {

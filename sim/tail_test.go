@@ -71,3 +71,14 @@ func TestThinStreamFreezesOut(t *testing.T) {
 		t.Errorf("ice %+v; want 0.1 kg", ice)
 	}
 }
+
+// Liquid that drains out of a ring of ice leaves the ring as it is, as high and as thick: 60 % of a full bore as ice, swollen by
+// 9.07 %, takes 65.4 % of it.
+func TestRingOfIceStays(t *testing.T) {
+	k := tailHouse(t)
+	before, after := sim.RingAfterDraining(k, 0.6)
+	bore := k.Layout.Standpipe.Size.Bore()
+	if want := 0.6 * 1.0907 * math.Pi / 4 * bore * bore; math.Abs(before-want) > 1e-3*want || math.Abs(after-want) > 1e-3*want {
+		t.Errorf("%.6f m² before, %.6f after; want %.6f", before, after, want)
+	}
+}
