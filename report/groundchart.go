@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"time"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -59,7 +60,7 @@ func drawGround(page draw.Canvas, r *sim.GroundResult) {
 	labelFrost(ground, r)
 	air.frame()
 	ground.frame()
-	ground.datesFrom(r)
+	ground.datesFrom(r.Start)
 }
 
 // groundPanels divides the page. Snow lies upon the ground on the scale of depth; only where
@@ -170,10 +171,10 @@ func (p *panel) depthAxes(depth float64) {
 }
 
 // datesFrom writes the dates below a panel without a grid over what it shows.
-func (p *panel) datesFrom(r *sim.GroundResult) {
+func (p *panel) datesFrom(start time.Time) {
 	below := *p
 	below.Canvas.Max.Y = below.Canvas.Min.Y
-	below.timeTicks(r.Start, true)
+	below.timeTicks(start, true)
 }
 
 // inside moves a place so that what reaches half to either side stays within the record.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -19,6 +20,7 @@ type WeatherOptions struct {
 	System System
 	All    bool   // every entry of the ledger, not the first few
 	Next   string // what to type next; "": nothing
+	Charts string // the folder of the charts, or why there is none; "": nothing
 }
 
 // WeatherScreen prints what a weather record holds, how cold it was, and what was assumed
@@ -33,7 +35,7 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 		{"Coldest hour", []string{s.BothTemperatures(d.Coldest.Value) + ", " + recordTime(d.Coldest.Time)}},
 		{"Coldest day", coldestDayWords(d, s)},
 		{"Longest", rowsOf(belowTable(d, s))},
-		{"Winters", rowsOf(winterTable(d, s))},
+		{"Winters", winterWords(d, s)},
 		{"Cold spells", spellWords(d, s)},
 		{"", []string{""}},
 		{"Typical", typicalWords(d)},
@@ -41,6 +43,7 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 		{"Assumed", noteWords(d, false)},
 		{"Mind", noteWords(d, true)},
 		{"Ledger", ledgerWords(d, o.All)},
+		{"Charts", optional(o.Charts)},
 		{"Next", optional(o.Next)},
 	}
 	var out strings.Builder
@@ -85,7 +88,7 @@ func coverage(share float64) string {
 func rowWords(d *weather.Digest) []string {
 	total, missing := plural(float64(d.Rows), "row"), ""
 	if d.RowsMissing > 0 {
-		missing = "; " + bridgedWords(d.RowsMissing) + " without any, bridged"
+		missing = "; " + bridgedWords(d.RowsMissing) + " missing, bridged"
 	}
 	if len(d.Spans) == 1 {
 		e := d.Spans[0]
@@ -178,19 +181,27 @@ func lengthWords(seconds float64) string {
 	return number(seconds/86400, 1) + " days"
 }
 
+// winterWords is the table of winters with what its degree-days are.
+func winterWords(d *weather.Digest, s System) []string {
+	return append(rowsOf(winterTable(d, s)), "degree-days: each day's mean below freezing, all days added up")
+}
+
 // winterTable gives freezing degree-days and the lowest temperature winter by winter.
 func winterTable(d *weather.Digest, s System) [][]string {
-	table := [][]string{{"", "below freezing", "lowest", "days in the record"}}
+	table := [][]string{{"", "freezing degree-days", "lowest", "days in the record"}}
 	for _, w := range d.Winters {
 		table = append(table, []string{recordWinter(d, w), s.degreeDays(w.DegreeDays), s.tenths(w.Lowest), number(w.Days, 0)})
 	}
 	return table
 }
 
+// typicalWinter stands for the name of a winter in a typical year.
+const typicalWinter = "typical"
+
 // recordWinter names a winter of the record.
 func recordWinter(d *weather.Digest, w weather.WinterCold) string {
 	if d.Typical {
-		return "typical"
+		return typicalWinter
 	}
 	return winterName(w.Ends)
 }
@@ -198,7 +209,10 @@ func recordWinter(d *weather.Digest, w weather.WinterCold) string {
 // spellWords is the table of cold spells with what it counts as one.
 func spellWords(d *weather.Digest, s System) []string {
 	if len(d.Spells) == 0 {
-		return []string{"no three days were below freezing on the mean"}
+		if !slices.ContainsFunc(d.Spans, func(e weather.Extent) bool { return e.End.Sub(e.Start).Seconds() >= weather.SpellLength }) {
+			return []string{"none: the record is shorter than three days"}
+		}
+		return []string{"none: no three days were below freezing on the mean"}
 	}
 	header := []string{"", "three days from", "mean", "lowest"}
 	hasWind, hasSnow := false, false
@@ -267,7 +281,7 @@ func noteWords(d *weather.Digest, warnings bool) []string {
 // entries of a kind in a column.
 func ledgerWords(d *weather.Digest, all bool) []string {
 	if len(d.Ledger) == 0 {
-		return []string{"empty: every row is used as it stands"}
+		return []string{"nothing to mend: every row is used as it stands"}
 	}
 	var lines []string
 	if all {

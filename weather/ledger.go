@@ -57,6 +57,10 @@ func (k RepairKind) String() string { return repairWords[k] }
 // Gap says whether the entry is a gap that was bridged; only then has it a length.
 func (k RepairKind) Gap() bool { return k <= LongNil }
 
+// OfAir says whether the entry is a gap in the air temperature: rows missing altogether, or
+// rows without its value.
+func (e Repair) OfAir() bool { return e.Kind.Gap() && (e.Column == "time" || e.of == airTemperature) }
+
 // String gives an entry as one line.
 func (e Repair) String() string {
 	text := fmt.Sprintf("%s:%d: %s: %s", e.File, e.Line, e.Column, e.Kind)

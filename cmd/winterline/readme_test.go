@@ -71,7 +71,7 @@ func TestReadmeIsComplete(t *testing.T) {
 		flags(c, func(f *pflag.Flag) { want("--" + f.Name) })
 	}
 	house := starterCase(t)
-	for _, c := range []struct{ command, results string }{{"run", "results"}, {"ground", "results-ground"}} {
+	for _, c := range []struct{ command, results string }{{"run", "results"}, {"ground", "results-ground"}, {"weather", "results-weather"}} {
 		if code, _, complaints := commandLine(t.Context(), c.command, house); code != exitDone {
 			t.Fatal(complaints)
 		}

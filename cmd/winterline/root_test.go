@@ -87,7 +87,7 @@ func TestInterrupted(t *testing.T) {
 	house := starterCase(t)
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	for _, command := range []string{"run", "ground"} {
+	for _, command := range []string{"run", "ground", "weather"} {
 		code, out, complaints := commandLine(ctx, command, house)
 		if code != exitFailed || out != "" || complaints != "winterline: interrupted; nothing was written\n" {
 			t.Errorf("%s: exit code %d, printed %q and %q", command, code, out, complaints)

@@ -18,7 +18,6 @@ import (
 type snapOptions struct {
 	wanted bool
 	typed  map[string]*string // quantities by flag, as typed
-	out    string             // file to write; "" for standard output
 	flags  *pflag.FlagSet     // knows which were given
 }
 
@@ -81,11 +80,10 @@ func (o *snapOptions) add(c *cobra.Command) {
 	text("begins", snapBegins, "`time` at which the cold begins, a full hour")
 	text("snow-from", "", "`time` at which the snow comes, bare ground before (default: it lies from the first hour on)")
 	text("return", "", "return period in `years` of FILE's coldest spell, such as \"10 years\"")
-	f.StringVar(&o.out, "out", "", "with --snap: new `FILE` to write (default: standard output)")
 }
 
 // ofFile says which flags a snap of a file takes; the others describe a snap made by rule.
-var ofFile = []string{"before", "after", "return", "out"}
+var ofFile = []string{"before", "after", "return"}
 
 // check refuses flags that do not go together. files is how many are named.
 func (o *snapOptions) check(files int) error {
@@ -108,7 +106,7 @@ func (o *snapOptions) check(files int) error {
 // given are the flags of a snap, apart from --snap itself, that were given.
 func (o *snapOptions) given() (names []string) {
 	o.flags.Visit(func(f *pflag.Flag) {
-		if _, mine := o.typed[f.Name]; mine || f.Name == "out" {
+		if _, mine := o.typed[f.Name]; mine {
 			names = append(names, f.Name)
 		}
 	})
@@ -188,8 +186,8 @@ func runSnap(o *weatherOptions) error {
 		return err
 	}
 	v, problems := o.snap.read()
-	if o.snap.out != "" {
-		problems = append(problems, refuseExisting(o.snap.out)...)
+	if o.drawing.out != "" {
+		problems = append(problems, refuseExisting(o.drawing.out)...)
 	}
 	if len(problems) > 0 {
 		return &inputError{problems: problems}
@@ -198,13 +196,13 @@ func runSnap(o *weatherOptions) error {
 	if err != nil {
 		return err
 	}
-	if o.snap.out == "" {
+	if o.drawing.out == "" {
 		return s.WritePlain(o.stdout)
 	}
-	if err := writeNew(o.snap.out, s.WritePlain); err != nil {
+	if err := writeNew(o.drawing.out, s.WritePlain); err != nil {
 		return err
 	}
-	return tellSnap(o.stdout, s, o.snap.out)
+	return tellSnap(o.stdout, s, o.drawing.out)
 }
 
 // makeSnap makes it by rule, or of the record that the command line names.

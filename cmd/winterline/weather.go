@@ -25,6 +25,7 @@ type weatherOptions struct {
 	split          bool
 	all, json      bool
 	snap           snapOptions
+	drawing        drawingOptions
 }
 
 func newWeatherCmd(s streams) *cobra.Command {
@@ -35,7 +36,8 @@ func newWeatherCmd(s streams) *cobra.Command {
 		Long: `Weather reads a weather file as run would, and tells what it holds: its format, span and
 gaps, the coldest hour and day, freezing degree-days winter by winter, the longest times
 below freezing and the ten coldest spells; then what was assumed on reading, what may be
-wrong, and the ledger of what was mended.
+wrong, and the ledger of what was mended. It draws the record, its cold spells and its
+winters into a folder, unless --charts none or --json says otherwise.
 
 FILE is a weather file, several that follow on each other, a folder of them, or a case; formats
 are recognised by their content, and files may be compressed with gzip. Files of archives are
@@ -58,6 +60,7 @@ files give the same bytes.
 		Example: `  winterline weather my-house
   winterline weather my-house/weather.csv --units si --all
   winterline weather my-house/weather.csv --clean mended.csv
+  winterline weather my-house/weather.csv --out drawn --charts svg
   winterline weather my-house/weather.csv --json
   winterline weather --snap --low "-28 degC" --days 4 --wind "15 mph" --out snap.csv
   winterline weather --snap --snow "12 in" --snow-from "2026-01-14"`,
@@ -84,6 +87,7 @@ files give the same bytes.
 	f.BoolVar(&o.split, "split-gaps", false, "take the record apart at gaps of more than 6 h")
 	f.BoolVar(&o.all, "all", false, "show every entry of the ledger")
 	f.BoolVar(&o.json, "json", false, "print everything as JSON and nothing else")
+	o.drawing.addFlags(c)
 	o.zone.add(c)
 	o.units.addUnits(c)
 	o.snap.add(c)
@@ -93,7 +97,10 @@ files give the same bytes.
 // maxWeatherPaths is how many files a command line may name; a folder may hold more.
 const maxWeatherPaths = 1000
 
-func runWeather(_ context.Context, o *weatherOptions) error {
+func runWeather(ctx context.Context, o *weatherOptions) error {
+	if err := o.drawing.check(); err != nil {
+		return err
+	}
 	target, err := o.target()
 	if err != nil {
 		return err
@@ -107,26 +114,49 @@ func runWeather(_ context.Context, o *weatherOptions) error {
 	if len(problems) > 0 {
 		return &inputError{problems: problems, advice: o.advice(files)}
 	}
+	digest := weather.DigestOf(spans...)
+	origin := provenanceOf(files, sums)
+	charts, err := o.drawing.draw(ctx, o.drawing.folder(o.paths, o.json), report.WithoutFolders(digest, namesOf(files)), spans, origin)
+	if err != nil {
+		return err
+	}
 	written, err := writeSpans(target, spans)
 	if err != nil {
 		return err
 	}
-	digest := weather.DigestOf(spans...)
 	if o.json {
-		l := loader{inputs: inputs{sums: map[string]string{}}}
-		for i, f := range files {
-			l.keepDigest(filepath.Base(f.Name), sums.digest(i))
-		}
-		return report.SummarizeWeather(digest, report.Provenance{Version: version, Inputs: l.sums}).Encode(o.stdout)
+		return report.SummarizeWeather(digest, origin).Encode(o.stdout)
 	}
-	return report.WeatherScreen(o.stdout, digest, report.WeatherOptions{System: o.units.system(), All: o.all, Next: written})
+	return report.WeatherScreen(o.stdout, digest, report.WeatherOptions{System: o.units.system(), All: o.all, Next: written, Charts: charts})
+}
+
+// provenanceOf gives the check sums of files that have been read.
+func provenanceOf(files []weather.File, s sums) report.Provenance {
+	l := loader{inputs: inputs{sums: map[string]string{}}}
+	for i, f := range files {
+		l.keepDigest(filepath.Base(f.Name), s.digest(i))
+	}
+	return report.Provenance{Version: version, Inputs: l.sums}
+}
+
+func namesOf(files []weather.File) (names []string) {
+	for _, f := range files {
+		names = append(names, f.Name)
+	}
+	return names
+}
+
+// isCase says whether a path is the folder of a case.
+func isCase(path string) bool {
+	_, err := os.Stat(filepath.Join(path, "layout.toml"))
+	return err == nil
 }
 
 // files are those that the command line names; of a case, its weather.
 func (o *weatherOptions) files() (files []weather.File, err error) {
 	wrong := &inputError{}
 	for _, path := range o.paths {
-		if _, err := os.Stat(filepath.Join(path, "layout.toml")); err != nil {
+		if !isCase(path) {
 			found, problems := weather.Files([]string{path})
 			files, wrong.problems = append(files, found...), append(wrong.problems, problems...)
 			continue
