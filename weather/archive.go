@@ -205,7 +205,7 @@ func (a *archive) result() (*record, units.Problems) {
 		return nil, ordered(a.name, ps)
 	}
 	for _, c := range a.columns {
-		a.record.enter(c.name, c.emptied, c.limits)
+		a.record.enter(c.name, c.emptied, emptiedWords{limits: c.limits, flag: "flagged as missing"})
 	}
 	a.dropEnds()
 	a.record.dropColumns(func(c recordColumn) bool { return c.quantity != airTemperature && !c.any(isValue) })
@@ -223,7 +223,7 @@ func (a *archive) convert(c *archiveColumn) {
 		case c.within(si):
 			e.values++
 		case isMissingCode(v):
-			e.codes.add(i, []byte(decimal(v)))
+			e.likely.add(i, []byte(decimal(v)))
 			si = math.NaN()
 		default:
 			e.beyond.add(i, []byte(decimal(v)))

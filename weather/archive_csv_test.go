@@ -57,9 +57,29 @@ func TestArchiveBeyondBelief(t *testing.T) {
 	r := recordOf(t, "w.csv", []byte(text), Options{})
 	wantColumn(t, "air", r.of(airTemperature), -5, none, -10)
 	i := slices.IndexFunc(r.ledger, func(e Repair) bool { return e.Column == "tmpf" })
-	if i < 0 || r.ledger[i].Line != 3 || r.ledger[i].Evidence != "230, beyond -130 to 140 degF" {
+	if i < 0 || r.ledger[i].Kind != Beyond || r.ledger[i].Line != 3 || r.ledger[i].Evidence != "230, beyond -130 to 140 degF" {
 		t.Errorf("ledger has %v", r.ledger)
 	}
+}
+
+// In one column of an archive: its own word for missing, a row of nines, and a reading
+// beyond the limits. Each is called what it is.
+func TestArchiveCodesAndLimits(t *testing.T) {
+	text := "station,valid,tmpf\nXXXA,2026-01-17 10:53,23\nXXXA,2026-01-17 11:53,M\nXXXA,2026-01-17 12:53,-999.9\nXXXA,2026-01-17 13:53,150\nXXXA,2026-01-17 14:53,99\n"
+	r := recordOf(t, "w.csv", []byte(text), Options{})
+	var got []string
+	for _, entry := range r.ledger {
+		got = append(got, entry.String())
+	}
+	want := []string{
+		"w.csv:3: tmpf: code for missing at 2026-01-17 11:53 (M)",
+		"w.csv:4: tmpf: code for missing at 2026-01-17 12:53 (-999.9, taken for one: beyond -130 to 140 degF)",
+		"w.csv:5: tmpf: value beyond limits taken out at 2026-01-17 13:53 (150, beyond -130 to 140 degF)",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	wantColumn(t, "air", r.of(airTemperature), -5, none, none, none, 67/1.8) // 99 °F is within the limits
 }
 
 // Reports at minute 53 with specials between them become hours: the state nearest to the

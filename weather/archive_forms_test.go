@@ -80,8 +80,8 @@ func TestArchiveForms(t *testing.T) {
 	}
 }
 
-// What stood in place of values is in the ledger: codes, flags, and single readings that
-// nobody can believe.
+// What stood in place of values is in the ledger, each called what it is: codes of the
+// format, numbers that look like one, flagged values, and readings beyond belief.
 func TestArchiveLedger(t *testing.T) {
 	data, err := os.ReadFile("testdata/uscrn/sample.txt")
 	if err != nil {
@@ -95,11 +95,11 @@ func TestArchiveLedger(t *testing.T) {
 	}
 	want := []string{
 		"w.txt:3: T_CALC: code for missing at 2026-01-18 00:00 (-9999.0)",
-		"w.txt:4: T_CALC: code for missing at 2026-01-18 01:00 (655.5, beyond -90 to 60 degC)",
-		"w.txt:4: RH_HR_AVG: code for missing at 2026-01-18 01:00 (50, flagged as bad)",
+		"w.txt:4: T_CALC: value beyond limits taken out at 2026-01-18 01:00 (655.5, beyond -90 to 60 degC)",
+		"w.txt:4: RH_HR_AVG: flagged value taken out at 2026-01-18 01:00 (50, its quality flag is not 0)",
 		"w.txt:4: P_CALC: code for missing at 2026-01-18 01:00 (-9999.0)",
-		"w.txt:5: SOLARAD: code for missing at 2026-01-18 02:00 (-99999)",
-		"w.txt:4: SOLARAD: code for missing at 2026-01-18 01:00 (300, flagged as bad)",
+		"w.txt:5: SOLARAD: code for missing at 2026-01-18 02:00 (-99999, taken for one: beyond 0 to 1600 W/m2)",
+		"w.txt:4: SOLARAD: flagged value taken out at 2026-01-18 01:00 (300, its quality flag is not 0)",
 		"w.txt:2: SOIL_TEMP_20: code for missing at 2026-01-17 23:00 (-9999.0)",
 		"w.txt:4: SOIL_TEMP_100: code for missing at 2026-01-18 01:00 (-9999.0)",
 	}

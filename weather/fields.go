@@ -19,7 +19,8 @@ type fieldColumn struct {
 	missing     float64                 // the format's code for a missing value
 	mean        bool                    // a mean of the hour before the stamp, where it is no amount
 	flag        int                     // field of the quality flag, of which 0 is good; 0: none
-	adjust      func(v float64) float64 // turns codes into numbers, NaN into missing; nil: nothing to turn
+	adjust      func(v float64) float64 // turns codes into numbers, those without a value into NaN; nil: nothing to turn
+	valueless   string                  // what codes without a value tell of
 	depth       float64                 // of a soil temperature [m]
 }
 
@@ -44,8 +45,12 @@ type fieldReader struct {
 
 // emptied counts what stood in a column in place of values.
 type emptied struct {
-	codes, flagged, beyond occurrence // codes for missing, bad quality flags, numbers beyond the limits
-	values                 int        // that were taken
+	codes     occurrence // the format's codes for missing
+	likely    occurrence // numbers beyond the limits that look like such a code
+	valueless occurrence // codes that stand for no value of the quantity
+	flagged   occurrence // values that their flag rejects
+	beyond    occurrence // values beyond the limits
+	values    int        // that were taken
 }
 
 // occurrence is something that stands in a column, perhaps in many rows.
@@ -123,8 +128,10 @@ func (r *fieldReader) value(c *fieldColumn, e *emptied, fields [][]byte) float64
 	case si >= c.quantity.low && si <= c.quantity.high:
 		e.values++
 		return si
-	case math.IsNaN(si), isMissingCode(number):
-		e.codes.add(row, text)
+	case math.IsNaN(si):
+		e.valueless.add(row, text)
+	case isMissingCode(number):
+		e.likely.add(row, text)
 	default:
 		e.beyond.add(row, text)
 	}
@@ -156,7 +163,7 @@ func (r *fieldReader) result(settle func()) (*record, units.Problems) {
 		settle()
 	}
 	for i, c := range r.record.columns {
-		r.record.enter(c.name, r.emptied[i], r.columns[i].limits)
+		r.record.enter(c.name, r.emptied[i], emptiedWords{limits: r.columns[i].limits, flag: "its quality flag is not 0", valueless: r.columns[i].valueless})
 		switch {
 		case c.quantity.amount:
 			r.record.startAmounts(c)
@@ -182,14 +189,28 @@ func (f *faults) refuseAir(r *record, c recordColumn, e emptied, limits string) 
 	f.refuse(r.problem(o.row, c.name, found, limits))
 }
 
+// emptiedWords say why something was emptied.
+type emptiedWords struct {
+	limits    string // of the column
+	flag      string // what the flag says
+	valueless string // what codes without a value tell of
+}
+
 // enter lists in the ledger what was emptied of a column.
-func (r *record) enter(name string, e emptied, limits string) {
+func (r *record) enter(name string, e emptied, say emptiedWords) {
 	for _, o := range []struct {
 		occurrence
-		why string
-	}{{e.codes, ""}, {e.flagged, ", flagged as bad"}, {e.beyond, ", beyond " + limits}} {
+		kind RepairKind
+		why  string
+	}{
+		{e.codes, Emptied, ""},
+		{e.likely, Emptied, ", taken for one: beyond " + say.limits},
+		{e.valueless, Uncoded, ", which tells of " + say.valueless},
+		{e.flagged, Flagged, ", " + say.flag},
+		{e.beyond, Beyond, ", beyond " + say.limits},
+	} {
 		if o.count > 0 {
-			r.repaired(o.row, Repair{Kind: Emptied, Column: name, Count: o.count, Evidence: o.text + o.why})
+			r.repaired(o.row, Repair{Kind: o.kind, Column: name, Count: o.count, Evidence: o.text + o.why})
 		}
 	}
 }

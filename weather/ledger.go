@@ -29,7 +29,10 @@ const (
 	LongJoined                   // states of a lesser column over more than 6 h: joined linearly
 	LongNil                      // amounts over more than 6 h: taken as none fallen
 
-	Emptied    // a code for a missing value
+	Emptied    // a code for a missing value: one that the format has, or one by its look
+	Uncoded    // a code that stands for no value of the quantity
+	Flagged    // a value that its own flag rejects
+	Beyond     // a value beyond its limits
 	Dropped    // a row that stands twice
 	Overlap    // rows that two files share
 	Sorted     // rows out of order
@@ -46,7 +49,8 @@ const (
 var repairWords = [...]string{
 	Joined: "joined linearly", Held: "nearest value held", TakenNil: "taken as none",
 	LongJoined: "long gap joined linearly", LongNil: "long gap taken as none",
-	Emptied: "code for missing", Dropped: "rows twice", Overlap: "rows in two files", Sorted: "rows out of order",
+	Emptied: "code for missing", Uncoded: "code without a value", Flagged: "flagged value taken out", Beyond: "value beyond limits taken out",
+	Dropped: "rows twice", Overlap: "rows in two files", Sorted: "rows out of order",
 	SummerTime: "summer time set back", OneOffset: "offset changed", Hourly: "taken to the hour", Spike: "spike taken out",
 	LeftOut: "column left out", Trimmed: "rows left out", Split: "split at a gap",
 }

@@ -16,7 +16,7 @@ func TestReadCanada(t *testing.T) {
 	wantNote(t, r, false, "clock", "local standard time", "Date/Time (LST)")
 	wantNote(t, r, false, "1 value that the publisher estimated")
 	wantNote(t, r, false, "2 rows without a value left out at the ends")
-	if len(r.ledger) != 1 || r.ledger[0].Evidence != "-15.9, flagged as bad" || r.ledger[0].Line != 4 {
+	if len(r.ledger) != 1 || r.ledger[0].Kind != Flagged || r.ledger[0].Evidence != "-15.9, flagged as missing" || r.ledger[0].Line != 4 {
 		t.Errorf("ledger has %v", r.ledger)
 	}
 }

@@ -1,6 +1,9 @@
 package weather
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 func TestReadISDLite(t *testing.T) {
 	zone := -6.0
@@ -19,6 +22,10 @@ func TestReadISDLite(t *testing.T) {
 	// A trace (-1) is nothing; 12 tenths of a millimetre that ended at 00 h began at 23 h.
 	wantColumn(t, "rain", r.of(rainfall), 0, 0.0012, 0.0035, 0, none, none)
 	wantNote(t, r, false, "clock", "UTC-6 as stated")
+	sky := slices.DeleteFunc(slices.Clone(r.ledger), func(e Repair) bool { return e.Column != "sky condition" })
+	if len(sky) != 2 || sky[0].Kind != Emptied || sky[0].Evidence != "-9999" || sky[1].Kind != Uncoded || sky[1].Evidence != "13, which tells of single layers, not of the whole sky" {
+		t.Errorf("the ledger says of the sky %v", sky)
+	}
 }
 
 // Without a zone the hours stay those of the file, and a warning says so.
