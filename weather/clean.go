@@ -17,9 +17,11 @@ func (r *record) clean(strict bool) units.Problems {
 		return nil
 	}
 	r.setSummerTimeBack()
+	r.dateEarly()
 	r.sort()
 	r.dropDoubles()
 	problems := r.takeToHours()
+	r.keepEarly()
 	r.takeOutSpikes()
 	return problems
 }

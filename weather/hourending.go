@@ -1,34 +1,30 @@
 package weather
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 const secondsPerHour = 3600
 
 // startAmounts moves amounts that are stamped with the end of the time in which they
 // fell to its beginning: each to the row before its own. Where rows are missing between
-// the two it falls in the whole of that time. What fell before the first row and behind
-// a gap of more than 6 h has no row to stand in; it is left out and told. The last row,
-// of which the file knows nothing yet, is without a value.
+// the two it falls in the whole of that time. What fell before the first row waits for
+// the row of another file (see early.go); what fell behind a gap of more than 6 h has no
+// row to stand in, is left out and told. The last row, of which the file knows nothing
+// yet, is without a value.
 func (r *record) startAmounts(c recordColumn) {
+	if len(c.values) > 0 && isValue(c.values[0]) {
+		r.addEarly(c.quantity, c.values[0], r.firstStep(), r.line[0])
+	}
 	lost, line := 0.0, int32(0)
-	for i, v := range c.values {
-		since := int64(0)
-		if i > 0 {
-			since = r.stamp[i] - r.stamp[i-1]
-		}
-		if since > 0 && since <= maxBridge {
+	for i := 1; i < len(c.values); i++ {
+		v := c.values[i]
+		if since := r.stamp[i] - r.stamp[i-1]; since > 0 && since <= maxBridge {
 			c.values[i-1] = v
-		} else {
-			if i > 0 {
-				c.values[i-1] = math.NaN()
-			}
-			if v > 0 {
-				if lost += v; line == 0 {
-					line = r.line[i]
-				}
+			continue
+		}
+		c.values[i-1] = math.NaN()
+		if v > 0 {
+			if lost += v; line == 0 {
+				line = r.line[i]
 			}
 		}
 	}
@@ -36,10 +32,17 @@ func (r *record) startAmounts(c recordColumn) {
 		c.values[n-1] = math.NaN()
 	}
 	if lost > 0 {
-		r.warn(c.quantity.word, fmt.Sprintf("%.4g mm left out", 1000*lost),
-			"fallen in the hour before the first row or one after missing rows")
+		r.warn(c.quantity.word, millimetres(lost)+" left out", "fallen in the hour after missing rows")
 		r.notes[len(r.notes)-1].Line = int(line)
 	}
+}
+
+// firstStep is the time from the first row to the second, an hour at most [s].
+func (r *record) firstStep() int64 {
+	if len(r.stamp) > 1 && r.stamp[1] > r.stamp[0] {
+		return min(hour, r.stamp[1]-r.stamp[0])
+	}
+	return hour
 }
 
 // centreMeans takes means of the time before each stamp to values at the stamps: the
@@ -57,18 +60,25 @@ func centreMeans(stamp []int64, values []float64) {
 }
 
 // spreadTotal takes a total of several hours that ends at the last row to these hours
-// alike, where none of them has an amount of its own. The share of hours of which there
-// is no row is left out.
+// alike, where none of them has an amount of its own. A row behind missing ones takes their
+// share; what fell before the first row waits for the row of another file (see early.go).
 func (r *record) spreadTotal(column, hours int, total float64) {
 	values, last := r.columns[column].values, len(r.stamp)-1
-	from := last + 1
-	for from > 0 && last-from < hours-1 && r.stamp[last]-r.stamp[from-1] < int64(hours)*secondsPerHour {
+	lasts := int64(hours) * secondsPerHour
+	begin, from := r.stamp[last]-lasts, last+1
+	for from > 0 && last-from < hours-1 && r.stamp[from-1] > begin {
 		if from--; isValue(values[from]) {
 			return
 		}
 	}
 	for i := from; i <= last; i++ {
-		values[i] = total / float64(hours)
+		since := max(0, r.stamp[i]-begin)
+		share := total * float64(since) / float64(lasts)
+		if begin = max(begin, r.stamp[i]); i > 0 {
+			values[i] = share
+		} else if since > 0 {
+			r.addEarly(r.columns[column].quantity, share, since, r.line[last])
+		}
 	}
 }
 

@@ -14,13 +14,22 @@ func hourlyRecord(q *quantity, hours []int64, values ...float64) *record {
 }
 
 // What fell in the hour that ends at a stamp stands at the row before it. Where rows are
-// missing it falls in all of the time between; over more than 6 h, and before the first
-// row, it is left out and told.
+// missing it falls in all of the time between; over more than 6 h it is left out and told.
+// So is what fell before the first row, where no other file has that hour.
 func TestStartAmounts(t *testing.T) {
 	r := hourlyRecord(rainfall, []int64{0, 1, 2, 5, 12, 13}, 0.001, 0.002, none, 0.003, 0.004, 0.005)
 	r.startAmounts(r.columns[0])
 	wantColumn(t, "rain", r.columns[0].values, 0.002, none, 0.003, none, 0.005, none)
-	wantNote(t, r, true, "w:1:", "5 mm left out") // 1 mm before the first row, 4 mm behind the gap
+	wantNote(t, r, true, "w:5:", "4 mm left out", "missing rows")
+	wantEarly(t, r, "w:1:", "1 mm left out")
+}
+
+// wantEarly looks for the note on what fell before the first row of the only file.
+func wantEarly(t *testing.T, r *record, words ...string) {
+	t.Helper()
+	r.dateEarly()
+	r.placeEarly()
+	wantNote(t, r, true, append(words, "before the first row")...)
 }
 
 // Means of the hour before become values at the stamp between two means.
@@ -31,24 +40,32 @@ func TestCentreMeans(t *testing.T) {
 	wantColumn(t, "sun", r.columns[0].values, 50, 200, 250, 200, 60, none, 20)
 }
 
-// A total is spread over its hours where none of them has an amount of its own. One that
-// reaches back before the first row loses that share.
+// A total is spread over its hours where none of them has an amount of its own. A row
+// behind missing ones has their share, too; what reaches back before the first row is kept.
 func TestSpreadTotal(t *testing.T) {
 	for _, c := range []struct {
+		what   string
+		hours  []int64
 		before []float64
-		hours  int
-		want   []float64
+		want   []float64 // of 6 in 3 h
+		early  float64
 	}{
-		{[]float64{0.5, none, none, none}, 3, []float64{0.5, 2, 2, 2}},
-		{[]float64{none, 0, none, none}, 3, []float64{none, 0, none, none}},
-		{[]float64{none, none}, 3, []float64{2, 2}},
+		{"three hours", []int64{0, 1, 2, 3}, []float64{0.5, none, none, none}, []float64{0.5, 2, 2, 2}, 0},
+		{"an amount of its own", []int64{0, 1, 2, 3}, []float64{none, 0, none, none}, []float64{none, 0, none, none}, 0},
+		{"before the first row", []int64{0, 1}, []float64{none, none}, []float64{none, 2}, 4},
+		{"the first row alone", []int64{0}, []float64{none}, []float64{none}, 6},
+		{"behind a gap", []int64{0, 1, 9, 10}, []float64{none, none, none, none}, []float64{none, none, 4, 2}, 0},
+		{"every second hour", []int64{0, 2, 4}, []float64{none, none, none}, []float64{none, 2, 4}, 0},
 	} {
-		hours := []int64{0, 1, 2, 3}[:len(c.before)]
-		r := hourlyRecord(rainfall, hours, c.before...)
-		r.spreadTotal(0, c.hours, 6)
-		wantColumn(t, "spread", r.columns[0].values, c.want...)
+		r := hourlyRecord(rainfall, c.hours, c.before...)
+		r.spreadTotal(0, 3, 6)
+		wantColumn(t, c.what, r.columns[0].values, c.want...)
+		early := 0.0
+		for _, e := range r.early {
+			early += e.total
+		}
+		if early != c.early {
+			t.Errorf("%s: %g kept for the hours before the first row, want %g", c.what, early, c.early)
+		}
 	}
-	r := hourlyRecord(rainfall, []int64{0, 1, 9, 10}, none, none, none, none)
-	r.spreadTotal(0, 3, 6) // of the hours 8, 9, 10 there are rows for two only
-	wantColumn(t, "spread beside a gap", r.columns[0].values, none, none, 2, 2)
 }

@@ -15,6 +15,7 @@ import (
 // files are refused; or, with later, the one named last is believed, and that is listed.
 func join(records []*record, later bool) (*record, units.Problems) {
 	if len(records) == 1 {
+		records[0].placeEarly()
 		return records[0], nil
 	}
 	j := &joiner{record: joined(records), later: later, first: map[[2]uint16]int{}}
@@ -29,6 +30,7 @@ func join(records []*record, later bool) (*record, units.Problems) {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(j.stamp[a], j.stamp[b]) })
 	j.take(order)
 	j.drop()
+	j.placeEarly()
 	return j.record, j.problems
 }
 
@@ -40,6 +42,7 @@ func joined(records []*record) *record {
 		out.files = append(out.files, r.source)
 		out.notes = append(out.notes, r.notes...)
 		out.ledger = append(out.ledger, r.ledger...)
+		out.early = append(out.early, r.early...)
 		out.typical = out.typical || r.typical
 		out.design = append(out.design, r.design...)
 		out.lossy = out.lossy || r.lossy

@@ -47,7 +47,7 @@ func TestReadEPWHalfHours(t *testing.T) {
 	wantColumn(t, "snow", r.of(snowOnGround), 0.12, 0.12, 0.13, none)
 	wantColumn(t, "rain", r.of(rainfall), 0.0002, 0, 0, none)
 	wantColumn(t, "sun", r.of(sunshine), 0, 5, 20, 30)
-	wantNote(t, r, true, "0.4 mm left out") // fallen before the first row
+	wantEarly(t, r, "0.4 mm left out")
 }
 
 func TestIsTypicalSource(t *testing.T) {

@@ -39,5 +39,5 @@ func TestReadTMY3SpreadRain(t *testing.T) {
 	text = strings.Replace(text, "0.2,6,6,D", "0.2,6,2,D", 1)                  // 6 mm from 21:00 to 23:00
 	r := recordOf(t, "sample.csv", []byte(text), Options{})
 	wantColumn(t, "rain", r.of(rainfall), 0.003, none, 0.001, 0, none)
-	wantNote(t, r, true, "3 mm left out") // those from 21:00 to 22:00, before the first row
+	wantEarly(t, r, "3 mm left out") // those from 21:00 to 22:00
 }

@@ -24,11 +24,12 @@ type record struct {
 	typical bool           // a typical year: months of different years
 	design  []string       // how a design cold snap was made; nil: a record
 
-	headerLine int      // of the file; 0 where there is none
-	lossy      bool     // rows were refused: what is missing between rows says nothing
-	ledger     []Repair // what was mended so far
-	files      []string // of a record joined from several; nil: all rows are of source
-	file       []uint16 // of each row, in files
+	early      []earlyAmount // fallen before the first row
+	headerLine int           // of the file; 0 where there is none
+	lossy      bool          // rows were refused: what is missing between rows says nothing
+	ledger     []Repair      // what was mended so far
+	files      []string      // of a record joined from several; nil: all rows are of source
+	file       []uint16      // of each row, in files
 }
 
 // recordColumn is what a record has of one quantity.
