@@ -9,18 +9,19 @@ import (
 
 	"winterline/pipe"
 	"winterline/sim"
+	"winterline/weather"
 )
 
 // Options say how a result is put on the screen. The zero value prints US units and
 // leaves out what it was not told.
 type Options struct {
-	System       System
-	Case         string         // the case as the user named it; "": the result's name
-	Weather      string         // weather file
-	MissingHours float64        // bridged in that file [h]
-	Results      string         // results folder as the user would type it; "": none written
-	Next         string         // command to type next
-	Findings     []pipe.Finding // of practice, on the layout alone
+	System   System
+	Case     string          // the case as the user named it; "": the result's name
+	Weather  string          // weather file
+	Bridged  weather.Bridged // what was missing in that file
+	Results  string          // results folder as the user would type it; "": none written
+	Next     string          // command to type next
+	Findings []pipe.Finding  // of practice, on the layout alone
 }
 
 // Screen prints the verdict, what stands behind it and the caution, at most 96
@@ -87,11 +88,30 @@ func weatherWords(o Options) string {
 	if o.Weather == "" {
 		return ""
 	}
-	gaps := "no hours missing"
-	if o.MissingHours > 0 {
-		gaps = plural(math.Ceil(o.MissingHours), "missing hour") + " bridged"
+	return "Weather: " + o.Weather + " (" + gapsWords(o.Bridged) + ")"
+}
+
+// gapsWords says how long what was missing and bridged, each column's hours in all.
+func gapsWords(b weather.Bridged) string {
+	hours := func(h float64) string { return number(math.Ceil(h), 0) + " h" }
+	switch {
+	case len(b.Columns) == 0:
+		return "no hours missing"
+	case len(b.Columns) == 1 && b.Columns[0].Hours == b.Rows:
+		return plural(math.Ceil(b.Rows), "missing hour") + " bridged"
 	}
-	return "Weather: " + o.Weather + " (" + gaps + ")"
+	var parts []string
+	for _, c := range b.Columns {
+		parts = append(parts, c.Name+" "+hours(c.Hours))
+	}
+	if b.Rows > 0 && b.Others {
+		parts = append(parts, "the rest "+hours(b.Rows))
+	}
+	words := "bridged: " + strings.Join(parts, ", ")
+	if b.Rows == 0 && b.Columns[0].Name != "air temperature" {
+		words = "no air temperature missing; " + words
+	}
+	return words
 }
 
 // packed puts facts side by side as long as they fit.

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"winterline/sim"
+	"winterline/weather"
 )
 
 var update = flag.Bool("update", false, "write the golden files instead of comparing")
@@ -144,11 +145,24 @@ func TestShutLineNeverWorked(t *testing.T) {
 	}
 }
 
-func TestMissingHours(t *testing.T) {
-	o := screenOptions(US)
-	o.MissingHours = 1
-	if text := screen(t, plain(sim.Clear), o); !strings.Contains(text, "station.csv (1 missing hour bridged)") {
-		t.Errorf("got\n%s", text)
+// What was bridged is told column by column: an hour without wind is not an hour without
+// weather.
+func TestBridgedWords(t *testing.T) {
+	type columns = []weather.BridgedColumn
+	for want, b := range map[string]weather.Bridged{
+		"no hours missing":       {Others: true},
+		"1 missing hour bridged": {Rows: 1, Columns: columns{{Name: "air temperature", Hours: 1}}, Others: true},
+		"bridged: air temperature 5 h, wind 7 h, the rest 4 h":         {Rows: 4, Columns: columns{{Name: "air temperature", Hours: 5}, {Name: "wind", Hours: 6.5}}, Others: true},
+		"bridged: air temperature 2 h":                                 {Columns: columns{{Name: "air temperature", Hours: 2}}, Others: true},
+		"no air temperature missing; bridged: wind 3 h, rain 13,735 h": {Columns: columns{{Name: "wind", Hours: 3}, {Name: "rain", Hours: 13735}}},
+		"bridged: air temperature 4 h, wind 7 h":                       {Rows: 4, Columns: columns{{Name: "air temperature", Hours: 4}, {Name: "wind", Hours: 7}}},
+	} {
+		o := screenOptions(US)
+		o.Bridged = b
+		text := strings.Join(strings.Fields(screen(t, plain(sim.Clear), o)), " ")
+		if !strings.Contains(text, "Weather: station.csv ("+want+")") {
+			t.Errorf("want %q, got\n%s", want, text)
+		}
 	}
 }
 

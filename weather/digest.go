@@ -37,7 +37,7 @@ type ColumnDigest struct {
 	Depth           float64
 	Amount          bool
 	Low, Mean, High float64
-	Missing         float64 // values that were bridged [h]; of soil, which keeps its gaps, 0
+	Missing         float64 // bridged in rows without its value [h]; of soil, which keeps its gaps, 0
 }
 
 // Reading is a value and its time.
@@ -100,11 +100,7 @@ func (d *Digest) add(s *Series) {
 	d.Rows += len(s.Time)
 	d.Hours += s.End() / 3600
 	d.Ledger = append(d.Ledger, s.Repairs...)
-	for _, e := range s.Repairs {
-		if e.Kind.Gap() && e.Column == "time" {
-			d.RowsMissing += e.Hours
-		}
-	}
+	d.RowsMissing += s.rowGaps().hours()
 	if t, air := s.Coldest(); air < d.Coldest.Value {
 		d.Coldest = Reading{s.Stamp(t), air}
 	}
@@ -149,7 +145,9 @@ func columnDigests(spans []*Series) (out []ColumnDigest) {
 		done = append(done, c.quantity)
 		digest := ColumnDigest{Name: c.quantity.word, Amount: c.quantity.amount}
 		digest.sumUp(spans, func(s *Series) []float64 { return *c.quantity.slot(s) })
-		digest.Missing = bridgedHours(spans, c.quantity)
+		for _, s := range spans {
+			digest.Missing += s.rowGaps().beside(s, c.quantity)
+		}
 		if digest.High >= digest.Low {
 			out = append(out, digest)
 		}
@@ -169,18 +167,6 @@ func columnDigests(spans []*Series) (out []ColumnDigest) {
 		}
 	}
 	return out
-}
-
-// bridgedHours sums the gaps of a quantity [h].
-func bridgedHours(spans []*Series, q *quantity) (hours float64) {
-	for _, s := range spans {
-		for _, e := range s.Repairs {
-			if e.of == q {
-				hours += e.Hours
-			}
-		}
-	}
-	return hours
 }
 
 func soilDepths(spans []*Series) (depths []float64) {

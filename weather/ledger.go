@@ -81,20 +81,3 @@ func (e Repair) String() string {
 	}
 	return text
 }
-
-// MissingHours is how much of the record was bridged [h]: rows missing altogether, and the
-// most of any one column.
-func (s *Series) MissingHours() float64 {
-	rows, most, column := 0.0, 0.0, map[string]float64{}
-	for _, e := range s.Repairs {
-		switch {
-		case !e.Kind.Gap():
-		case e.Column == "time":
-			rows += e.Hours
-		default:
-			column[e.Column] += e.Hours
-			most = max(most, column[e.Column])
-		}
-	}
-	return rows + most
-}

@@ -169,7 +169,7 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 // told is what the screen says of a case beside its result.
 func (in *inputs) told(s report.System, folder, next string) report.Options {
 	return report.Options{
-		System: s, Case: in.spoken(), Weather: in.weatherFile, MissingHours: in.series.MissingHours(),
+		System: s, Case: in.spoken(), Weather: in.weatherFile, Bridged: in.series.Bridged(),
 		Results: folder, Next: next,
 	}
 }
