@@ -56,7 +56,7 @@ func (r ReturnSnap) Of(spans ...*Series) (*Series, units.Problems) {
 	s := coldest.span.cut(coldest.start-r.Before, coldest.start+secondsPerDay+r.After)
 	s.warm(shift)
 	if _, low := s.Coldest(); low < airTemperature.low {
-		return refuse(fmt.Sprintf("air of %s degC in %s years", plain(low), plain(r.Years)), "a return period that keeps air above -90 degC")
+		return refuse(fmt.Sprintf("air of %s in %s years", bothDegrees(plain, low), plain(r.Years)), "a return period that keeps air above "+bothDegrees(plain, airTemperature.low))
 	}
 	s.Design = r.words(lows, coldest, fit, shift)
 	return s, nil
@@ -66,11 +66,11 @@ func (r ReturnSnap) Of(spans ...*Series) (*Series, units.Problems) {
 func (r ReturnSnap) words(lows []winterLow, coldest winterLow, fit gumbel, shift float64) []string {
 	words := []string{
 		fmt.Sprintf("the coldest spell of %s, every hour %s", withoutFolders(coldest.span.Source), shiftWords(shift)),
-		fmt.Sprintf("its coldest 24 h, from %s, then have a mean of %.2f degC instead of %.2f",
-			show(coldest.span.Stamp(coldest.start)), coldest.mean+shift, coldest.mean),
-		fmt.Sprintf("so cold a day comes once in %s years on the mean (standard error %.1f K)", plain(r.Years), fit.levelError(r.Years, len(lows))),
-		fmt.Sprintf("Gumbel distribution by L-moments to the coldest 24 h of %d winters, %s to %s: location %.2f degC, scale %.2f K",
-			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), -fit.location, fit.scale),
+		fmt.Sprintf("its coldest 24 h, from %s, then have a mean of %s instead of %s",
+			show(coldest.span.Stamp(coldest.start)), bothDegrees(hundredths, coldest.mean+shift), bothDegrees(hundredths, coldest.mean)),
+		fmt.Sprintf("so cold a day comes once in %s years on the mean, with a standard error of %s", plain(r.Years), bothKelvin(tenth, fit.levelError(r.Years, len(lows)))),
+		fmt.Sprintf("Gumbel distribution by L-moments to the coldest 24 h of %d winters, %s to %s: location %s, scale %s",
+			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), bothDegrees(hundredths, -fit.location), bothKelvin(hundredths, fit.scale)),
 	}
 	if r.Years > 2*float64(len(lows)) {
 		words = append(words, "mind: more than twice as many years as the record has winters, so far beyond what was seen")
@@ -92,9 +92,9 @@ func withoutFolders(source string) string {
 func shiftWords(shift float64) string {
 	switch {
 	case shift < 0:
-		return plain(-shift) + " K colder than recorded"
+		return bothKelvin(plain, -shift) + " colder than recorded"
 	case shift > 0:
-		return plain(shift) + " K milder than recorded"
+		return bothKelvin(plain, shift) + " milder than recorded"
 	}
 	return "as recorded"
 }

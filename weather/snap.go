@@ -78,17 +78,18 @@ func (p Snap) Series() *Series {
 
 // words say how the snap is made.
 func (p Snap) words() []string {
-	snow := "snow of " + plain(100*p.Snow) + " cm"
+	snow := fmt.Sprintf("snow of %s cm (%s in)", plain(100*p.Snow), tenth(p.Snow/metresPerInch))
 	if !p.SnowFrom.IsZero() {
 		snow += " from " + show(p.SnowFrom) + " on, bare ground before"
 	}
 	return []string{
 		"made by rule, no record of any winter",
-		fmt.Sprintf("%s at a mean of %s degC; from %s a fall of %s h to a mean of %s degC",
-			dayCount(p.Before), plain(p.Mild), show(p.Begins), plain(p.Fall/3600), plain(p.BottomMean())),
-		fmt.Sprintf("%s there, down to %s degC; a rise of %s h; %s at a mean of %s degC",
-			dayCount(p.Bottom), plain(p.Low), plain(p.Rise/3600), dayCount(p.After), plain(p.Mild)),
-		fmt.Sprintf("a daily swing of %s K, coldest at %02d:00; wind of %s m/s; %s", plain(p.Swing), coldestHour, plain(p.Wind), snow),
+		fmt.Sprintf("%s at a mean of %s; from %s a fall of %s h to a mean of %s",
+			dayCount(p.Before), bothDegrees(plain, p.Mild), show(p.Begins), plain(p.Fall/3600), bothDegrees(plain, p.BottomMean())),
+		fmt.Sprintf("%s there, down to %s; a rise of %s h; %s at a mean of %s",
+			dayCount(p.Bottom), bothDegrees(plain, p.Low), plain(p.Rise/3600), dayCount(p.After), bothDegrees(plain, p.Mild)),
+		fmt.Sprintf("a daily swing of %s, coldest at %02d:00; wind of %s m/s (%s mph); %s",
+			bothKelvin(plain, p.Swing), coldestHour, plain(p.Wind), tenth(p.Wind/metresPerSecondPerMph), snow),
 	}
 }
 
