@@ -46,16 +46,29 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 		{"Charts", optional(o.Charts)},
 		{"Next", optional(o.Next)},
 	}
+	_, err := io.WriteString(w, weatherText(d, append([]block{{"", []string{""}}}, blocks...)))
+	return err
+}
+
+// WeatherBrief prints the sentence on a weather record, what kind of record it is where it is
+// no winter that was, and what was written.
+func WeatherBrief(w io.Writer, d *weather.Digest, o WeatherOptions) error {
+	_, err := io.WriteString(w, weatherText(d, []block{
+		{"Typical", typicalWords(d)}, {"Design", designWords(d)}, {"Charts", optional(o.Charts)}, {"Next", optional(o.Next)},
+	}))
+	return err
+}
+
+// weatherText puts the sentence on a record above blocks.
+func weatherText(d *weather.Digest, blocks []block) string {
 	var out strings.Builder
 	for _, line := range wrap(WeatherHeadline(d), weatherWidth) {
 		out.WriteString(line + "\n")
 	}
-	out.WriteByte('\n')
 	for _, b := range blocks {
 		out.WriteString(b.within(weatherWidth))
 	}
-	_, err := io.WriteString(w, out.String())
-	return err
+	return out.String()
 }
 
 // WeatherHeadline says in a sentence what the record is.

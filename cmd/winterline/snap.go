@@ -179,8 +179,8 @@ func parseYears(text string) (float64, error) {
 
 // runSnap makes a design cold snap and writes it.
 func runSnap(o *weatherOptions) error {
-	if o.clean != "" || o.convert != "" || o.json || o.all {
-		return usage("found --snap beside --clean, --convert, --json or --all; expected it without them")
+	if o.clean != "" || o.convert != "" || o.json || o.all || o.quiet {
+		return usage("found --snap beside --clean, --convert, --json, --all or --quiet; expected it without them")
 	}
 	if err := o.snap.check(len(o.paths)); err != nil {
 		return err

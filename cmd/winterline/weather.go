@@ -24,6 +24,7 @@ type weatherOptions struct {
 	clean, convert string // file to write; "" for none
 	split          bool
 	all, json      bool
+	quiet          bool
 	snap           snapOptions
 	drawing        drawingOptions
 }
@@ -87,6 +88,7 @@ files give the same bytes.
 	f.BoolVar(&o.split, "split-gaps", false, "take the record apart at gaps of more than 6 h")
 	f.BoolVar(&o.all, "all", false, "show every entry of the ledger")
 	f.BoolVar(&o.json, "json", false, "print everything as JSON and nothing else")
+	f.BoolVar(&o.quiet, "quiet", false, "print one sentence on the record and what was written")
 	o.drawing.addFlags(c)
 	o.zone.add(c)
 	o.units.addUnits(c)
@@ -127,7 +129,11 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	if o.json {
 		return report.SummarizeWeather(digest, origin).Encode(o.stdout)
 	}
-	return report.WeatherScreen(o.stdout, digest, report.WeatherOptions{System: o.units.system(), All: o.all, Next: written, Charts: charts})
+	told := report.WeatherOptions{System: o.units.system(), All: o.all, Next: written, Charts: charts}
+	if o.quiet {
+		return report.WeatherBrief(o.stdout, digest, told)
+	}
+	return report.WeatherScreen(o.stdout, digest, told)
 }
 
 // provenanceOf gives the check sums of files that have been read.
