@@ -250,29 +250,3 @@ func (a *archive) dropEnds() {
 		r.cut(from, to)
 	}
 }
-
-// column returns the record's column of a quantity, nil where it has none.
-func (r *record) column(q *quantity) *recordColumn {
-	for i := range r.columns {
-		if r.columns[i].quantity == q {
-			return &r.columns[i]
-		}
-	}
-	return nil
-}
-
-// blank says whether a row has no value at all.
-func (r *record) blank(row int) bool {
-	return !slices.ContainsFunc(r.columns, func(c recordColumn) bool { return !math.IsNaN(c.values[row]) })
-}
-
-// cut keeps the rows from..to-1.
-func (r *record) cut(from, to int) {
-	r.stamp, r.line = r.stamp[from:to:to], r.line[from:to:to]
-	if r.file != nil {
-		r.file = r.file[from:to:to]
-	}
-	for i := range r.columns {
-		r.columns[i].values = r.columns[i].values[from:to:to]
-	}
-}

@@ -96,7 +96,7 @@ func TestRecordedISDLite(t *testing.T) {
 func TestRecordedYearsJoin(t *testing.T) {
 	folder := dataFolder(t)
 	zone := -6.0
-	s, problems := Open([]string{filepath.Join(folder, "chicago-il-isd-lite")}, Options{Zone: &zone})
+	s, problems := openAll([]string{filepath.Join(folder, "chicago-il-isd-lite")}, Options{Zone: &zone})
 	if err := problems.Err(); err != nil {
 		t.Fatal(err)
 	}

@@ -62,11 +62,11 @@ func (r *record) series(strict bool) (*Series, units.Problems) {
 // trim leaves out rows before the first air temperature and behind the last, where there
 // are more than 6 h of them.
 func (r *record) trim() {
-	i := slices.IndexFunc(r.columns, func(c recordColumn) bool { return c.quantity == airTemperature })
-	if i < 0 || !r.columns[i].any(isValue) {
+	c := r.column(airTemperature)
+	if c == nil || !c.any(isValue) {
 		return
 	}
-	air := r.columns[i].values
+	air := c.values
 	from, to := slices.IndexFunc(air, isValue), len(air)
 	for to > from && !isValue(air[to-1]) {
 		to--

@@ -8,8 +8,6 @@ import (
 	"winterline/pipe/units"
 )
 
-const hour = 3600 // [s]
-
 // takeToHours takes a record that has rows between the hours to the hour. A state is that
 // of the row nearest to the hour, within half an hour of it; a report of 04:51 so counts
 // for 05:00. Where there is none, the hour is a gap, bridged like any other. Amounts are
@@ -19,9 +17,9 @@ const hour = 3600 // [s]
 // The record is in order, each stamp once. A sum that nobody would believe is a problem.
 func (r *record) takeToHours() (problems units.Problems) {
 	step := int64(usualStep(r.stamp))
-	between := func(stamp int64) bool { return stamp%hour != 0 }
+	between := func(stamp int64) bool { return stamp%secondsPerHour != 0 }
 	off := slices.IndexFunc(r.stamp, between)
-	if step > hour || off < 0 {
+	if step > secondsPerHour || off < 0 {
 		return nil
 	}
 	count := 0
@@ -89,15 +87,10 @@ func (r *record) hours() *hourGrid {
 }
 
 // nearestHour returns the hour nearest to a stamp; of two equally near the later.
-func nearestHour(stamp int64) int64 { return floorHour(stamp + hour/2) }
+func nearestHour(stamp int64) int64 { return floorHour(stamp + secondsPerHour/2) }
 
-func floorHour(stamp int64) int64 {
-	if over := stamp % hour; over < 0 {
-		return stamp - over - hour
-	} else {
-		return stamp - over
-	}
-}
+// floorHour returns the hour in which a stamp lies.
+func floorHour(stamp int64) int64 { return floorDiv(stamp, secondsPerHour) * secondsPerHour }
 
 // nearest returns a state column at the hours.
 func (h *hourGrid) nearest(values []float64) []float64 {
@@ -129,7 +122,7 @@ func (h *hourGrid) sums(values []float64, step int64) []float64 {
 		}
 		lasts := step
 		if i+1 < len(values) {
-			lasts = min(hour, h.record.stamp[i+1]-h.record.stamp[i])
+			lasts = min(secondsPerHour, h.record.stamp[i+1]-h.record.stamp[i])
 		}
 		at := floorHour(h.record.stamp[i] + lasts/2)
 		k, there := slices.BinarySearch(h.stamp, at)
@@ -151,5 +144,3 @@ func (h *hourGrid) empty() []float64 {
 	}
 	return out
 }
-
-func minutes(seconds int64) string { return fmt.Sprintf("%.3g min", float64(seconds)/60) }

@@ -6,8 +6,8 @@ import (
 )
 
 const (
-	spikeRows = 2        // longest spike [rows]
-	spikeTime = 4 * hour // from the row before it to the row behind [s]
+	spikeRows = 2                  // longest spike [rows]
+	spikeTime = 4 * secondsPerHour // from the row before it to the row behind [s]
 )
 
 // spikeSize is how far a value has to jump away and back, from both sides, to be taken

@@ -68,15 +68,15 @@ func (r *record) setSummerTimeBack() {
 // clockChanges finds the places where the clock seems to have been changed.
 func (r *record) clockChanges() (changes []clockChange) {
 	step := int64(usualStep(r.stamp))
-	if step <= 0 || step > hour {
+	if step <= 0 || step > secondsPerHour {
 		return nil
 	}
 	for i := 1; i < len(r.stamp); i++ {
 		switch jump := r.stamp[i] - r.stamp[i-1]; {
 		case jump == step:
-		case jump == step+hour && onChangeDay(r.stamp[i], true):
+		case jump == step+secondsPerHour && onChangeDay(r.stamp[i], true):
 			changes = append(changes, clockChange{i, true})
-		case jump == step-hour && onChangeDay(r.stamp[i], false) && r.steady(i, step):
+		case jump == step-secondsPerHour && onChangeDay(r.stamp[i], false) && r.steady(i, step):
 			changes = append(changes, clockChange{i, false})
 		}
 	}
@@ -104,7 +104,7 @@ func onChangeDay(stamp int64, spring bool) bool {
 		if spring {
 			day = rule.spring
 		}
-		if midnight := day.in(year); year >= rule.from && year <= rule.to && stamp >= midnight && stamp <= midnight+4*hour {
+		if midnight := day.in(year); year >= rule.from && year <= rule.to && stamp >= midnight && stamp <= midnight+4*secondsPerHour {
 			return true
 		}
 	}
@@ -143,7 +143,7 @@ func (r *record) setBack(changes []clockChange) {
 func (r *record) setRowsBack(from, to int, evidence string) {
 	r.repaired(from, Repair{Kind: SummerTime, Column: "time", Count: to - from, Evidence: evidence})
 	for i := from; i < to; i++ {
-		r.stamp[i] -= hour
+		r.stamp[i] -= secondsPerHour
 	}
 }
 
@@ -151,8 +151,8 @@ func (r *record) setRowsBack(from, to int, evidence string) {
 func springOf(autumn int64) int64 {
 	year := wall(autumn).Year()
 	for _, rule := range clockRules {
-		if midnight := rule.fall.in(year); year >= rule.from && year <= rule.to && autumn >= midnight && autumn <= midnight+4*hour {
-			return rule.spring.in(year) + 3*hour
+		if midnight := rule.fall.in(year); year >= rule.from && year <= rule.to && autumn >= midnight && autumn <= midnight+4*secondsPerHour {
+			return rule.spring.in(year) + 3*secondsPerHour
 		}
 	}
 	return autumn

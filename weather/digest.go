@@ -109,11 +109,11 @@ func (d *Digest) add(s *Series) {
 	}
 	for i := range d.Below {
 		b := &d.Below[i]
-		if t, length := s.LongestBelow(b.Limit); length > b.Length {
+		if t, length := s.longestBelow(b.Limit); length > b.Length {
 			b.Start, b.Length = s.Stamp(t), length
 		}
 	}
-	for _, p := range s.ColdestSpells(mostSpells) {
+	for _, p := range s.coldestSpells(mostSpells) {
 		d.Spells = append(d.Spells, DatedSpell{s.Stamp(p.Start), p})
 	}
 	d.addWinters(s.Winters())

@@ -85,11 +85,11 @@ func (r *record) doubtAir(c *recordColumn) {
 
 // warmSnow counts the rows in which snow lies under air of more than 25 °C.
 func (r *record) warmSnow(air *recordColumn) (rows int) {
-	i := slices.IndexFunc(r.columns, func(c recordColumn) bool { return c.quantity == snowOnGround })
-	if i < 0 {
+	snow := r.column(snowOnGround)
+	if snow == nil {
 		return 0
 	}
-	for k, depth := range r.columns[i].values {
+	for k, depth := range snow.values {
 		if depth > 0.02 && air.values[k] > 25 {
 			rows++
 		}
@@ -115,5 +115,3 @@ func (r *record) doubtWind(c *recordColumn) {
 		r.warn(c.name, "the wind is so weak that its unit may be another than the column says", evidence+"; m/s under a name of mph or km/h look like this")
 	}
 }
-
-func percent(share float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*share)) }

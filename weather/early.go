@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"math"
 	"slices"
 )
@@ -80,7 +79,7 @@ func (r *record) place(e earlyAmount) (lost float64) {
 }
 
 // hours is the number of hours, whole or begun, in which the amount fell.
-func (e earlyAmount) hours() int { return int((e.lasts + hour - 1) / hour) }
+func (e earlyAmount) hours() int { return int((e.lasts + secondsPerHour - 1) / secondsPerHour) }
 
 // middle returns the middle of one of these hours, counted back from the end.
 func (e earlyAmount) middle(k int) int64 {
@@ -107,6 +106,3 @@ func addAmount(to *float64, more float64) {
 	}
 	*to += more
 }
-
-// millimetres writes a depth of water [m].
-func millimetres(v float64) string { return fmt.Sprintf("%.4g mm", 1000*v) }

@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -41,22 +40,6 @@ type fieldReader struct {
 	record  *record
 	columns []fieldColumn // parallel to the record's
 	emptied []emptied     // parallel to them
-}
-
-// emptied counts what stood in a column in place of values.
-type emptied struct {
-	codes     occurrence // the format's codes for missing
-	likely    occurrence // numbers beyond the limits that look like such a code
-	valueless occurrence // codes that stand for no value of the quantity
-	flagged   occurrence // values that their flag rejects
-	beyond    occurrence // values beyond the limits
-	values    int        // that were taken
-}
-
-// occurrence is something that stands in a column, perhaps in many rows.
-type occurrence struct {
-	row, count int    // the first row, and how many there are
-	text       string // in the first
 }
 
 // newFieldReader returns a reader of the given columns, which the record gets in their order.
@@ -138,13 +121,6 @@ func (r *fieldReader) value(c *fieldColumn, e *emptied, fields [][]byte) float64
 	return math.NaN()
 }
 
-// add counts one more, in the given row.
-func (o *occurrence) add(row int, text []byte) {
-	if o.count++; o.count == 1 {
-		o.row, o.text = row, string(text)
-	}
-}
-
 // good says whether a quality flag is 0 or left out.
 func good(fields [][]byte, flag int) bool {
 	return flag > len(fields) || string(fields[flag-1]) == "0"
@@ -174,54 +150,3 @@ func (r *fieldReader) result(settle func()) (*record, units.Problems) {
 	r.record.dropEmpty()
 	return r.record, nil
 }
-
-// refuseAir refuses a column of air temperatures of which more are beyond the limits than
-// within: they are in another unit, or another quantity.
-func (f *faults) refuseAir(r *record, c recordColumn, e emptied, limits string) {
-	o := e.beyond
-	if c.quantity != airTemperature || o.count <= e.values {
-		return
-	}
-	found := o.text
-	if o.count > 1 {
-		found += ", and " + plural(o.count-1, "more value") + " beyond the limits"
-	}
-	f.refuse(r.problem(o.row, c.name, found, limits))
-}
-
-// emptiedWords say why something was emptied.
-type emptiedWords struct {
-	limits    string // of the column
-	flag      string // what the flag says
-	valueless string // what codes without a value tell of
-}
-
-// enter lists in the ledger what was emptied of a column.
-func (r *record) enter(name string, e emptied, say emptiedWords) {
-	for _, o := range []struct {
-		occurrence
-		kind RepairKind
-		why  string
-	}{
-		{e.codes, Emptied, ""},
-		{e.likely, Emptied, ", taken for one: beyond " + say.limits},
-		{e.valueless, Uncoded, ", which tells of " + say.valueless},
-		{e.flagged, Flagged, ", " + say.flag},
-		{e.beyond, Beyond, ", beyond " + say.limits},
-	} {
-		if o.count > 0 {
-			r.repaired(o.row, Repair{Kind: o.kind, Column: name, Count: o.count, Evidence: o.text + o.why})
-		}
-	}
-}
-
-// plural counts things in words.
-func plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
-// decimal writes a number as files do.
-func decimal(v float64) string { return fmt.Sprintf("%g", v) }

@@ -83,7 +83,7 @@ func checkSeries(t *testing.T, s *Series) {
 	for _, c := range columns {
 		checkColumn(t, s, c.quantity.word, *c.quantity.slot(s), c.quantity.low, c.quantity.high)
 	}
-	for _, d := range []float64{s.Mean(), s.FreezingDegreeDays(), s.At(s.End() / 3).Air} {
+	for _, d := range []float64{s.Mean(), degreeDays(s), s.At(s.End() / 3).Air} {
 		if math.IsNaN(d) || math.IsInf(d, 0) {
 			t.Fatalf("a statistic is %g", d)
 		}

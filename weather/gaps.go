@@ -3,7 +3,6 @@ package weather
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"winterline/pipe/units"
 )
@@ -137,9 +136,4 @@ func longGapAdvice(q *quantity) string {
 		return "gaps of at most 6 h (0 where none fell), or the column's name to begin with x_ to leave it out"
 	}
 	return "gaps of at most 6 h, or the column's name to begin with x_ to leave it out"
-}
-
-// hours words a length of time for a message.
-func hours(seconds float64) string {
-	return strconv.FormatFloat(math.Round(seconds/360)/10, 'f', -1, 64) + " h"
 }

@@ -40,9 +40,9 @@ func (r *record) startAmounts(c recordColumn) {
 // firstStep is the time from the first row to the second, an hour at most [s].
 func (r *record) firstStep() int64 {
 	if len(r.stamp) > 1 && r.stamp[1] > r.stamp[0] {
-		return min(hour, r.stamp[1]-r.stamp[0])
+		return min(secondsPerHour, r.stamp[1]-r.stamp[0])
 	}
-	return hour
+	return secondsPerHour
 }
 
 // centreMeans takes means of the time before each stamp to values at the stamps: the

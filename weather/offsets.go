@@ -43,10 +43,7 @@ func (s *stampReader) oneClock() {
 			"taken to the offset %s, that of standard time", offsetName(standard))})
 	}
 	if zone := s.options.Zone; zone != nil {
-		wanted := int64(math.Round(*zone * secondsPerHour))
-		for i := range s.record.stamp {
-			s.record.stamp[i] += wanted - standard
-		}
+		s.record.shift(int64(math.Round(*zone*secondsPerHour)) - standard)
 		s.record.note("clock", "times taken to local standard time by "+utcOffset(*zone)+" as stated", "rows carry the offset "+offsetName(standard))
 	} else if standard == 0 && len(s.runs) == 1 {
 		s.record.fromUTC(s.options)

@@ -24,16 +24,6 @@ type File struct {
 	Open func() (io.ReadCloser, error)
 }
 
-// Open reads a record from a file, several files or folders of them, joined into one. The
-// series is nil when there are problems; these come all at once. See ReadFiles.
-func Open(paths []string, o Options) (*Series, units.Problems) {
-	files, problems := Files(paths)
-	if len(problems) > 0 {
-		return nil, problems
-	}
-	return ReadFiles(files, o)
-}
-
 // Files finds the files that paths name: files as they are, and of folders every file in
 // them, in alphabetical order. Names that begin with a point are left out.
 func Files(paths []string) (files []File, problems units.Problems) {

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"winterline/pipe/units"
 )
 
 const twoHours = "time,air_temp_c\n2026-01-17 05:00,-3\n2026-01-17 06:00,-4\n"
@@ -37,6 +39,15 @@ func writeFiles(t *testing.T, files map[string][]byte) (dir string) {
 	return dir
 }
 
+// openAll reads the files that paths name.
+func openAll(paths []string, o Options) (*Series, units.Problems) {
+	files, problems := Files(paths)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	return ReadFiles(files, o)
+}
+
 // A folder's files join in the order of their names, compressed or not; hidden ones are
 // left alone.
 func TestOpenFolder(t *testing.T) {
@@ -45,14 +56,14 @@ func TestOpenFolder(t *testing.T) {
 		"2.txt":    []byte("time,air_temp_f\n2026-01-17 07:00,23\n2026-01-17 08:00,14\n"),
 		".hidden":  []byte("nothing to read"),
 	})
-	s, problems := Open([]string{dir}, Options{})
+	s, problems := openAll([]string{dir}, Options{})
 	if err := problems.Err(); err != nil {
 		t.Fatal(err)
 	}
 	if want := []float64{-3, -4, -5, -10}; !slices.Equal(s.Air, want) || s.End() != 3*3600 {
 		t.Errorf("air %v over %g s, want %v", s.Air, s.End(), want)
 	}
-	alone, problems := Open([]string{filepath.Join(dir, "2.txt"), filepath.Join(dir, "1.csv.gz")}, Options{})
+	alone, problems := openAll([]string{filepath.Join(dir, "2.txt"), filepath.Join(dir, "1.csv.gz")}, Options{})
 	if err := problems.Err(); err != nil || !slices.Equal(alone.Air, s.Air) {
 		t.Errorf("named one by one, the later first: %v, %v", alone, err)
 	}
@@ -62,12 +73,12 @@ func TestOpenFolder(t *testing.T) {
 // left out silently.
 func TestOpenRefuses(t *testing.T) {
 	dir := writeFiles(t, map[string][]byte{"1.csv": []byte(twoHours), "notes.txt": []byte("the station stood in a valley\n")})
-	_, problems := Open([]string{dir}, Options{})
+	_, problems := openAll([]string{dir}, Options{})
 	if len(problems) != 1 || !strings.HasSuffix(problems[0].File, "/notes.txt") || problems[0].Found != "no format that is known" ||
 		!strings.Contains(problems[0].Expected, plainName) {
 		t.Errorf("got %v, want notes.txt refused", problems)
 	}
-	_, problems = Open([]string{filepath.Join(dir, "gone.csv"), t.TempDir()}, Options{})
+	_, problems = openAll([]string{filepath.Join(dir, "gone.csv"), t.TempDir()}, Options{})
 	if len(problems) != 2 || problems[0].Found != "no such file" || problems[1].Found != "an empty folder" {
 		t.Errorf("got %v", problems)
 	}

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"winterline/pipe/units"
 )
@@ -237,21 +236,4 @@ func (p *plainReader) value(f *field, text []byte) float64 {
 	}
 	p.refuse(fault)
 	return refused
-}
-
-// show gives a stamp as files write it, with seconds only where there are some.
-func show(t time.Time) string {
-	if t.Truncate(time.Minute).Equal(t) {
-		return t.Format("2006-01-02 15:04")
-	}
-	return t.Format("2006-01-02 15:04:05.999")
-}
-
-// shorten keeps a long text of the user's from filling the screen.
-func shorten(text string) string {
-	const most = 60
-	if r := []rune(text); len(r) > most {
-		return string(r[:most]) + "…"
-	}
-	return text
 }

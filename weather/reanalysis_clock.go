@@ -82,13 +82,6 @@ func (p *place) standard(r *record) (hours float64, ok bool) {
 // earliestSun is how far a clock of standard time is ahead of the sun in few places [h].
 const earliestSun = 1.1
 
-// shift moves all stamps [s].
-func (r *record) shift(seconds int64) {
-	for i := range r.stamp {
-		r.stamp[i] += seconds
-	}
-}
-
 // summerZone says whether the abbreviation of a time zone is one of summer time in North
 // America or Europe.
 func summerZone(abbreviation string) bool {

@@ -41,7 +41,7 @@ func (r ReturnSnap) Of(spans ...*Series) (*Series, units.Problems) {
 	}
 	lows := winterLows(spans)
 	if len(lows) < fewestWinters {
-		return refuse(counted(len(lows), "whole winter"), expected)
+		return refuse(plural(len(lows), "whole winter"), expected)
 	}
 	coldest := lows[0]
 	var turned []float64
@@ -135,12 +135,4 @@ func (s *Series) warm(shift float64) {
 	for i, dew := range s.DewPoint {
 		s.DewPoint[i] = rounded(math.Max(dew+shift, dewPoint.low), 1000)
 	}
-}
-
-// counted gives a number of things.
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

@@ -27,14 +27,6 @@ func (s *Series) At(t float64) Sample {
 	}
 }
 
-// Interpolate returns the value of a state column, one value a row of s, at t seconds
-// after the first row. It serves columns that are worked out, such as the depth from
-// Snow. NaN for a nil column.
-func (s *Series) Interpolate(column []float64, t float64) float64 {
-	i, share := s.locate(t)
-	return between(column, i, share)
-}
-
 // Amount returns how much of an amount column (Rain, SnowfallWater) falls from t0 to t1
 // [s], in the column's unit: each row's amount is spread evenly up to the next stamp.
 // The last row's amount falls after the record's end and is never counted.

@@ -42,10 +42,8 @@ type rowRange struct{ from, to int }
 func (r *record) parts() (parts []rowRange, lone int) {
 	step := usualStep(r.stamp)
 	var air []float64
-	for _, c := range r.columns {
-		if c.quantity == airTemperature {
-			air = c.values
-		}
+	if c := r.column(airTemperature); c != nil {
+		air = c.values
 	}
 	from, last := -1, -1
 	end := func() {
@@ -93,12 +91,9 @@ func (r *record) part(p rowRange) *record {
 
 // lastBefore returns the stamp of the last air temperature before a row.
 func (r *record) lastBefore(row int) int64 {
-	for _, c := range r.columns {
-		if c.quantity != airTemperature {
-			continue
-		}
+	if air := r.column(airTemperature); air != nil {
 		for i := row - 1; i >= 0; i-- {
-			if !math.IsNaN(c.values[i]) {
+			if isValue(air.values[i]) {
 				return r.stamp[i]
 			}
 		}

@@ -2,7 +2,7 @@ package weather
 
 import "math"
 
-// SpellLength is how long a cold spell of ColdestSpells is [s]: three days, long enough to
+// SpellLength is how long a cold spell of coldestSpells is [s]: three days, long enough to
 // tell on a line with a little soil on top, short enough for a winter to hold several.
 const SpellLength = 3 * secondsPerDay
 
@@ -15,11 +15,11 @@ type Spell struct {
 	Snow       float64 // greatest snow depth [m]; NaN where the record has none
 }
 
-// ColdestSpells returns up to n cold spells, coldest first. A spell is a time of
+// coldestSpells returns up to n cold spells, coldest first. A spell is a time of
 // SpellLength that begins at a row, and is as cold as its mean air temperature. The first
 // is the coldest of the record, each further one the coldest that shares no time with those
 // before it; of equals the earlier. Spells whose mean is 0 °C or more are not cold.
-func (s *Series) ColdestSpells(n int) (spells []Spell) {
+func (s *Series) coldestSpells(n int) (spells []Spell) {
 	means := s.spellMeans()
 	for len(spells) < n {
 		best := -1
@@ -78,10 +78,10 @@ func (s *Series) spell(row int, mean float64) Spell {
 	return p
 }
 
-// LongestBelow returns the longest time without a break in which the air, joined linearly
+// longestBelow returns the longest time without a break in which the air, joined linearly
 // between rows, stays below a limit [°C]: when it begins and how long it is [s]. The length
 // is 0 where the air never is. Of equals the first counts.
-func (s *Series) LongestBelow(limit float64) (start, length float64) {
+func (s *Series) longestBelow(limit float64) (start, length float64) {
 	from, inside := 0.0, false
 	end := func(at float64) {
 		if inside && at-from > length {

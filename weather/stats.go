@@ -48,22 +48,6 @@ func (s *Series) ColdestDay() (start, mean float64, ok bool) {
 	return start, mean, true
 }
 
-// FreezingDegreeDays returns the sum over all days of the record of how far the daily
-// mean air temperature lies below 0 °C [°C·day]; warmer days count nothing. Days run
-// from midnight to midnight; a part of a day at either end of the record counts by its
-// length.
-//
-// Source: definition of the degree-day in Department of the Army and Air Force,
-// TM 5-852-1 (1987), glossary (from memory). The freezing index of that manual also
-// subtracts thawing days within the season; this sum does not.
-func (s *Series) FreezingDegreeDays() float64 {
-	var sum float64
-	for from, to := 0.0, s.firstMidnight(); from < s.End(); from, to = to, to+secondsPerDay {
-		sum += math.Max(0, -s.airIntegral(from, math.Min(to, s.End()))) / secondsPerDay
-	}
-	return sum
-}
-
 // firstMidnight returns when the day of the first row ends [s].
 func (s *Series) firstMidnight() float64 {
 	begun := float64(s.Start.Hour()*3600+s.Start.Minute()*60+s.Start.Second()) +

@@ -20,16 +20,24 @@ func TestStatsTriangle(t *testing.T) {
 	if at, mean, ok := s.ColdestDay(); !ok || at != 12*3600 || math.Abs(mean+18) > 1e-12 {
 		t.Errorf("coldest day: got %g from %g s, want -18 from 43200", mean, at)
 	}
-	if got := s.FreezingDegreeDays(); math.Abs(got-24) > 1e-12 {
+	if got := degreeDays(s); math.Abs(got-24) > 1e-12 {
 		t.Errorf("freezing degree-days: got %g, want 24", got)
 	}
+}
+
+// degreeDays sums those of all winters.
+func degreeDays(s *Series) (sum float64) {
+	for _, w := range s.Winters() {
+		sum += w.DegreeDays
+	}
+	return sum
 }
 
 // Degree-days use daily means: a day that thaws at noon as much as it freezes at night
 // counts nothing, and warm days are not set against cold ones.
 func TestFreezingDegreeDays(t *testing.T) {
 	wave := hourly(72, func(h float64) float64 { return 8 * math.Sin(2*math.Pi*h/24) })
-	if got := wave.FreezingDegreeDays(); got > 1e-12 {
+	if got := degreeDays(wave); got > 1e-12 {
 		t.Errorf("waves about 0 °C: got %g, want 0", got)
 	}
 	steps := hourly(48, func(h float64) float64 {
@@ -39,12 +47,12 @@ func TestFreezingDegreeDays(t *testing.T) {
 		return 6
 	})
 	// The joint from -6 at 23:00 to 6 at 24:00 has mean 0: 23 h at -6 make 5.75.
-	if got := steps.FreezingDegreeDays(); math.Abs(got-5.75) > 1e-12 {
+	if got := degreeDays(steps); math.Abs(got-5.75) > 1e-12 {
 		t.Errorf("a cold and a warm day: got %g, want 5.75", got)
 	}
 	noon := hourly(24, func(float64) float64 { return -10 })
 	noon.Start = noon.Start.Add(12 * time.Hour)
-	if got := noon.FreezingDegreeDays(); math.Abs(got-10) > 1e-12 {
+	if got := degreeDays(noon); math.Abs(got-10) > 1e-12 {
 		t.Errorf("two half days: got %g, want 10", got)
 	}
 }

@@ -31,10 +31,7 @@ func (r *record) fromUTC(o Options) {
 		r.warn("clock", "times are UTC and stay so, as no zone is stated: days begin at midnight in Greenwich", evidence)
 		return
 	}
-	shift := int64(math.Round(*o.Zone * secondsPerHour))
-	for i := range r.stamp {
-		r.stamp[i] += shift
-	}
+	r.shift(int64(math.Round(*o.Zone * secondsPerHour)))
 	evidence := ""
 	if hour, ok := r.warmestHour(); ok {
 		evidence = fmt.Sprintf("then warmest at %02d:00 on the mean, where %d:00 to %d:00 is usual", hour, warmestFrom, warmestTo)
@@ -42,15 +39,19 @@ func (r *record) fromUTC(o Options) {
 	r.note("clock", "times in UTC, taken to local standard time by "+utcOffset(*o.Zone)+" as stated", evidence)
 }
 
+// shift moves all stamps [s].
+func (r *record) shift(seconds int64) {
+	for i := range r.stamp {
+		r.stamp[i] += seconds
+	}
+}
+
 // warmestHour returns the hour of the day at which the record is warmest on the mean; ok is
 // false where some hour has fewer than ten values.
 func (r *record) warmestHour() (hour int, ok bool) {
 	var sum, n [hoursPerDay]float64
-	for _, c := range r.columns {
-		if c.quantity != airTemperature {
-			continue
-		}
-		for i, v := range c.values {
+	if air := r.column(airTemperature); air != nil {
+		for i, v := range air.values {
 			if isValue(v) {
 				hour := wall(r.stamp[i]).Hour()
 				sum[hour] += v
