@@ -241,12 +241,10 @@ const sheetDone = 0.95
 // shells stand for the top of the pool; ice that grows there grows down as a sheet.
 func (c *cell) surfaceSheet() (node int, thickness float64) {
 	m := c.mesh
-	area := 0.0
-	perShare := c.mass / heat.WaterDensity / c.share
-	n := float64(m.water * m.water)
+	area, all := 0.0, c.mass/heat.WaterDensity/c.share
 	for i := range m.water {
 		f := m.phase[i].ice(c.u[i])
-		area += f * perShare * float64(2*i+1) / n
+		area += f * all * m.part[i]
 		if f < sheetDone {
 			return i, area / c.width
 		}

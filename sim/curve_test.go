@@ -163,7 +163,7 @@ func TestCurveIceAndConductivity(t *testing.T) {
 			if got := law.ice(u); math.Abs(got-f) > limit {
 				t.Errorf("%s: ice share %.4f at %.3f °C; want %.4f", name, got, at, f)
 			}
-			w.linearise(m, &ends{}, []float64{u})
+			w.linearise(m, 0, []float64{u})
 			want := math.Pow(unfrozen, 1-f) * math.Pow(unfrozen*s.conducts, f)
 			if got := 0.01 / w.out[0]; math.Abs(got/want-1) > limit || w.in[0] != w.out[0] {
 				t.Errorf("%s: conductivity %.4f at %.3f °C; want %.4f", name, got, at, want)
@@ -180,7 +180,7 @@ func TestCurveSlopes(t *testing.T) {
 	w := &scratch{}
 	w.grow(1)
 	read := func(u float64) (t, out float64) {
-		w.linearise(m, &ends{}, []float64{u})
+		w.linearise(m, 0, []float64{u})
 		return w.t[0], w.out[0]
 	}
 	for _, k := range law.curve.knots[:curveKnots-1] {

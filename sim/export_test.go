@@ -98,7 +98,7 @@ type BuriedCell struct {
 // Pipe buries a pipe that stands full of water, mixed, with its axis at a depth [m] and all
 // of it at the ground's temperature.
 func (g *Ground) Pipe(size pipe.Size, axis float64) *BuriedCell {
-	b := builder{layout: &pipe.Layout{Site: *g.all.site}, profile: &pipe.Profile{}, ground: g.all}
+	b := builder{layout: &pipe.Layout{Site: *g.all.site}, profile: &pipe.Profile{}, shells: Shells{}.orDefault(), ground: g.all}
 	invert := -axis - size.Bore()/2
 	c := b.cell(&pipe.Segment{Size: size, Setting: pipe.Buried, Liquid: pipe.Mixed}, place{z0: invert, z1: invert}, 1)
 	c.u = make([]float64, c.mesh.n)
@@ -220,14 +220,17 @@ func SettleLayers(p []Parcel) []Parcel { l := toLayers(p); l.settle(); return l.
 // EqualiseLayers lets mixed water have one temperature.
 func EqualiseLayers(p []Parcel) []Parcel { l := toLayers(p); l.equalise(); return l.parcels() }
 
-// FillShells spreads layers over n shells and returns their enthalpies, from the core out.
+// FillShells spreads layers over n shells of equal mass and returns their enthalpies, from the core out.
 func FillShells(p []Parcel, n int) []float64 {
 	l, sum := toLayers(p), 0.0
 	for _, m := range l.mass {
 		sum += m
 	}
-	shells := make([]float64, n)
-	l.fill(shells, sum)
+	shells, part := make([]float64, n), make([]float64, n)
+	for i := range part {
+		part[i] = 1 / float64(n)
+	}
+	l.fill(shells, part, sum)
 	return shells
 }
 

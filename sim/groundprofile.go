@@ -14,9 +14,8 @@ type profile struct {
 // look prepares the profile of the column's present state.
 func (c *column) look(w *scratch) *profile {
 	m := c.mesh
-	w.grow(m.n)
-	w.sides(m, 0, c.u)
-	w.linearise(m, &ends{}, c.u)
+	w.begin(m, 0, c.u)
+	w.linearise(m, 0, c.u)
 	if c.view == nil {
 		c.view = &profile{c: c, y: make([]float64, m.n)}
 	}
@@ -24,7 +23,7 @@ func (c *column) look(w *scratch) *profile {
 	p.w = w
 	for i := range p.y {
 		p.y[i] = m.centre(i)
-		if w.d[i] == 0 {
+		if w.d[i] == 0 && c.u[i] < m.trace[i] {
 			p.y[i] = p.front(i)
 		}
 	}
@@ -36,7 +35,7 @@ func (p *profile) front(i int) float64 {
 	m := p.c.mesh
 	a, b := m.edge[i], m.edge[i+1]
 	f := m.phase[i].ice(p.c.u[i])
-	switch p.w.ice[i] {
+	switch p.w.side(m, i) {
 	case iceOutside:
 		return b - f*(b-a)
 	case iceInside:
@@ -70,13 +69,13 @@ func (p *profile) side(i int, above bool) (t, edge float64, frozen bool) {
 	}
 	u, law := p.c.u[i], m.phase[i]
 	switch {
-	case u >= 0:
+	case u >= 0 || law.curve == nil && law.plateau > 0 && u >= m.trace[i]: // a trace of ice is none
 	case u <= -law.plateau:
 		frozen = true
-	case w.ice[i] == iceEverywhere:
+	case w.side(m, i) == iceEverywhere:
 		frozen = law.ice(u) > 0.5
 	default:
-		frozen = above == (w.ice[i] == iceOutside)
+		frozen = above == (w.side(m, i) == iceOutside)
 	}
 	return t, edge, frozen
 }
@@ -151,7 +150,13 @@ func (p *profile) layers(limit func(phase) float64) frost {
 // neighbour is.
 func (p *profile) thawed(i int, limit func(phase) float64) bool {
 	m, u := p.c.mesh, p.c.u
-	warm := func(k int) bool { return u[k] >= limit(m.phase[k]) }
+	warm := func(k int) bool {
+		least := limit(m.phase[k])
+		if law := m.phase[k]; law.curve == nil && law.plateau > 0 {
+			least = min(least, m.trace[k]) // a trace of ice is none
+		}
+		return u[k] >= least
+	}
 	return warm(i) && (i == 0 || warm(i-1)) && (i == m.n-1 || warm(i+1))
 }
 

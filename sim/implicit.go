@@ -22,10 +22,14 @@ type flows struct{ outer, tie float64 }
 // scratch is one worker's room for the implicit solves; it grows to the largest mesh.
 type scratch struct {
 	t, d, in, out []float64 // temperature, dT/du, half resistances
-	dIn, dOut     []float64 // slopes of the half resistances with u, where the front moves
+	g, flow       []float64 // conductance and heat flow from each volume to the next
+	dIn, dOut     []float64 // slopes of the half resistances with u; 0 but for the volumes in bent
+	bent          []int     // volumes whose resistances change with u: part ice, or on their freezing curve
 	lo, di, up, r []float64 // tridiagonal system
 	base, mid     []float64 // right-hand side and middle stage
-	ice           []side    // where ice stands in a volume that is part ice
+	next          []float64 // state at the end of the step under trial
+	first         int       // the innermost volume that takes part in the step
+	start         []float64 // state at its start, which settles where ice stands
 	knot          []int     // where each volume last was on its freezing curve
 	newton        int       // Newton iterations so far
 	residual      float64   // largest residual accepted so far [K]
@@ -35,12 +39,12 @@ func (w *scratch) grow(n int) {
 	if len(w.t) >= n {
 		return
 	}
-	slab := make([]float64, 12*n)
-	for _, p := range []*[]float64{&w.t, &w.d, &w.in, &w.out, &w.dIn, &w.dOut, &w.lo, &w.di, &w.up, &w.r, &w.base, &w.mid} {
+	slab := make([]float64, 15*n)
+	for _, p := range []*[]float64{&w.t, &w.d, &w.in, &w.out, &w.g, &w.flow, &w.dIn, &w.dOut, &w.lo, &w.di, &w.up, &w.r, &w.base, &w.mid, &w.next} {
 		*p, slab = slab[:n:n], slab[n:]
 	}
-	w.ice = make([]side, n)
 	w.knot = make([]int, n)
+	w.bent = make([]int, 0, n)
 }
 
 const (
@@ -70,7 +74,7 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 	}
 	for it := 0; it < newtonLimit; it++ {
 		w.newton++
-		partial := w.linearise(m, e, u)
+		w.linearise(m, e.first, u)
 		q, worst := w.assemble(m, e, a, base, u)
 		if worst <= newtonTolerance || it >= newtonLate && worst <= rough {
 			if worst > w.residual {
@@ -83,7 +87,7 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 		}
 		w.eliminate(e.first, m.n)
 		crossed := w.update(m, e.first, u)
-		if !crossed && (!partial || w.nearlyLinear(m, e.first, u)) {
+		if !crossed && w.nearlyLinear(m, u) {
 			// What was solved was the system itself, to rounding or nearly so. Its flows are those
 			// of the straightened laws, which leave and enter neighbours alike: the books close.
 			return w.straightFlows(m, e), true
@@ -100,11 +104,8 @@ const (
 
 // nearlyLinear says whether, over the last Newton step, which led to u, temperatures and
 // resistances ran along the straight lines that it took for them.
-func (w *scratch) nearlyLinear(m *mesh, first int, u []float64) bool {
-	for i := first; i < m.n; i++ {
-		if w.dIn[i] == 0 && w.dOut[i] == 0 {
-			continue
-		}
+func (w *scratch) nearlyLinear(m *mesh, u []float64) bool {
+	for _, i := range w.bent {
 		du := w.r[i]
 		if math.Abs(w.dIn[i]*du) > bentResistance*w.in[i] || math.Abs(w.dOut[i]*du) > bentResistance*w.out[i] {
 			return false
@@ -131,32 +132,51 @@ func (w *scratch) straightFlows(m *mesh, e *ends) flows {
 	}
 }
 
-// linearise evaluates temperature, its slope and the half resistances at u, and reports
-// whether any volume is part ice.
-func (w *scratch) linearise(m *mesh, e *ends, u []float64) bool {
+// linearise evaluates temperature, its slope and the half resistances at u, and lists the volumes
+// whose resistances change with u in w.bent.
+func (w *scratch) linearise(m *mesh, first int, u []float64) {
 	n := m.n
-	t, d, in, out, dIn, dOut := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.dIn[:n], w.dOut[:n]
-	partial := false
-	for i := e.first; i < n; i++ {
-		dIn[i], dOut[i] = 0, 0
-		p := m.phase[i]
-		switch v := u[i]; {
-		case v >= 0 || p.plateau == 0 && p.ratio == 1 || p.curve != nil && v >= p.curve.point: // a solid, or supercooled water, conducts as above 0 °C
-			t[i], d[i], in[i], out[i] = v, 1, m.inLiquid[i], m.outLiquid[i]
-		case p.curve != nil:
-			w.alongCurve(m, i, p.curve, v)
-			partial = true
-		case v <= -p.plateau:
-			t[i], d[i], in[i], out[i] = (v+p.plateau)*p.ratio, p.ratio, m.inFrozen[i], m.outFrozen[i]
+	t, d, in, out, g := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.g[:n]
+	inLiquid, outLiquid, thawed, frozen, conducts := m.inLiquid[:n], m.outLiquid[:n], m.thawed[:n], m.frozen[:n], m.conducts[:n]
+	for _, i := range w.bent {
+		w.dIn[i], w.dOut[i] = 0, 0
+	}
+	w.bent = w.bent[:0]
+	u = u[:n]
+	wasLiquid := false
+	for i := first; i < n; i++ {
+		v := u[i]
+		liquid := v >= thawed[i]
+		switch {
+		case liquid:
+			t[i], d[i], in[i], out[i] = v, 1, inLiquid[i], outLiquid[i]
+		case v <= frozen[i]:
+			ratio := m.phase[i].ratio
+			t[i], d[i], in[i], out[i] = (v-frozen[i])*ratio, ratio, m.inFrozen[i], m.outFrozen[i]
+		case v >= m.trace[i]:
+			t[i], d[i], in[i], out[i] = 0, 0, inLiquid[i], outLiquid[i]
 		default:
-			t[i], d[i] = 0, 0
-			partial = true
+			w.bend(m, i, v)
 		}
+		switch {
+		case liquid && wasLiquid:
+			g[i-1] = conducts[i-1]
+		case i > first:
+			g[i-1] = 1 / (out[i-1] + in[i])
+		}
+		wasLiquid = liquid
 	}
-	if partial {
-		w.fronts(m, e.first, u)
+}
+
+// bend is linearise for a volume whose resistances change with its enthalpy.
+func (w *scratch) bend(m *mesh, i int, u float64) {
+	w.bent = append(w.bent, i)
+	if c := m.phase[i].curve; c != nil {
+		w.alongCurve(m, i, c, u)
+		return
 	}
-	return partial
+	w.t[i], w.d[i] = 0, 0
+	w.front(m, i, u)
 }
 
 // alongCurve is linearise for a volume of soil below its freezing point that freezes along a
@@ -171,25 +191,21 @@ func (w *scratch) alongCurve(m *mesh, i int, c *curve, u float64) {
 	w.in[i], w.out[i], w.dIn[i], w.dOut[i] = in*ease, out*ease, in*k.easeSlope, out*k.easeSlope
 }
 
-// fronts places the ice front in every volume that is part ice.
-func (w *scratch) fronts(m *mesh, first int, u []float64) {
-	for i := first; i < m.n; i++ {
-		if w.d[i] != 0 {
-			continue
-		}
-		f := -u[i] / m.phase[i].plateau
-		var h halves
-		switch w.ice[i] {
-		case iceOutside:
-			h = m.front(i, f, true)
-		case iceInside:
-			h = m.front(i, f, false)
-		default:
-			h = m.blend(i, f)
-		}
-		w.in[i], w.out[i] = h.in, h.out
-		w.dIn[i], w.dOut[i] = -h.inSlope/m.phase[i].plateau, -h.outSlope/m.phase[i].plateau
+// front places the ice front in a volume that is part ice.
+func (w *scratch) front(m *mesh, i int, u float64) {
+	plateau := m.phase[i].plateau
+	f := -u / plateau
+	var h halves
+	switch w.side(m, i) {
+	case iceOutside:
+		h = m.front(i, f, true)
+	case iceInside:
+		h = m.front(i, f, false)
+	default:
+		h = m.blend(i, f)
 	}
+	w.in[i], w.out[i] = h.in, h.out
+	w.dIn[i], w.dOut[i] = -h.inSlope/plateau, -h.outSlope/plateau
 }
 
 // side is where ice stands in a volume that is part ice.
@@ -201,68 +217,80 @@ const (
 	iceEverywhere             // cold or warm from both sides
 )
 
-// sides settles, from the state at the start of a step, on which side of each volume
-// ice would stand: the colder one. It holds for the whole step; were it to follow the
+// begin prepares for a step from state u, which must not change until its solves are done.
+func (w *scratch) begin(m *mesh, first int, u []float64) {
+	w.grow(m.n)
+	w.first, w.start = first, u
+}
+
+// side settles, from the state at the start of the step, on which side of a volume ice
+// stands: the colder one. It holds for the whole step; were it to follow the
 // iterates, the flows would jump with it and Newton's method could cycle.
-func (w *scratch) sides(m *mesh, first int, u []float64) {
-	at := func(i int) float64 { return m.phase[i].temperature(u[i]) }
-	inside, here := at(first), at(first)
-	for i := first; i < m.n; i++ {
-		outside := here
-		if i < m.n-1 {
-			outside = at(i + 1)
-		}
-		partial := u[i] < 0 && u[i] > -m.phase[i].plateau && m.phase[i].curve == nil
-		switch {
-		case partial && inside*outside > 0:
-			w.ice[i] = iceEverywhere
-		case outside <= inside:
-			w.ice[i] = iceOutside
-		default:
-			w.ice[i] = iceInside
-		}
-		inside, here = here, outside
+func (w *scratch) side(m *mesh, i int) side {
+	at := func(i int) float64 { return m.phase[i].temperature(w.start[i]) }
+	inside, outside := at(max(i-1, w.first)), at(min(i+1, m.n-1))
+	u := w.start[i]
+	switch {
+	case u < 0 && u > m.frozen[i] && inside*outside > 0:
+		return iceEverywhere
+	case outside <= inside:
+		return iceOutside
 	}
+	return iceInside
 }
 
 // assemble fills the tridiagonal Newton system, the residual in w.r [K], and returns the
 // flows in from outside and the largest residual.
 func (w *scratch) assemble(m *mesh, e *ends, a float64, base, u []float64) (q flows, worst float64) {
 	n, last := m.n, m.n-1
-	t, d, in, out, dIn, dOut := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.dIn[:n], w.dOut[:n]
+	t, d, g, flow := w.t[:n], w.d[:n], w.g[:n], w.flow[:n]
 	lo, di, up, r := w.lo[:n], w.di[:n], w.up[:n], w.r[:n]
+	perCap, base, u := m.perCap[:n], base[:n], u[:n]
+	g[last] = 1 / (w.out[last] + e.outR) // 0 when insulated
 	q.tie = e.tieG * (e.tieT - t[e.tieNode])
-	// The flow from i to i+1 is g·(t[i] − t[i+1]); byI and byNext are its slopes with u[i]
-	// and u[i+1], through temperature and through the front's place.
-	before, beforeByI, beforeByPrev := 0.0, 0.0, 0.0
+	before, byInner, gInner := 0.0, 0.0, 0.0
 	for i := e.first; i < n; i++ {
-		var flow, byI, byNext float64
+		outer, dOuter := e.outT, 0.0
 		if i < last {
-			g := 1 / (out[i] + in[i+1])
-			flow = g * (t[i] - t[i+1])
-			byI = g * (d[i] - flow*dOut[i])
-			byNext = -g * (d[i+1] + flow*dIn[i+1])
-		} else {
-			g := 1 / (out[last] + e.outR) // 0 when insulated
-			flow = g * (t[last] - e.outT)
-			byI = g * (d[last] - flow*dOut[last])
-			q.outer = -flow
+			outer, dOuter = t[i+1], d[i+1]
 		}
-		net, slope := before-flow, beforeByI-byI
+		gOuter := g[i]
+		on := gOuter * (t[i] - outer)
+		flow[i] = on
+		k := a * perCap[i]
+		lo[i], di[i], up[i] = -k*byInner, 1+k*(gInner+gOuter)*d[i], -k*gOuter*dOuter
+		net := before - on
 		if i == e.tieNode {
 			net += q.tie
-			slope -= e.tieG * d[i]
+			di[i] += k * e.tieG * d[i]
 		}
-		k := a / m.cap[i]
-		miss := base[i] + k*net - u[i]
+		miss := base[i] - u[i] + k*net
 		r[i] = miss
 		if miss = math.Abs(miss); !(miss <= worst) { // catches NaN too
 			worst = miss
 		}
-		lo[i], di[i], up[i] = -k*beforeByPrev, 1-k*slope, k*byNext
-		before, beforeByPrev, beforeByI = flow, byI, byNext
+		before, byInner, gInner = on, gOuter*d[i], gOuter
 	}
+	q.outer = -flow[last]
+	w.bends(m, e.first, a)
 	return q, worst
+}
+
+// bends adds to the system how flows change through the resistances of the volumes that bend.
+func (w *scratch) bends(m *mesh, first int, a float64) {
+	for _, i := range w.bent {
+		k := a * m.perCap[i]
+		if i > first {
+			by := w.g[i-1] * w.flow[i-1] * w.dIn[i]
+			w.di[i] += k * by
+			w.up[i-1] -= a * m.perCap[i-1] * by
+		}
+		by := w.g[i] * w.flow[i] * w.dOut[i]
+		w.di[i] -= k * by
+		if i+1 < m.n {
+			w.lo[i+1] += a * m.perCap[i+1] * by
+		}
+	}
 }
 
 // eliminate solves the tridiagonal system without pivoting, which its diagonal dominance
@@ -303,42 +331,42 @@ func (w *scratch) eliminate(first, n int) {
 	}
 }
 
-// pastFreezing stops a step just beyond the freezing point.
-func pastFreezing(point, at, next float64, crossed bool) (float64, bool) {
-	const beyond = 1e-9 // [K]
-	switch {
-	case at >= point && next < point:
-		return point - beyond, true
-	case at < point && next > point:
-		return point + beyond, true
-	}
-	return next, crossed
-}
-
 // update moves u by the Newton step, stopping each volume just beyond an edge of its
 // plateau that the step would cross: slope and resistances change there, and a step that
 // runs on with the old ones is how Newton's method would cycle. It reports whether any
-// volume crossed one.
+// volume crossed one, or came to hold more or less than a trace of ice.
 func (w *scratch) update(m *mesh, first int, u []float64) (crossed bool) {
-	const beyond = 1e-9 // share of the plateau
-	for i := first; i < m.n; i++ {
-		p := m.phase[i]
-		at, next := u[i], u[i]+w.r[i]
-		edge := -p.plateau
+	n := m.n
+	u, r, thawed, trace, frozen := u[:n], w.r[:n], m.thawed[:n], m.trace[:n], m.frozen[:n]
+	for i := first; i < n; i++ {
+		at := u[i]
+		next := at + r[i]
 		switch {
-		case p.plateau == 0 && p.ratio == 1:
-		case p.curve != nil:
-			next, crossed = pastFreezing(p.curve.point, at, next, crossed)
-		case at >= 0 && next < 0:
-			next, crossed = beyond*edge, true
-		case at <= edge && next > edge:
-			next, crossed = edge*(1-beyond), true
-		case at < 0 && next > 0:
-			next, crossed = -beyond*edge, true
-		case at > edge && next < edge:
-			next, crossed = edge*(1+beyond), true
+		case (at >= thawed[i]) != (next >= thawed[i]) || (at <= frozen[i]) != (next <= frozen[i]):
+			next, crossed = pastEdge(thawed[i], frozen[i], at, next), true
+		case (at >= trace[i]) != (next >= trace[i]):
+			crossed = true
 		}
 		u[i] = next
 	}
 	return crossed
+}
+
+// pastEdge is just beyond the first edge, where freezing begins or where it is done, that a step
+// crosses.
+func pastEdge(thawed, frozen, at, next float64) float64 {
+	const share = 1e-9 // of the plateau, or of a kelvin where soil freezes along a curve
+	beyond := share
+	if !math.IsInf(frozen, -1) {
+		beyond *= thawed - frozen
+	}
+	switch {
+	case at >= thawed:
+		return thawed - beyond
+	case at <= frozen:
+		return frozen + beyond
+	case next >= thawed:
+		return thawed + beyond
+	}
+	return frozen - beyond
 }

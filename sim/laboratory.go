@@ -29,7 +29,7 @@ type OpenCell struct {
 
 // Pipe makes a metre of a segment's pipe that stands full, all of it at one temperature [°C].
 func (a *OpenAir) Pipe(s pipe.Segment, start float64, shells Shells) *OpenCell {
-	b := builder{layout: &pipe.Layout{}, profile: &pipe.Profile{}, shells: shells}
+	b := builder{layout: &pipe.Layout{}, profile: &pipe.Profile{}, shells: shells.orDefault()}
 	s.Setting = pipe.OpenAir
 	c := b.cell(&s, place{}, 1)
 	c.u = make([]float64, c.mesh.n)

@@ -49,7 +49,7 @@ type builder struct {
 
 // newLine cuts the case's layout into cells; their state is not set yet.
 func newLine(k *Case, s Settings, g *grounds) *line {
-	b := &builder{layout: k.Layout, profile: k.Profile, shells: s.Shells, ground: g, nucleus: s.Nucleation}
+	b := &builder{layout: k.Layout, profile: k.Profile, shells: s.Shells.orDefault(), ground: g, nucleus: s.Nucleation}
 	l := &line{crest: math.Inf(-1)}
 	for i := range k.Layout.Segments {
 		b.segment(i)
@@ -172,26 +172,26 @@ func (b *builder) cell(s *pipe.Segment, p place, length float64) *cell {
 			shelter: b.layout.Site.ShelteredTemperature, halfway: b.layout.Site.ShelteredHalfway, emission: plasticEmission,
 		},
 	}
-	b.surround(c, s.Size, s.Insulation, s.Liquid)
+	b.surround(c, s.Size, s.Insulation, s.Liquid, b.shells)
 	return c
 }
 
 // surround gives a cell its mesh, and a buried one its ground.
-func (b *builder) surround(c *cell, size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid) {
+func (b *builder) surround(c *cell, size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, shells Shells) {
 	radius := size.OutsideDiameter / 2
 	for _, layer := range insulation {
 		radius += layer.Thickness
 	}
 	c.outside.radius = radius
 	if c.outside.setting != pipe.Buried {
-		c.mesh = pipeMesh(size, insulation, liquid, nil, 0, b.shells)
+		c.mesh = pipeMesh(size, insulation, liquid, nil, 0, shells)
 		c.soil = c.mesh.n
 	} else {
 		depth := b.depth(c, radius)
 		under := b.ground.under(b.surfaceOver(c))
 		soil := b.ground.soil.of(b.layout.Site.SoilUnder(under.key.cover, depth))
-		c.mesh = pipeMesh(size, insulation, liquid, &soil, depth, b.shells)
-		c.soil = c.mesh.n - b.shells.orDefault().Soil
+		c.mesh = pipeMesh(size, insulation, liquid, &soil, depth, shells)
+		c.soil = c.mesh.n - shells.Soil
 		c.mesh.setGround(c.soil, soil.HeatCapacityUnfrozen)
 		c.outside.ground = under.at(depth)
 	}
@@ -260,7 +260,11 @@ func (b *builder) upright(size pipe.Size, segment int, x, from, to float64, open
 		if 0.5*(p.z0+p.z1) > b.profile.Ground(x) {
 			c.outside.setting = pipe.OpenAir
 		}
-		b.surround(c, size, nil, s.Liquid)
+		shells := b.shells
+		if c.free {
+			shells.Water = shells.Surface
+		}
+		b.surround(c, size, nil, s.Liquid, shells)
 		b.cells = append(b.cells, c)
 	}
 }

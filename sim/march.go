@@ -13,10 +13,10 @@ const gamma = 1 - math.Sqrt2/2
 // Stepping controls how far one step may go.
 type Stepping struct {
 	// Tolerance is the change of slope over a step that is accepted, as a temperature
-	// difference [K]; default 0.2. The step's own error is a small part of that.
+	// difference [K]; default 1. The step's own error is a small part of that.
 	Tolerance float64
 	Shortest  float64 // [s]; a step that must be shorter gives up; default 1e-3
-	First     float64 // first step after water has moved [s]; default 20
+	First     float64 // first step after water has moved [s]; default 60
 	Longest   float64 // [s]; default 3600
 }
 
@@ -26,9 +26,9 @@ func (s Stepping) orDefault() Stepping {
 			*p = v
 		}
 	}
-	def(&s.Tolerance, 0.2)
+	def(&s.Tolerance, 1)
 	def(&s.Shortest, 1e-3)
-	def(&s.First, 20)
+	def(&s.First, 60)
 	def(&s.Longest, 3600)
 	return s
 }
@@ -37,8 +37,7 @@ func (s Stepping) orDefault() Stepping {
 type stepper struct {
 	scratch
 	control         Stepping
-	next            []float64 // state at the end of the step under trial
-	moved           float64   // how far the undisturbed ground's enthalpy moved in it [K]
+	moved           float64 // how far the undisturbed ground's enthalpy moved in it [K]
 	steps, rejected int
 }
 
@@ -60,13 +59,9 @@ type drive struct {
 // attempt makes one step of length h from u into w.next and reports whether the solver
 // converged.
 func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, bool) {
-	w.grow(m.n)
-	if len(w.next) < m.n {
-		w.next = make([]float64, m.n)
-	}
-	w.moved = d.ground[1]
 	first := d.e[0].first
-	w.sides(m, first, u)
+	w.begin(m, first, u)
+	w.moved = d.ground[1]
 	base, mid, next := w.base[:m.n], w.mid[:m.n], w.next[:m.n]
 	copy(base, u)
 	addGround(m, base, d.ground[0])

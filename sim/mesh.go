@@ -14,12 +14,22 @@ type mesh struct {
 
 	cap   []float64 // heat capacity with all water liquid [J/(m K)]
 	phase []phase   // of each volume; zero plateau for solids
+	// The enthalpy down to which a volume is liquid, and that from which on it is frozen [K]:
+	// its law as two thresholds, for the solver's loops. −Inf where nothing freezes.
+	thawed, frozen []float64
+	trace          []float64 // enthalpy down to which it holds a trace of ice at most [K]; thawed along a curve
 
 	// Resistances from the inner edge to the node and from the node to the outer edge,
 	// liquid and frozen [m K/W].
 	inLiquid, outLiquid, inFrozen, outFrozen []float64
 	kLiquid, kFrozen                         []float64 // [W/(m K)]
-	scale                                    []float64 // factor on resistances: depth ratio for pool water, else 1
+	// conducts is the conductance between the nodes of a volume and the next, both liquid [W/(m K)].
+	conducts []float64
+	perCap   []float64 // 1 over the heat capacity [m K/J]
+	scale    []float64 // factor on resistances: depth ratio for pool water, else 1
+	part     []float64 // share of the water's cross-section, of a water shell [-]
+	whole    []float64 // resistance from edge to edge for unit conductivity [-, or m]
+	widening []float64 // cross-section over that within the inner edge, of a ring [-]
 
 	// ground is the share of the undisturbed ground's change of enthalpy [K of the soil] that
 	// each volume takes, as a change of its own [K]; nil for a pipe that is not buried. See
@@ -38,24 +48,41 @@ type volume struct {
 // newMesh builds a mesh from its innermost edge and its volumes.
 func newMesh(inner float64, volumes []volume, water int, radial bool) *mesh {
 	n := len(volumes)
-	slab := make([]float64, 8*n+n+1)
+	slab := make([]float64, 17*n+1)
 	cut := func(k int) []float64 { s := slab[:k:k]; slab = slab[k:]; return s }
 	m := &mesh{
 		n: n, water: water, radial: radial, edge: cut(n + 1), cap: cut(n),
 		inLiquid: cut(n), outLiquid: cut(n), inFrozen: cut(n), outFrozen: cut(n),
-		kLiquid: cut(n), kFrozen: cut(n), scale: cut(n), phase: make([]phase, n),
+		kLiquid: cut(n), kFrozen: cut(n), scale: cut(n), part: cut(n), whole: cut(n), widening: cut(n), conducts: cut(n), perCap: cut(n),
+		thawed: cut(n), frozen: cut(n), trace: cut(n), phase: make([]phase, n),
 	}
 	m.edge[0] = inner
 	for i, v := range volumes {
 		m.edge[i+1] = v.outer
-		m.kLiquid[i], m.kFrozen[i], m.phase[i], m.scale[i] = v.kLiquid, v.kFrozen, v.phase, 1
+		m.kLiquid[i], m.kFrozen[i], m.scale[i] = v.kLiquid, v.kFrozen, 1
+		m.setLaw(i, v.phase)
 		a, b := m.edge[i], v.outer
 		m.cap[i] = v.cLiquid * m.measure(a, b)
 		in, out := m.spread(a, m.centre(i)), m.spread(m.centre(i), b)
 		m.inLiquid[i], m.outLiquid[i] = in/v.kLiquid, out/v.kLiquid
 		m.inFrozen[i], m.outFrozen[i] = in/v.kFrozen, out/v.kFrozen
+		if i < water {
+			m.part[i] = (b*b - a*a) / (volumes[water-1].outer * volumes[water-1].outer)
+		}
+		m.whole[i], m.widening[i] = m.spread(a, b), (b*b-a*a)/(a*a)
 	}
+	m.conduct(n)
 	return m
+}
+
+// conduct works out what follows from capacities and resistances of the first n volumes.
+func (m *mesh) conduct(n int) {
+	for i := range n {
+		m.perCap[i] = 1 / m.cap[i]
+		if i+1 < m.n {
+			m.conducts[i] = 1 / (m.outLiquid[i] + m.inLiquid[i+1])
+		}
+	}
 }
 
 // measure is the cross-section between two edges [m² or m].
@@ -101,7 +128,7 @@ const frontEdge = 1e-6
 // enough: without it the heat flow pulses as the front jumps from shell to shell.
 func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 	h := m.sharpFront(i, f, iceOutside)
-	if w := f / frontFade; w < 1 {
+	if w := (f - frontTrace) / frontFade; w < 1 {
 		in, out := m.inLiquid[i], m.outLiquid[i]
 		h.inSlope, h.in = w*h.inSlope+(h.in-in)/frontFade, w*h.in+(1-w)*in
 		h.outSlope, h.out = w*h.outSlope+(h.out-out)/frontFade, w*h.out+(1-w)*out
@@ -111,34 +138,53 @@ func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 
 // frontFade is the ice share within which the node moves from the volume's centre, where
 // it is while all is liquid, to the front: without it the flows would jump with the
-// first trace of ice, and an implicit step could hop between two solutions.
-const frontFade = 0.05
+// first trace of ice, and an implicit step could hop between two solutions. Up to frontTrace it stays
+// in the centre: water that has come to 0 °C throughout holds such traces in every shell.
+const (
+	frontFade  = 0.05
+	frontTrace = 1e-5
+)
 
 // sharpFront is front without that.
 func (m *mesh) sharpFront(i int, f float64, iceOutside bool) halves {
 	a, b := m.edge[i], m.edge[i+1]
 	share, turn := f, 1.0
-	kIn, kOut := m.kFrozen[i], m.kLiquid[i]
+	rIn, rOut := m.scale[i]/m.kFrozen[i], m.scale[i]/m.kLiquid[i]
 	if iceOutside {
-		share, turn, kIn, kOut = 1-f, -1, m.kLiquid[i], m.kFrozen[i]
+		share, turn, rIn, rOut = 1-f, -1, rOut, rIn
 	}
-	share = math.Min(1-frontEdge, math.Max(frontEdge, share))
+	share = min(1-frontEdge, max(frontEdge, share))
 	if !m.radial {
 		at, w := a+share*(b-a), turn*(b-a)
-		return halves{(at - a) / kIn, (b - at) / kOut, w / kIn, -w / kOut}
+		return halves{(at - a) * rIn, (b - at) * rOut, w * rIn, -w * rOut}
+	}
+	var in float64
+	if a == 0 {
+		in = m.spread(a, math.Sqrt(share)*b)
+	} else {
+		in = logNear(share*m.widening[i]) / (4 * math.Pi)
 	}
 	ring := b*b - a*a
-	square := a*a + share*ring
-	at := math.Sqrt(square)
-	moved := turn * ring / square / (4 * math.Pi) * m.scale[i]
-	return halves{m.scale[i] * m.spread(a, at) / kIn, m.scale[i] * m.spread(at, b) / kOut, moved / kIn, -moved / kOut}
+	moved := turn * ring / (a*a + share*ring) / (4 * math.Pi)
+	return halves{in * rIn, (m.whole[i] - in) * rOut, moved * rIn, -moved * rOut}
+}
+
+// logNear is ln(1 + x) for x ≥ 0, to 2e-8 of itself: the series of the inverse hyperbolic tangent
+// (Abramowitz and Stegun 1964, 4.1.28), which a front inside a thin ring needs few terms of.
+func logNear(x float64) float64 {
+	if x > 1 {
+		return math.Log1p(x)
+	}
+	z := x / (2 + x)
+	s := z * z
+	return 2 * z * (1 + s*(1./3+s*(1./5+s*(1./7+s*(1./9+s*(1./11+s/13))))))
 }
 
 // blend gives the half resistances of a volume that is freezing or melting from both
 // sides, or throughout: conductivity by ice share, node in its centre.
 func (m *mesh) blend(i int, f float64) halves {
 	more := m.kFrozen[i] - m.kLiquid[i]
-	k := m.kLiquid[i] + f*more
+	k := m.kLiquid[i] + (f-frontTrace)*more
 	in, out := m.inLiquid[i]*m.kLiquid[i]/k, m.outLiquid[i]*m.kLiquid[i]/k
 	return halves{in, out, -in * more / k, -out * more / k}
 }
@@ -159,6 +205,7 @@ func (m *mesh) setDepthRatio(ratio float64) {
 		m.inFrozen[i] *= k
 		m.outFrozen[i] *= k
 	}
+	m.conduct(m.water)
 }
 
 // setGround says which part each volume has in what the undisturbed ground goes through,
@@ -191,6 +238,23 @@ func (m *mesh) groundGain(first int, du float64) float64 {
 // setPhase gives all water shells another law, as when a supercooled liquid nucleates.
 func (m *mesh) setPhase(p phase) {
 	for i := range m.water {
-		m.phase[i] = p
+		m.setLaw(i, p)
+	}
+}
+
+// setLaw gives one volume its law.
+func (m *mesh) setLaw(i int, p phase) {
+	m.phase[i] = p
+	switch {
+	case p.curve != nil:
+		m.thawed[i], m.frozen[i] = p.curve.point, math.Inf(-1)
+	case p.plateau == 0 && p.ratio == 1: // a solid, or supercooled water, conducts as above 0 °C
+		m.thawed[i], m.frozen[i] = math.Inf(-1), math.Inf(-1)
+	default:
+		m.thawed[i], m.frozen[i] = 0, -p.plateau
+	}
+	m.trace[i] = m.thawed[i]
+	if p.curve == nil && p.plateau > 0 {
+		m.trace[i] = -frontTrace * p.plateau
 	}
 }

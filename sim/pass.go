@@ -61,7 +61,7 @@ func (c *cell) stir(t float64) {
 		if c.u[i] > c.u[i-1] && c.u[i-1] < 0 {
 			l := c.profile()
 			l.settle()
-			l.fill(c.u[:c.mesh.water], c.mass)
+			l.fill(c.u[:c.mesh.water], c.mesh.part, c.mass)
 			return
 		}
 	}
@@ -97,10 +97,7 @@ func (c *cell) takeLiquid(first int) parcel {
 }
 
 // shellMass is the mass of a water shell over the cell's length [kg].
-func (c *cell) shellMass(i int) float64 {
-	n := float64(c.mesh.water * c.mesh.water)
-	return c.mass * c.length * float64(2*i+1) / n
-}
+func (c *cell) shellMass(i int) float64 { return c.mass * c.length * c.mesh.part[i] }
 
 // leave sets what stays in the cell out of a stream, what of it froze on, and its own bed.
 func (c *cell) leave(all stream, frozen parcel, first int, target float64) (stream, float64) {
@@ -161,7 +158,7 @@ func (c *cell) relayer(from stream) float64 {
 		if c.mixed {
 			l.equalise()
 		}
-		l.fill(c.u[:c.mesh.water], c.mass)
+		l.fill(c.u[:c.mesh.water], c.mesh.part, c.mass)
 		c.superheat()
 	}
 	return c.wallJoined(oldShare)

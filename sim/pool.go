@@ -42,9 +42,8 @@ func (c *cell) profile() *layers {
 	if !c.wet() {
 		return l
 	}
-	n := c.mesh.water
-	for i := n - 1; i >= 0; i-- {
-		l.add(c.mass*float64(2*i+1)/float64(n*n), c.u[i])
+	for i := c.mesh.water - 1; i >= 0; i-- {
+		l.add(c.mass*c.mesh.part[i], c.u[i])
 	}
 	return l
 }
@@ -97,13 +96,12 @@ func (l *layers) equalise() {
 }
 
 // fill spreads the layers, `mass` [kg/m] in all, over shells, which are numbered from
-// the core outwards and hold mass in proportion to their ring's area. Enthalpy is kept
+// the core outwards and hold the given parts of it. Enthalpy is kept
 // by mass, so nothing is lost.
-func (l *layers) fill(shells []float64, mass float64) {
-	n := len(shells)
+func (l *layers) fill(shells, part []float64, mass float64) {
 	at, left := 0, l.mass[0]
-	for i := n - 1; i >= 0; i-- {
-		want := mass * float64(2*i+1) / float64(n*n)
+	for i := len(shells) - 1; i >= 0; i-- {
+		want := mass * part[i]
 		need, sum := want, 0.0
 		for need > left && at < len(l.mass)-1 {
 			sum += left * l.u[at]

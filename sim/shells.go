@@ -10,10 +10,13 @@ import (
 // Shells sets how finely a pipe cell is cut. The zero value takes the defaults, which
 // keep freezing times within 1 % of a converged solution.
 type Shells struct {
-	Water int // water shells; default 16
-	Wall  int // default 3
-	Soil  int // soil shells of a buried cell; default 14
-	// Layer is the number of shells of each insulation layer; default one for each 4 mm, 4 to 12.
+	Water int // water shells; default 9
+	// Surface is the number of water shells of upright pipe in which the water's surface lies: ice grows down
+	// from there and is carried to the wall cycle after cycle, which takes more; default 20.
+	Surface int
+	Wall    int // default 1
+	Soil    int // soil shells of a buried cell; default 8
+	// Layer is the number of shells of each insulation layer; default one for each 15 mm, 3 to 8.
 	Layer int
 }
 
@@ -24,14 +27,14 @@ func (s Shells) orDefault() Shells {
 		}
 		return def
 	}
-	return Shells{Water: pick(s.Water, 16), Wall: pick(s.Wall, 3), Soil: pick(s.Soil, 14), Layer: s.Layer}
+	return Shells{Water: pick(s.Water, 9), Surface: pick(s.Surface, 20), Wall: pick(s.Wall, 1), Soil: pick(s.Soil, 8), Layer: s.Layer}
 }
 
 func (s Shells) layer(thickness float64) int {
 	if s.Layer > 0 {
 		return s.Layer
 	}
-	return int(math.Min(12, math.Max(4, math.Round(thickness/0.004))))
+	return int(math.Min(8, math.Max(3, math.Round(thickness/0.015))))
 }
 
 // mixing multiplies the conductivity of liquid water that is taken to be mixed, so
@@ -79,7 +82,6 @@ func (e earths) of(s pipe.Soil) earth {
 // buried pipe (soil not nil) the soil around it out to the radius that gives the exact
 // shape factor of a cylinder with its axis at the given depth [m] below the surface.
 func pipeMesh(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, soil *earth, axis float64, shells Shells) *mesh {
-	shells = shells.orDefault()
 	bore, outside := size.Bore()/2, size.OutsideDiameter/2
 	k := heat.LiquidConductivity
 	if liquid == pipe.Mixed {
@@ -87,7 +89,7 @@ func pipeMesh(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, 
 	}
 	var v []volume
 	for i := 1; i <= shells.Water; i++ {
-		v = append(v, volume{bore * float64(i) / float64(shells.Water), waterCapacity, waterPhase, k, heat.IceConductivity})
+		v = append(v, volume{bore * graded(float64(i)/float64(shells.Water)), waterCapacity, waterPhase, k, heat.IceConductivity})
 	}
 	v = appendSolid(v, bore, size.Wall, shells.Wall, size.Material)
 	r := outside
@@ -100,6 +102,11 @@ func pipeMesh(size pipe.Size, insulation []pipe.Insulation, liquid pipe.Liquid, 
 	}
 	return newMesh(0, v, shells.Water, true)
 }
+
+// graded is the radius, as a share of the bore's, at which a share x of the water's shells, counted from
+// the core, is passed: at wall and core they are half as thick as were all alike, for ice begins at
+// the wall, and its last tenth at the core takes a third of the time.
+func graded(x float64) float64 { return x - math.Sin(2*math.Pi*x)/(4*math.Pi) }
 
 // appendSolid adds n shells of one material from radius r outwards.
 func appendSolid(v []volume, r, thickness float64, n int, m pipe.Material) []volume {

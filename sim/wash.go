@@ -70,10 +70,7 @@ func (c *cell) washOver(w *stepper, s *sky, p passage, part parcel, first int, t
 // heat that the water gave [J], or false where it does not converge.
 func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t, h float64) (float64, bool) {
 	e := c.washEnds(s, p, part, first, t+h)
-	w.grow(c.mesh.n)
-	if len(w.next) < c.mesh.n {
-		w.next = make([]float64, c.mesh.n)
-	}
+	w.begin(c.mesh, first, c.u)
 	base, next := w.base[:c.mesh.n], w.next[:c.mesh.n]
 	copy(base, c.u)
 	w.moved = 0
@@ -81,7 +78,6 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 		w.moved = c.outside.ground.enthalpy(t+h) - c.outside.ground.enthalpy(t)
 		addGround(c.mesh, base, w.moved)
 	}
-	w.sides(c.mesh, first, c.u)
 	copy(next, base)
 	q, ok := w.solve(c.mesh, &e, h, base, next)
 	if !ok {

@@ -11,15 +11,12 @@ import (
 
 // Limits of the reference line, against a solution converged in space and time.
 const (
-	lineHeat  = 0.003        // of the heat lost [-]
-	lineIce   = 0.005        // of the largest ice share [-]
-	lineHours = 0.01         // of the time with ice [-]
-	lineTime  = 3600.0       // of the same, where that is the larger [s]
-	lineFirst = 0.1 * 3600.0 // of the first ice [s]
+	lineHeat  = 0.001         // of the heat lost [-]
+	lineIce   = 0.002         // of the largest ice share [-]
+	lineHours = 0.003         // of the time with ice [-]
+	lineTime  = 0.5 * 3600.0  // of the same, where that is the larger [s]
+	lineFirst = 0.05 * 3600.0 // of the first ice [s]
 )
-
-// lineShells resolve 13 to 50 mm of foam and ice to the core well within these limits.
-var lineShells = sim.Shells{Water: 20, Wall: 3, Layer: 7}
 
 // ReferenceWeather is the reference winter by the hour.
 func ReferenceWeather() *weather.Series {
@@ -54,7 +51,7 @@ type LineCell struct {
 func LineCells(air *sim.OpenAir) []*LineCell {
 	var line []*LineCell
 	for _, c := range ReferenceLine() {
-		line = append(line, &LineCell{OpenCell: air.Pipe(referencePipe(c), ReferenceStart, lineShells), Want: c})
+		line = append(line, &LineCell{OpenCell: air.Pipe(referencePipe(c), ReferenceStart, sim.Shells{}), Want: c})
 	}
 	return line
 }
