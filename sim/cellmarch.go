@@ -102,6 +102,7 @@ func (c *cell) toIce(u []float64) float64 {
 // landing finds the step from t, shorter than h, after which the water at the wall stands
 // at 0 °C, or the coldest supercooled water at its nucleation temperature, by regula falsi on the step's length (Illinois form).
 func (c *cell) landing(w *stepper, s *sky, t, h float64) float64 {
+	c.mesh.chilled = true
 	lo, flo := 0.0, c.toIce(c.u)
 	hi, fhi := h, c.toIce(w.next)
 	for range 12 {
@@ -143,6 +144,7 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 
 // noteIce keeps when standing water in the cell first held ice [s].
 func (c *cell) noteIce(t float64) {
+	c.mesh.chilled = true
 	if !c.tally.hasFirstIce && !c.film() {
 		c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, t, c.tally.heatIn
 	}

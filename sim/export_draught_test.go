@@ -60,7 +60,7 @@ func AfterRun(k *Case) (*Result, []LyingCell, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	r, err := w.simulate(context.Background())
+	r, err := w.simulate(context.Background(), nil)
 	return r, w.lyingCells(k.Weather.End()), err
 }
 

@@ -151,11 +151,14 @@ func (w *scratch) linearise(m *mesh, first int, u []float64) {
 		case liquid:
 			t[i], d[i], in[i], out[i] = v, 1, inLiquid[i], outLiquid[i]
 		case v <= frozen[i]:
+			m.chilled = m.chilled || i < m.water
 			ratio := m.phase[i].ratio
 			t[i], d[i], in[i], out[i] = (v-frozen[i])*ratio, ratio, m.inFrozen[i], m.outFrozen[i]
 		case v >= m.trace[i]:
+			m.chilled = m.chilled || i < m.water
 			t[i], d[i], in[i], out[i] = 0, 0, inLiquid[i], outLiquid[i]
 		default:
+			m.chilled = m.chilled || i < m.water
 			w.bend(m, i, v)
 		}
 		switch {
@@ -344,6 +347,7 @@ func (w *scratch) update(m *mesh, first int, u []float64) (crossed bool) {
 		switch {
 		case (at >= thawed[i]) != (next >= thawed[i]) || (at <= frozen[i]) != (next <= frozen[i]):
 			next, crossed = pastEdge(thawed[i], frozen[i], at, next), true
+			m.chilled = m.chilled || i < m.water
 		case (at >= trace[i]) != (next >= trace[i]):
 			crossed = true
 		}

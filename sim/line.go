@@ -136,6 +136,11 @@ func (l *line) allocate() {
 	}
 	l.slab = make([]float64, n)
 	l.transit = make([]parcel, len(l.cells))
+	l.cut()
+}
+
+// cut cuts the slab for the cells.
+func (l *line) cut() {
 	at := l.slab
 	for _, c := range l.cells {
 		c.u, at = at[:c.mesh.n:c.mesh.n], at[c.mesh.n:]

@@ -35,6 +35,8 @@ type mesh struct {
 	// each volume takes, as a change of its own [K]; nil for a pipe that is not buried. See
 	// setGround.
 	ground []float64
+
+	chilled bool // its water has come below 0 °C or to its first ice, if only in a step that was tried
 }
 
 // volume is what newMesh needs to know of one control volume.

@@ -11,7 +11,7 @@ import (
 
 // Run simulates the case. A line that froze is a result; an error means that the run
 // cannot be believed (a step that does not converge, a book that does not close) or was
-// cancelled. Where water got cold enough to freeze, the run is repeated with water that
+// cancelled. Where water got cold enough to freeze, the run is repeated from there with water that
 // supercools to −4 °C, for the time at which dendritic ice would shut the line.
 func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 	ground, err := undisturbed(ctx, k, s)
@@ -22,24 +22,22 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	res, err := w.simulate(ctx)
-	if err != nil || s.Nucleation < 0 || res.Verdict.FirstIce == nil {
+	if s.Nucleation < 0 {
+		return w.simulate(ctx, nil)
+	}
+	liquid := &fork{} // the winter before any of its water came near freezing
+	res, err := w.simulate(ctx, liquid)
+	if err != nil || res.Verdict.FirstIce == nil {
 		return res, err
 	}
-	s.Nucleation, s.Progress = dendriticNucleation, nil
-	w, err = newWinter(k, s, ground)
-	if err != nil {
-		return nil, err
-	}
-	slush, err := w.simulate(ctx)
+	closed, err := liquid.closedDendritic(ctx)
 	switch {
 	case ctx.Err() != nil:
 		return nil, ctx.Err()
 	case err != nil: // the answer itself stands
 		res.Warnings = append(res.Warnings, Warning{"no-dendritic-time", "When the line would shut if its water supercooled first could not be worked out."})
-	case !slush.Verdict.ClosedByMound: // else no slush shut it first
-		res.Verdict.ClosedDendritic = slush.Verdict.Closed
 	}
+	res.Verdict.ClosedDendritic = closed
 	return res, nil
 }
 
@@ -267,39 +265,25 @@ func (w *winter) storedHeat() float64 {
 	return all.value()
 }
 
-// simulate marches from event to event: the next pump cycle or the next weather row.
-// Between them cells are independent; water moves only there.
-func (w *winter) simulate(ctx context.Context) (*Result, error) {
-	rows := w.sky.time
-	t := 0.0
+// simulate marches through the record, row by row, and sums up. Where keep is not nil it is shown
+// every row, for a fork.
+func (w *winter) simulate(ctx context.Context, keep *fork) (*Result, error) {
 	w.record.row(0)
-	for i := 0; i+1 < len(rows); i++ {
+	return w.simulateFrom(ctx, 0, 0, keep)
+}
+
+// simulateFrom is simulate from a row on, which has been recorded; t is when the winter has come there [s].
+func (w *winter) simulateFrom(ctx context.Context, row int, t float64, keep *fork) (*Result, error) {
+	rows := w.sky.time
+	for i := row; i+1 < len(rows); i++ {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		w.sky.row = i
+		if keep != nil {
+			keep.follow(w, i, t)
+		}
 		var err error
-		if t, err = w.pour(i, t, rows[i+1]); err != nil {
-			return nil, err
-		}
-		for t < rows[i+1] {
-			at, run := w.upTo(t, rows[i+1])
-			if t, err = w.drainDown(t, at); err != nil {
-				return nil, err
-			}
-			if err := w.march(t, at); err != nil {
-				return nil, err
-			}
-			t = at
-			if run {
-				done, err := w.cycle(t, rows[i+1])
-				if err != nil {
-					return nil, err
-				}
-				t = done
-			}
-		}
-		if err := w.settle(t); err != nil {
+		if t, err = w.advance(i, t); err != nil {
 			return nil, err
 		}
 		w.record.row(i + 1)
@@ -308,6 +292,33 @@ func (w *winter) simulate(ctx context.Context) (*Result, error) {
 		}
 	}
 	return w.finish()
+}
+
+// advance marches from t, at a weather row, to the next row, from event to event: the next pump cycle or
+// the row. Between them cells are independent; water moves only there. It returns when it is done [s].
+func (w *winter) advance(row int, t float64) (float64, error) {
+	w.sky.row = row
+	end := w.sky.time[row+1]
+	t, err := w.pour(row, t, end)
+	if err != nil {
+		return t, err
+	}
+	for t < end {
+		at, run := w.upTo(t, end)
+		if t, err = w.drainDown(t, at); err != nil {
+			return t, err
+		}
+		if err := w.march(t, at); err != nil {
+			return t, err
+		}
+		t = at
+		if run {
+			if t, err = w.cycle(t, end); err != nil {
+				return t, err
+			}
+		}
+	}
+	return t, w.settle(t)
 }
 
 // march takes all cells through still water from t to at.

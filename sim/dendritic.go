@@ -1,0 +1,75 @@
+package sim
+
+import "context"
+
+// dendriticEvery is how many weather rows lie between forks of a winter whose water is still liquid.
+const dendriticEvery = 24
+
+// follow is shown a winter at each row, and keeps it as it stood at one of the last before any of the water
+// that would supercool in its stead came below 0 °C: up to there both winters are one.
+func (f *fork) follow(w *winter, row int, t float64) {
+	if row%dendriticEvery == 0 && !w.chilled() {
+		f.take(w, row, t)
+	}
+}
+
+// chilled reports whether any water that could supercool has been near enough to ice, if only in a step that was
+// tried, for its law to matter. Once it is so it stays so.
+func (w *winter) chilled() bool {
+	for _, c := range w.line.cells {
+		if c.mesh.chilled && w.supercools(c) {
+			return true
+		}
+	}
+	return false
+}
+
+// supercools reports that the run's own nucleation temperature holds in a cell: neither frost from the open air nor
+// the layout sets another.
+func (w *winter) supercools(c *cell) bool {
+	return !c.free && w.k.Layout.Segments[c.segment].Nucleation == nil
+}
+
+// supercool lets water supercool from now on, to a temperature [°C].
+func (w *winter) supercool(nucleus float64) {
+	w.s.Nucleation = nucleus
+	for _, c := range w.line.cells {
+		if w.supercools(c) {
+			c.nucleus = nucleus
+			c.superheat()
+		}
+	}
+}
+
+// closedDendritic goes on from the fork with water that supercools and returns when the line first shuts [s]; nil
+// where it does not, or where ice on the ground shuts it first.
+func (f *fork) closedDendritic(ctx context.Context) (*float64, error) {
+	w, t := f.w, f.t
+	w.supercool(dendriticNucleation)
+	verdict := &w.record.verdict
+	for i := f.row; i+1 < len(w.sky.time) && verdict.Closed == nil; i++ {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		var err error
+		if t, err = w.advance(i, t); err != nil {
+			return nil, err
+		}
+	}
+	if err := w.balance(); err != nil {
+		return nil, err
+	}
+	if verdict.ClosedByMound { // no slush shut it first
+		return nil, nil
+	}
+	return verdict.Closed, nil
+}
+
+// balance closes the books of a winter at a weather row, and with it the winter.
+func (w *winter) balance() error {
+	var res Result
+	w.water.undrawn.add(w.run.left)
+	w.closeWater(&res)
+	w.closeHeat(&res)
+	return w.believe(&res)
+}
