@@ -2,8 +2,9 @@ package sim
 
 import "context"
 
-// dendriticEvery is how many weather rows lie between forks of a winter whose water is still liquid.
-const dendriticEvery = 24
+// dendriticEvery is how many weather rows lie between forks of a winter whose water is still liquid: a fork costs a
+// hundredth of what the march through a row does, and is made in vain until the last.
+const dendriticEvery = 6
 
 // follow is shown a winter at each row, and keeps it as it stood at one of the last before any of the water
 // that would supercool in its stead came below 0 °C: up to there both winters are one.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"sync/atomic"
 	"testing"
 
 	"winterline/pipe"
@@ -22,20 +23,22 @@ func forkCases(t *testing.T, seeds []uint64, check func(t *testing.T, k *sim.Cas
 			seeds = append(seeds, seed)
 		}
 	}
-	for _, seed := range seeds {
-		t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
-			t.Parallel()
-			if k := drawCase(t, seed); k != nil {
-				check(t, k)
-			}
-		})
-	}
-	for _, name := range []string{"backup-same-line", "downspout-joins", "relief-water-mounds"} {
-		t.Run(name, func(t *testing.T) {
-			t.Parallel()
-			check(t, scenarioCase(t, name))
-		})
-	}
+	t.Run("each", func(t *testing.T) {
+		for _, seed := range seeds {
+			t.Run(fmt.Sprintf("seed %d", seed), func(t *testing.T) {
+				t.Parallel()
+				if k := drawCase(t, seed); k != nil {
+					check(t, k)
+				}
+			})
+		}
+		for _, name := range []string{"backup-same-line", "downspout-joins", "relief-water-mounds"} {
+			t.Run(name, func(t *testing.T) {
+				t.Parallel()
+				check(t, scenarioCase(t, name))
+			})
+		}
+	})
 }
 
 // scenarioCase is the layout of a scenario under a day of rain and a week of frost.
@@ -81,6 +84,7 @@ func TestForkRunsAsItsWinter(t *testing.T) {
 // the winter goes on as one whose water supercools from the start, and its line shuts when that one's does.
 func TestForkSupercools(t *testing.T) {
 	const to = -4
+	var late, shut atomic.Int64
 	forkCases(t, []uint64{4, 52, 54, 56, 57, 58, 108}, func(t *testing.T, k *sim.Case) {
 		want, err := sim.Unforked(k, sim.Settings{Nucleation: to})
 		if err != nil {
@@ -101,7 +105,16 @@ func TestForkSupercools(t *testing.T) {
 		if got := full.Verdict.ClosedDendritic; (got == nil) != (closed == nil) || got != nil && *got != *closed {
 			t.Errorf("shut by slush at %s; want %s", seconds(got), seconds(closed))
 		}
+		if closed != nil {
+			shut.Add(1)
+		}
+		if row > 0 && full.Verdict.FirstIce != nil {
+			late.Add(1)
+		}
 	})
+	if late.Load() < 3 || shut.Load() < 3 {
+		t.Errorf("slush shut %d of the lines, and %d froze after the first row: too few to prove anything", shut.Load(), late.Load())
+	}
 }
 
 func seconds(t *float64) string {
