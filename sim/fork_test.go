@@ -19,7 +19,7 @@ import (
 func forkCases(t *testing.T, seeds []uint64, check func(t *testing.T, k *sim.Case)) {
 	t.Helper()
 	if long() {
-		for seed := uint64(2000); seed < 2100; seed++ {
+		for seed := uint64(2000); seed < 2030; seed++ {
 			seeds = append(seeds, seed)
 		}
 	}
