@@ -119,7 +119,7 @@ func (w *stepper) become(from *stepper) {
 	w.control, w.moved = from.control, from.moved
 	w.steps, w.rejected, w.newton, w.residual = from.steps, from.rejected, from.newton, from.residual
 	w.grow(len(from.t))
-	w.knot = refill(w.knot, from.knot)
+	w.knot, w.first = refill(w.knot, from.knot), from.first
 }
 
 func (l *line) become(from *line) {
@@ -146,6 +146,8 @@ func (m *mesh) become(from *mesh) {
 	m.inLiquid, m.outLiquid = refill(own.inLiquid, from.inLiquid), refill(own.outLiquid, from.outLiquid)
 	m.inFrozen, m.outFrozen = refill(own.inFrozen, from.inFrozen), refill(own.outFrozen, from.outFrozen)
 	m.scale, m.ground = refill(own.scale, from.scale), refill(own.ground, from.ground)
+	m.conducts, m.perCap = refill(own.conducts, from.conducts), refill(own.perCap, from.perCap)
+	m.thawed, m.frozen, m.trace = refill(own.thawed, from.thawed), refill(own.frozen, from.frozen), refill(own.trace, from.trace)
 }
 
 func (j *joint) become(from *joint) {

@@ -49,7 +49,11 @@ func scenarioCase(t *testing.T, name string) *sim.Case {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, problems := weather.Open([]string{filepath.Join(dir, "weather", "rain-then-hard-week.csv")}, weather.Options{})
+	files, problems := weather.Files([]string{filepath.Join(dir, "weather", "rain-then-hard-week.csv")})
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	s, problems := weather.ReadFiles(files, weather.Options{})
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -156,14 +160,15 @@ var forkFields = map[string]int{
 
 	"scratch.t": room, "scratch.d": room, "scratch.in": room, "scratch.out": room, "scratch.dIn": room, "scratch.dOut": room,
 	"scratch.lo": room, "scratch.di": room, "scratch.up": room, "scratch.r": room, "scratch.base": room, "scratch.mid": room,
-	"scratch.ice": room, "scratch.knot": copied, "stepper.next": room,
+	"scratch.g": room, "scratch.flow": room, "scratch.bent": room, "scratch.start": room, "scratch.next": room, "scratch.knot": copied,
 
 	"line.cells": copied, "line.slab": copied, "line.transit": copied,
 	"cell.mesh": copied, "cell.u": copied, "tally.track": copied, "tally.slush": shared,
 	"outside.film": shared, "outside.ground": shared, "outside.shelter": shared,
-	"mesh.edge": shared, "mesh.kLiquid": shared, "mesh.kFrozen": shared, "phase.curve": shared,
+	"mesh.edge": shared, "mesh.part": shared, "mesh.whole": shared, "mesh.widening": shared, "mesh.kLiquid": shared, "mesh.kFrozen": shared, "phase.curve": shared,
 	"mesh.cap": copied, "mesh.phase": copied, "mesh.inLiquid": copied, "mesh.outLiquid": copied, "mesh.inFrozen": copied,
-	"mesh.outFrozen": copied, "mesh.scale": copied, "mesh.ground": copied,
+	"mesh.outFrozen": copied, "mesh.scale": copied, "mesh.conducts": copied, "mesh.perCap": copied, "mesh.thawed": copied, "mesh.frozen": copied, "mesh.trace": copied,
+	"mesh.ground": copied,
 
 	"joint.reliefs": copied, "lift.curve": shared, "returning.queue": copied, "roof.rain": shared, "roof.melt": shared,
 	"mounds.lip": copied, "mounds.outlet": copied, "mounds.reliefs": copied, "mounds.skin": shared, "mounds.w": copied,

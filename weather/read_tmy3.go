@@ -118,7 +118,7 @@ func (r *tmy3Reader) names(header [][]byte) bool {
 			r.rain = i
 		}
 	}
-	for _, name := range []string{tmy3Time, tmy3Air} {
+	for _, name := range []string{tmy3Date, tmy3Time, tmy3Air} {
 		if find(name) < 0 {
 			r.complain("", "no column "+name, "the columns of TMY3")
 			return false
