@@ -24,16 +24,21 @@ type driveHead struct{ head, flow float64 }
 // passes is the largest flow that a cell passes at a head [m³/s] when the share f of its
 // standing water is ice.
 func (c *cell) passes(f float64, d driveHead) float64 {
-	full := c.boreArea()
-	open := full - c.iceAreaAt(f)
-	if c.skin(false) {
-		open = full
-	}
+	open := c.openAt(f)
 	if open <= 0 {
 		return 0
 	}
 	across := math.Sqrt(4 * open / math.Pi)
 	return open * flow.Torricelli(d.head) / math.Sqrt(icedLosses+icedFriction*c.length/across)
+}
+
+// openAt is the cross-section free of ice [m²] when the share f of the standing water is ice.
+func (c *cell) openAt(f float64) float64 {
+	full := c.boreArea()
+	if c.skin(false) {
+		return full
+	}
+	return full - c.iceAreaAt(f)
 }
 
 // blocks tells whether ice at share f shuts the cell; a cell that is shut already opens

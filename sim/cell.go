@@ -18,6 +18,8 @@ type cell struct {
 	place
 	mesh *mesh
 	u    []float64 // enthalpy of each volume [K]; part of the slab of all cells
+	read shellsRead
+	kept cellKept
 
 	bore    float64 // inside diameter [m]
 	manning float64 // Manning's n of the bore [s/m^(1/3)]
@@ -60,6 +62,7 @@ type tally struct {
 	firstIce    float64    // [s]; NaN: never
 	heatToIce   float64    // heatIn up to then [J]
 	track       []icePoint // ice mass through the interval since the last synchronisation
+	at          int        // index of the point of the track that shareAt has come to
 	hasFirstIce bool
 	slush       *slushPoint // since the recorder last looked; nil: none
 }
@@ -77,22 +80,6 @@ func (c *cell) wet() bool { return c.mass > 0 }
 // boreArea is the open cross-section without ice [m²].
 func (c *cell) boreArea() float64 { return math.Pi / 4 * c.bore * c.bore }
 
-// iceShare is the ice share of the standing water by mass [-].
-func (c *cell) iceShare() float64 { return c.iceShareOf(c.u) }
-
-func (c *cell) iceShareOf(u []float64) float64 {
-	if !c.wet() {
-		return 0
-	}
-	ice, all := 0.0, 0.0
-	m := c.mesh
-	for i := range m.water {
-		ice += m.cap[i] * m.phase[i].ice(u[i])
-		all += m.cap[i]
-	}
-	return ice / all
-}
-
 // iceMass is the ice standing in the cell [kg].
 func (c *cell) iceMass() float64 { return c.iceShare() * c.mass * c.length }
 
@@ -109,18 +96,6 @@ func (c *cell) point(t float64) icePoint {
 		return icePoint{t: t}
 	}
 	return icePoint{t, c.iceMass(), c.mass * c.length}
-}
-
-// lowestWater is the lowest temperature of the standing water or ice [°C]; NaN when dry.
-func (c *cell) lowestWater() float64 {
-	if c.film() {
-		return math.NaN()
-	}
-	low := math.Inf(1)
-	for i := range c.mesh.water {
-		low = math.Min(low, c.mesh.phase[i].temperature(c.u[i]))
-	}
-	return low
 }
 
 // wallContact is the temperature where water meets wall [°C] in state u: the coldest
@@ -148,7 +123,7 @@ func (c *cell) iceArea() float64 { return c.iceAreaAt(c.iceShare()) }
 // iceAreaAt is the same if the share f of the standing water were ice.
 func (c *cell) iceAreaAt(f float64) float64 {
 	area := f * c.mass / heat.WaterDensity * (1 + heat.IceExpansion)
-	if high := math.Max(c.share, c.reach); c.vertical && high > 0 {
+	if high := max(c.share, c.reach); c.vertical && high > 0 {
 		area /= high // the slice holds ice over part of its height only
 	}
 	return area
@@ -169,7 +144,7 @@ const dryBelow = 2e-3
 // liquid: a pool in a lying pipe, a column in a slice of a vertical one.
 func (c *cell) standingAt(area float64) standing {
 	full := c.boreArea()
-	fill := math.Min(1, area/full)
+	fill := min(1, area/full)
 	switch {
 	case fill < dryBelow:
 		return standing{share: 1, ratio: 1}

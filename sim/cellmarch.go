@@ -135,6 +135,7 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	c.tally.surfaceIn += tr.tie * d
 	c.tally.groundIn += c.mesh.groundGain(c.firstShell(), w.moved) * d
 	copy(c.u, w.next[:c.mesh.n])
+	c.changed()
 	c.dt = w.control.nextStep(h, tr.mistake)
 	c.nucleate(t + h)
 	if c.wet() && c.iced(c.u) {

@@ -1,10 +1,6 @@
 package sim
 
 import (
-	"math"
-
-	"winterline/pipe"
-	"winterline/sim/flow"
 	"winterline/sim/heat"
 )
 
@@ -25,15 +21,15 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 	if w.basin != nil {
 		asked += w.basin.backlog
 	}
-	until := math.Min(end, w.deadline())
+	until := min(end, w.deadline())
 	sliced := w.throttled(through, rate) && until > t+meltSlice
 	if sliced {
 		until = t + meltSlice
 	}
-	mass := math.Min(asked, through*heat.WaterDensity*(until-t))
+	mass := min(asked, through*heat.WaterDensity*(until-t))
 	held := through < refusedShare*rate || w.outage(t)
 	if held || mass <= 0 {
-		if until, did, err := w.takeOver(t, math.Min(end, w.deadline())); did || err != nil {
+		if until, did, err := w.takeOver(t, min(end, w.deadline())); did || err != nil {
 			return until, err
 		}
 		w.leave(t, w.run.left, held)
@@ -95,11 +91,11 @@ func (w *winter) outage(t float64) bool {
 // draw takes pumped water out of what waits: the backlog first.
 func (w *winter) draw(mass float64) {
 	if w.basin != nil {
-		old := math.Min(mass, w.basin.backlog)
+		old := min(mass, w.basin.backlog)
 		w.basin.backlog -= old
 		mass -= old
 	}
-	w.run.left = math.Max(0, w.run.left-mass)
+	w.run.left = max(0, w.run.left-mass)
 }
 
 // leave lets water that ice or a power cut holds back, or else that the pump had no time for, stay in the
@@ -127,7 +123,7 @@ func (w *winter) closeCycle(t float64) float64 {
 func (w *winter) send(t, run, mass float64, p parting) error {
 	l := w.line
 	l.release()
-	in := stream{{mass, w.arriving(t)}}
+	in := l.flume.lot(parcel{mass, w.arriving(t)})
 	w.heat.add(heatWaterIn, in.heat())
 	w.water.pumped.add(mass)
 	pass := passage{start: t, run: run, rate: p.line + p.relief + p.rim}
@@ -139,12 +135,12 @@ func (w *winter) send(t, run, mass float64, p parting) error {
 	}
 	toLine := p.line / pass.rate * at.mass()
 	if r.plugs.behind() {
-		toLine = math.Min(at.mass(), w.room(r))
+		toLine = min(at.mass(), w.room(r))
 	}
-	out, down := splitFront(at, toLine)
+	out, down := splitFront(at, toLine, l.flume.rest)
 	w.letGo(out, p, t, run)
-	pass.rate = math.Max(p.line, 1e-3*pass.rate)
-	w.level = math.Min(p.level, r.lip)
+	pass.rate = max(p.line, 1e-3*pass.rate)
+	w.level = min(p.level, r.lip)
 	if err := w.down(pass, down, l.jointAt, r); err != nil {
 		return err
 	}
@@ -164,9 +160,9 @@ func (w *winter) down(pass passage, in stream, from int, r rest) error {
 	if r.plugs.run >= 0 {
 		last = r.plugs.first + 1
 	}
-	pass.depth = w.runningArea(pass.rate)
+	pass.free, pass.flow = true, pass.rate
 	if r.plugs.none() {
-		pass.hold = w.hold(target, pass.depth)
+		pass.hold = w.hold(target, pass.flow)
 	}
 	end, err := w.through(pass, in, from, last, target)
 	if err != nil {
@@ -180,15 +176,6 @@ func (w *winter) down(pass passage, in stream, from int, r rest) error {
 	w.outlet(end, pass.start+pass.run)
 	w.record.interval(pass.start, pass.start+pass.run)
 	return nil
-}
-
-// splitFront takes the first `mass` kg of a stream apart from the rest.
-func splitFront(s stream, mass float64) (rest, front stream) {
-	front, stay := s.split(s.mass() - mass)
-	for i := len(stay) - 1; i >= 0; i-- {
-		rest = append(rest, stay[i])
-	}
-	return rest, front
 }
 
 // room is what the line can still take between the joint and the ice that shuts it, up to
@@ -206,7 +193,7 @@ func (w *winter) room(r rest) float64 {
 	sum := 0.0
 	for i := l.jointAt; i < last; i++ {
 		c := l.cells[i]
-		sum += math.Max(0, target[i]-c.mass) * c.length
+		sum += max(0, target[i]-c.mass) * c.length
 	}
 	return sum
 }
@@ -215,7 +202,7 @@ func (w *winter) room(r rest) float64 {
 // when the riser to the lid is shut, the lip at the joint.
 func (w *winter) highestSill(r rest) float64 {
 	if r.plugs.riser {
-		return math.Max(r.sill, math.Min(r.lip, w.line.crest))
+		return max(r.sill, min(r.lip, w.line.crest))
 	}
 	return w.line.sill
 }
@@ -228,22 +215,6 @@ func (w *winter) sillAfter(more float64, r rest) float64 {
 		return r.sill
 	}
 	return l.sillFor(l.standingFrom(l.jointAt)+l.onWay().mass+more, r.sill, w.highestSill(r), l.jointAt, r)
-}
-
-// runningArea gives the cross-section that a flow takes up in a cell behind the joint [m²].
-func (w *winter) runningArea(rate float64) func(c *cell) float64 {
-	return func(c *cell) float64 {
-		if c.vertical || c.fill() > 0.99 {
-			return c.boreArea()
-		}
-		s := &w.k.Layout.Segments[c.segment]
-		fall := math.Max(1e-3, (c.z0-c.z1)/c.length)
-		depth, ok := flow.NormalDepth(rate, c.bore, fall, s.Size.Manning)
-		if !ok {
-			return c.boreArea()
-		}
-		return math.Max(pipe.SegmentArea(c.bore, depth), c.mass/heat.WaterDensity)
-	}
 }
 
 // through sends a stream through cells from..to−1 in turn. A cell that no water reaches
@@ -265,7 +236,7 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 			}
 		}
 		before := c.point(p.start)
-		out, wall, err := c.pass(w.step, w.sky, p, in, target[i])
+		out, wall, err := c.pass(w.step, w.sky, w.line.flume, p, in, target[i])
 		if err != nil {
 			return nil, w.blame(c, err)
 		}

@@ -27,7 +27,10 @@ func TailTimes(k *Case, standpipe, line, level float64) (stands, runs float64) {
 }
 
 // LineTakes is the flow that an open line takes at a level in the standpipe [m³/s].
-func LineTakes(k *Case, level float64) float64 { return bare(k).lineFlow()(level) }
+func LineTakes(k *Case, level float64) float64 {
+	takes := bare(k).lineFlow()
+	return takes.at(level)
+}
 
 // FreezeOut parts a stream into what runs on and the ice that stays.
 func FreezeOut(p []Parcel) (liquid []Parcel, ice Parcel) {

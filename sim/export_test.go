@@ -157,7 +157,7 @@ func (c *OpenCell) Books() (content, in, mass float64) {
 func (c *OpenCell) Pass(row int, t, run float64, in []Parcel, fill float64) ([]Parcel, float64, error) {
 	c.air.sky.row = row
 	p := passage{start: t, run: run, rate: 1e-3}
-	out, wall, err := c.pass(c.air.step, c.air.sky, p, toStream(in), fill*c.boreArea()*heat.WaterDensity)
+	out, wall, err := c.pass(c.air.step, c.air.sky, newFlume(c.mesh.water), p, toStream(in), fill*c.boreArea()*heat.WaterDensity)
 	return fromStream(out), wall, err
 }
 
@@ -188,13 +188,13 @@ func Gather(p []Parcel) []Parcel { return fromStream(toStream(p).gather()) }
 
 // Split takes the last kilograms off a stream.
 func Split(p []Parcel, mass float64) (on, stay []Parcel) {
-	a, b := toStream(p).split(mass)
+	a, b := toStream(p).split(mass, nil)
 	return fromStream(a), fromStream(b)
 }
 
 // SplitFront takes the first kilograms off a stream.
 func SplitFront(p []Parcel, mass float64) (rest, front []Parcel) {
-	a, b := splitFront(toStream(p), mass)
+	a, b := splitFront(toStream(p), mass, nil)
 	return fromStream(a), fromStream(b)
 }
 

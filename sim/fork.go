@@ -111,7 +111,12 @@ func (w *winter) become(from *winter) {
 	w.record = another(own.record, from.record)
 	w.record.follows(w)
 	w.shut = refill(own.shut, from.shut)
-	w.tail = another(own.tail, from.tail)
+	w.behind, w.parted = nil, nil // they know the other line's cells; what they answer stays the same
+	w.ebb = own.ebb
+	w.ebb.become(&from.ebb)
+	if from.tail != nil {
+		w.tail = &w.ebb
+	}
 }
 
 // become takes over what was counted, and the guesses; all else is room for one step.
@@ -128,6 +133,11 @@ func (l *line) become(from *line) {
 	l.cells = each(own.cells, from.cells, another)
 	l.slab = refill(own.slab, from.slab)
 	l.transit = refill(own.transit, from.transit)
+	l.level, l.flume, l.kept, l.off = own.level, own.flume, own.kept, own.off
+	if l.flume == nil {
+		l.makeRoom()
+	}
+	l.level.from = from.level.from
 	l.cut()
 }
 
@@ -179,6 +189,7 @@ func (p *pocket) become(from *pocket) {
 func (x *trap) become(from *trap) {
 	own := *x
 	*x = *from
+	x.before, x.vents, x.lengths = own.before, own.vents, own.lengths
 	x.all = each(own.all, from.all, plain)
 	x.closed = refill(own.closed, from.closed)
 	for i, s := range from.closed {
@@ -227,7 +238,10 @@ func (r *recorder) become(from *recorder) {
 	r.hourly.Segments = refill(own.hourly.Segments, from.hourly.Segments)
 	r.hourly.clip()
 	r.events, r.cycles = refill(own.events, from.events), refill(own.cycles, from.cycles)
-	r.airGap = plain(own.airGap, from.airGap)
+	r.airGap, r.instants = plain(own.airGap, from.airGap), own.instants
+	r.worst.Cells = refill(own.worst.Cells, from.worst.Cells)
+	r.verdict.HighestSnow = plain(own.verdict.HighestSnow, from.verdict.HighestSnow)
+	r.verdict.ReliefMargin = plain(own.verdict.ReliefMargin, from.verdict.ReliefMargin)
 	if r.flags = own.flags; r.flags == nil {
 		r.flags = map[string]bool{}
 	}

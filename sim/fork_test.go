@@ -162,6 +162,9 @@ var forkFields = map[string]int{
 	"scratch.lo": room, "scratch.di": room, "scratch.up": room, "scratch.r": room, "scratch.base": room, "scratch.mid": room,
 	"scratch.g": room, "scratch.flow": room, "scratch.bent": room, "scratch.start": room, "scratch.next": room, "scratch.knot": copied,
 
+	"bounds.floor": room, "bounds.ceiling": room, "levelRoom.level": room, "levelRoom.mass": room, "levelRoom.held": room,
+	"levelRoom.open": room, "line.flume": room, "line.kept": room,
+	"line.off": room, "trap.before": room, "trap.vents": room, "trap.lengths": room, "recorder.instants": room, "winter.behind": room, "winter.parted": room,
 	"line.cells": copied, "line.slab": copied, "line.transit": copied,
 	"cell.mesh": copied, "cell.u": copied, "tally.track": copied, "tally.slush": shared,
 	"outside.film": shared, "outside.ground": shared, "outside.shelter": shared,
@@ -178,9 +181,9 @@ var forkFields = map[string]int{
 
 	"recorder.w": copied, "recorder.segments": copied, "recorder.events": copied, "recorder.cycles": copied,
 	"recorder.flags": copied, "recorder.airGap": copied, "segmentTally.cells": copied, "segmentTally.levels": shared,
-	"Event.Value": shared, "Snapshot.Cells": shared,
+	"Event.Value": shared, "Snapshot.Cells": copied,
 	"Verdict.FirstIce": shared, "Verdict.Closed": shared, "Verdict.ClosedDendritic": shared, "Verdict.Reopened": shared,
-	"Verdict.Relief": shared, "Verdict.Spill": shared, "Verdict.Floor": shared, "Verdict.ReliefMargin": shared, "Verdict.HighestSnow": shared,
+	"Verdict.Relief": shared, "Verdict.Spill": shared, "Verdict.Floor": shared, "Verdict.ReliefMargin": copied, "Verdict.HighestSnow": copied,
 	"SegmentResult.FirstIce": shared, "SegmentResult.Ice10": shared, "SegmentResult.Ice50": shared, "SegmentResult.Ice90": shared,
 	"SegmentResult.Closed": shared,
 	"Hourly.Time":          series, "Hourly.Air": series, "Hourly.Wind": series, "Hourly.SnowDepth": series, "Hourly.Frost": series,

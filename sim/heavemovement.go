@@ -85,7 +85,7 @@ func (r *riser) take(h *heaving, t float64) {
 // first keeps the first time at which something held.
 func first(kept **float64, holds bool, t float64) {
 	if holds && *kept == nil {
-		*kept = &t
+		*kept = at(t)
 	}
 }
 

@@ -6,6 +6,29 @@ import (
 	"winterline/sim/heat"
 )
 
+// makeRoom makes room for all rows and cycles that the result will show.
+func (r *recorder) makeRoom() {
+	w := r.w
+	r.cycles = make([]CycleRecord, 0, len(w.k.Cycles))
+	r.instants = make([]float64, 0, trackRoom*len(w.line.cells))
+	rows := func(shown bool) []float64 {
+		if !shown {
+			return nil
+		}
+		return make([]float64, 0, len(w.sky.time))
+	}
+	r.hourly = Hourly{
+		Time: rows(true), Air: rows(true), Wind: rows(true), Frost: rows(true), SnowDepth: rows(w.sky.snow != nil),
+		Basin: rows(w.basin != nil), Standpipe: rows(w.line.house > 0), Pocket: rows(w.pocket != nil), Draught: rows(w.draught != nil),
+		MoundOutlet: rows(w.mounds.outlet != nil), MoundRelief: rows(len(w.mounds.reliefs) > 0),
+		Outlet: rows(true), Relief: rows(true), Rim: rows(true), ToSoil: rows(true), Floor: rows(true),
+		Segments: r.hourly.Segments,
+	}
+	for i := range r.segments {
+		r.hourly.Segments[i] = SegmentHourly{Water: rows(true), Ice: rows(true), Fill: rows(true)}
+	}
+}
+
 // row keeps what the result shows of a weather row.
 func (r *recorder) row(i int) {
 	w, h := r.w, &r.hourly
@@ -50,7 +73,8 @@ func (r *recorder) row(i int) {
 // cycles, or of the water at rest.
 func (r *recorder) standpipeLevel() float64 {
 	l := r.w.line
-	level := l.levels(r.w.rest())[l.standFrom]
+	at := r.w.rest()
+	level := l.bound(at).at(l.standFrom, at.sill)
 	level = math.Max(level, l.cells[l.standTo-1].z0)
 	if r.highest > level {
 		level = r.highest
@@ -72,10 +96,10 @@ func (r *recorder) reliefs(t, snow float64) {
 		buried = buried && o.buried(snow)
 	}
 	if deep := snow * factor; r.verdict.HighestSnow == nil || deep > *r.verdict.HighestSnow {
-		r.verdict.HighestSnow = at(deep)
+		put(&r.verdict.HighestSnow, deep)
 	}
 	if margin := j.reliefMargin(snow); r.verdict.ReliefMargin == nil || margin < *r.verdict.ReliefMargin {
-		r.verdict.ReliefMargin = at(margin)
+		put(&r.verdict.ReliefMargin, margin)
 	}
 	if r.once("buried", buried) && buried {
 		r.event(t, EventReliefBuried, r.jointName(), snow*factor, "m", "snow stood over every relief opening; depth beside it")
@@ -132,20 +156,20 @@ func (r *recorder) paths() {
 // segmentRow keeps each segment's coldest water, ice and fill.
 func (r *recorder) segmentRow() {
 	for i := range r.segments {
-		low, ice, mass, room := math.NaN(), 0.0, 0.0, 0.0
+		low, ice, mass := math.NaN(), 0.0, 0.0
 		for _, c := range r.segments[i].cells {
 			if v := c.lowestWater(); !(v >= low) && !math.IsNaN(v) {
 				low = v
 			}
-			p := c.point(0)
-			ice += p.ice
-			mass += p.all
-			room += c.boreArea() * c.length * heat.WaterDensity
+			if !c.film() {
+				ice += c.iceMass()
+				mass += c.mass * c.length
+			}
 		}
 		h := &r.hourly.Segments[i]
 		share, fill := 0.0, 0.0
 		if mass > 0 {
-			share, fill = ice/mass, mass/room
+			share, fill = ice/mass, mass/r.segments[i].room
 		}
 		h.Water = append(h.Water, low)
 		h.Ice = append(h.Ice, share)
@@ -163,7 +187,7 @@ func (r *recorder) snapshot(t, frost, snow float64) {
 		return
 	}
 	r.mostIce = ice
-	s := Snapshot{Time: t, Frost: frost, Snow: snow}
+	s := Snapshot{Time: t, Frost: frost, Snow: snow, Cells: r.worst.Cells[:0]}
 	for i, c := range r.w.line.cells {
 		state := CellState{
 			Segment: c.segment, X0: c.x0, X1: c.x1, Z0: c.z0, Z1: c.z1, Bore: c.bore,

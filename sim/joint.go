@@ -50,7 +50,7 @@ func newJoint(k *Case, l *line) *joint {
 
 // clear is the lowest level at which an opening is free of snow and ice [m].
 func (o opening) clear(snow float64) float64 {
-	return math.Max(o.bottom, o.ground+math.Max(snow*o.snowFactor, o.ice))
+	return max(o.bottom, o.ground+max(snow*o.snowFactor, o.ice))
 }
 
 // buried reports whether snow stands over all of the opening.
@@ -72,7 +72,7 @@ func (j *joint) lip(snow float64) float64 {
 	lip := j.rim
 	for _, o := range j.reliefs {
 		if clear := o.clear(snow); clear < o.top {
-			lip = math.Min(lip, clear)
+			lip = min(lip, clear)
 		}
 	}
 	return lip
@@ -163,7 +163,7 @@ func (j *joint) beside(level, snow float64) float64 {
 func (j *joint) reliefMargin(snow float64) float64 {
 	least := math.Inf(1)
 	for _, o := range j.reliefs {
-		least = math.Min(least, o.bottom-(o.ground+snow*o.snowFactor))
+		least = min(least, o.bottom-(o.ground+snow*o.snowFactor))
 	}
 	return least
 }

@@ -50,6 +50,7 @@ func (c *OpenCell) Refill(t float64) {
 	for i := range c.mesh.water {
 		c.u[i] = c.mesh.phase[i].enthalpy(t)
 	}
+	c.changed()
 	c.dt = c.air.step.control.First
 }
 

@@ -20,6 +20,11 @@ type line struct {
 	cells []*cell
 	slab  []float64 // enthalpy of all cells, one after the other
 
+	level levelRoom
+	flume *flume
+	kept  []float64 // by cell, what stays on its way while water runs [kg]; see hold
+	off   []float64 // by cell, what sets off of what is on its way [kg]; see trickle
+
 	transit []parcel // by cell, water on its way to the outlet above what stands there at rest
 
 	house        int // number of cells of the house pipe, before the loose joint; 0 for a glued line
@@ -122,21 +127,36 @@ func (l *line) uprightName(i int) string {
 // findCrest finds the highest point of the pipe so far.
 func (l *line) findCrest(cells []*cell) {
 	for i, c := range cells {
-		if z := math.Max(c.z0, c.z1); z > l.crest {
+		if z := max(c.z0, c.z1); z > l.crest {
 			l.crest, l.crestAt = z, i
 		}
 	}
 }
+
+// trackRoom is how many steps of an interval a cell has room for from the start.
+const trackRoom = 32
 
 // allocate gives every cell its part of one slab.
 func (l *line) allocate() {
 	n := 0
 	for _, c := range l.cells {
 		n += c.mesh.n
+		c.tally.track = make([]icePoint, 0, trackRoom)
 	}
 	l.slab = make([]float64, n)
 	l.transit = make([]parcel, len(l.cells))
+	l.makeRoom()
 	l.cut()
+}
+
+// makeRoom makes what the line works in, where nothing lasts.
+func (l *line) makeRoom() {
+	shells := 0
+	for _, c := range l.cells {
+		shells = max(shells, c.mesh.water)
+	}
+	l.level, l.flume = newLevelRoom(len(l.cells)), newFlume(shells)
+	l.kept, l.off = make([]float64, len(l.cells)), make([]float64, len(l.cells))
 }
 
 // cut cuts the slab for the cells.
@@ -154,7 +174,7 @@ func (b *builder) segment(i int) {
 	if s.Setting == pipe.Indoor {
 		piece = indoorLength
 	}
-	n := int(math.Max(1, math.Ceil(s.Length/piece-1e-9)))
+	n := int(max(1, math.Ceil(s.Length/piece-1e-9)))
 	for k := range n {
 		a, e := float64(k)/float64(n), float64(k+1)/float64(n)
 		p := place{
@@ -226,7 +246,7 @@ func (b *builder) depth(c *cell, radius float64) float64 {
 		axis += c.bore / 2
 	}
 	depth := b.profile.Ground(0.5*(c.x0+c.x1)) - axis
-	return math.Max(depth, shallowest*radius)
+	return max(depth, shallowest*radius)
 }
 
 // standpipe slices the standpipe from its rim down to the line's first invert.
@@ -251,12 +271,12 @@ func (b *builder) lid(segment int, end float64) float64 {
 
 // upright slices a vertical pipe between two levels in flow order, from `from` to `to`.
 func (b *builder) upright(size pipe.Size, segment int, x, from, to float64, open bool) {
-	n := int(math.Max(1, math.Ceil(math.Abs(to-from)/sliceHeight-1e-9)))
+	n := int(max(1, math.Ceil(math.Abs(to-from)/sliceHeight-1e-9)))
 	s := &b.layout.Segments[segment]
 	for k := range n {
 		za := from + (to-from)*float64(k)/float64(n)
 		zb := from + (to-from)*float64(k+1)/float64(n)
-		p := place{segment: segment, x0: x, x1: x, z0: math.Min(za, zb), z1: math.Max(za, zb), vertical: true, upright: true, free: open || k == n-1, top: !open && k == n-1}
+		p := place{segment: segment, x0: x, x1: x, z0: min(za, zb), z1: max(za, zb), vertical: true, upright: true, free: open || k == n-1, top: !open && k == n-1}
 		c := &cell{place: p, bore: size.Bore(), manning: size.Manning, length: math.Abs(zb - za), share: 1, mixed: s.Liquid == pipe.Mixed, nucleus: pick(s.Nucleation, b.nucleus)}
 		if c.free {
 			c.nucleus = 0 // frost from the open air seeds the water
@@ -282,8 +302,8 @@ func (c *cell) mid() float64 { return 0.5 * (c.z0 + c.z1) }
 // level [m].
 func (c *cell) massAtLevel(level float64) float64 {
 	if c.vertical {
-		low, high := math.Min(c.z0, c.z1), math.Max(c.z0, c.z1)
-		fill := math.Min(1, math.Max(0, (level-low)/(high-low)))
+		low, high := min(c.z0, c.z1), max(c.z0, c.z1)
+		fill := min(1, max(0, (level-low)/(high-low)))
 		return fill * c.boreArea() * heat.WaterDensity
 	}
 	return pipe.SegmentArea(c.bore, level-c.mid()) * heat.WaterDensity

@@ -14,57 +14,88 @@ func (w *winter) parting(t, rate float64) parting {
 	if plugs.house >= 0 {
 		return parting{level: l.crest}
 	}
+	takes := w.lineFlow()
+	snow := w.sky.snowAt(t)
+	if w.parted == nil {
+		w.parted = new(keptParting)
+	}
+	if w.parted.holds(partingOf{rate, w.lift, plugs.behind(), takes}, w.joint, snow) {
+		return w.parted.out
+	}
 	arriving := func(float64) float64 { return rate }
 	high := w.joint.rim + 1
 	if l.house == 0 {
 		// A glued line: the pump feels the level at the joint as head.
 		arriving = func(level float64) float64 {
-			return math.Min(rate, w.lift.to(math.Max(level, l.crest)))
+			return min(rate, w.lift.to(max(level, l.crest)))
 		}
-		high = math.Max(w.lift.shutOff(), l.crest) + 1
+		high = max(w.lift.shutOff(), l.crest) + 1
 	}
-	line := w.lineFlow()
+	line := func(level float64) float64 { return takes.at(level) }
 	if plugs.behind() {
 		line = func(float64) float64 { return 0 }
 	}
-	return w.joint.part(w.sky.snowAt(t), high, arriving, line)
+	w.parted.out = w.joint.part(snow, high, arriving, line)
+	return w.parted.out
 }
 
-// lineFlow is the flow that the line behind the joint takes [m³/s] as a function of the
-// level before it, never more than its most iced cell passes.
-func (w *winter) lineFlow() func(level float64) float64 {
+// behindJoint is the line behind the joint as what runs through it meets it; nothing changes it but what is kept.
+type behindJoint struct {
+	duct          duct
+	fall, manning float64 // over all of its length [-], of its entry [s/m^(1/3)]
+	high          float64 // its highest invert [m], of a glued line; −Inf: it starts at a standpipe
+	entry         *cell
+	kept          [128]ductFlow
+}
+
+func newBehindJoint(k *Case, l *line) *behindJoint {
+	all := k.Layout.Segments
+	b := &behindJoint{duct: equivalent(all[min(l.jointSegment, len(all)-1):]), entry: l.cells[l.entry()], high: math.Inf(-1)}
+	if l.house == 0 {
+		for _, c := range l.cells[l.jointAt:] {
+			b.high = max(b.high, max(c.z0, c.z1))
+		}
+	}
+	b.manning = all[b.entry.segment].Size.Manning
+	length := 0.0
+	for _, s := range all[b.entry.segment:] {
+		length += s.Length
+	}
+	b.fall = max(b.entry.z0-l.end, leastFall) / length
+	return b
+}
+
+// lineFlow is the flow that the line behind the joint takes as it is now, by the level before it.
+type lineFlow struct {
+	*behindJoint
+	out    float64 // level to which it flows [m]
+	glued  bool
+	narrow narrowing
+}
+
+// lineFlow says what the line behind the joint takes now.
+func (w *winter) lineFlow() lineFlow {
 	l := w.line
+	if w.behind == nil {
+		w.behind = newBehindJoint(w.k, l)
+	}
 	out := l.sill
 	if w.k.Layout.Outlet.Kind == pipe.Lid {
 		out += w.k.Layout.Outlet.LidOpeningHead
 	}
-	narrowest := w.narrowest()
-	d := equivalent(w.k.Layout.Segments[min(l.jointSegment, len(w.k.Layout.Segments)-1):])
-	entry := l.cells[l.entry()]
-	if l.house == 0 {
-		for _, c := range l.cells[l.jointAt:] {
-			out = math.Max(out, math.Max(c.z0, c.z1))
-		}
-		return func(level float64) float64 {
-			head := math.Max(0, level-out)
-			return math.Min(d.flow(head), narrowest(head))
-		}
+	return lineFlow{w.behind, max(out, w.behind.high), l.house == 0, w.narrowest()}
+}
+
+// at is the flow that it takes [m³/s] with water at a level before it, never more than its most iced cell
+// passes.
+func (f *lineFlow) at(level float64) float64 {
+	depth := level - f.entry.z0
+	if !f.glued && f.out < f.entry.z0 && depth < manningCrown*f.entry.bore {
+		depth = max(0, depth)
+		return min(flow.Discharge(f.entry.bore, f.fall, f.manning, depth), f.narrow.passes(depth))
 	}
-	n := w.k.Layout.Segments[entry.segment].Size.Manning
-	length := 0.0
-	for _, s := range w.k.Layout.Segments[entry.segment:] {
-		length += s.Length
-	}
-	fall := math.Max(entry.z0-l.end, leastFall) / length
-	return func(level float64) float64 {
-		depth := level - entry.z0
-		if out < entry.z0 && depth < manningCrown*entry.bore {
-			depth = math.Max(0, depth)
-			return math.Min(flow.Discharge(entry.bore, fall, n, depth), narrowest(depth))
-		}
-		head := math.Max(0, level-out)
-		return math.Min(d.flow(head), narrowest(head))
-	}
+	head := max(0, level-f.out)
+	return min(f.ductFlow(head), f.narrow.passes(head))
 }
 
 const (
@@ -74,8 +105,15 @@ const (
 	leastFall    = 1e-3 // fall over the whole line that drives part-full flow at least [m]
 )
 
-// narrowest gives the flow that the most iced cell behind the joint passes under a head.
-func (w *winter) narrowest() func(head float64) float64 {
+// narrowing is the most iced cell behind the joint.
+type narrowing struct {
+	cell *cell   // nil: none holds ice
+	ice  float64 // its ice share [-]
+	open float64 // its free cross-section [m²]
+}
+
+// narrowest finds it.
+func (w *winter) narrowest() narrowing {
 	worst, at := 0.0, -1
 	for i := w.line.jointAt; i < len(w.line.cells); i++ {
 		c := w.line.cells[i]
@@ -84,9 +122,16 @@ func (w *winter) narrowest() func(head float64) float64 {
 		}
 	}
 	if at < 0 {
-		return func(float64) float64 { return math.Inf(1) }
+		return narrowing{}
 	}
 	c := w.line.cells[at]
-	f := c.iceShare()
-	return func(head float64) float64 { return c.passes(f, driveHead{head: head}) }
+	return narrowing{c, c.iceShare(), c.openAt(c.iceShare())}
+}
+
+// passes is the flow that it lets through under a head [m³/s].
+func (n *narrowing) passes(head float64) float64 {
+	if n.cell == nil {
+		return math.Inf(1)
+	}
+	return n.cell.passes(n.ice, driveHead{head: head})
 }

@@ -1,7 +1,6 @@
 package sim
 
 import (
-	"math"
 	"sort"
 
 	"winterline/sim/heat"
@@ -15,14 +14,20 @@ func (c *cell) shape(mass float64) {
 	if s.area == 0 {
 		c.mass = 0
 	}
-	c.mesh.setDepthRatio(s.ratio)
+	if c.mesh.scale[0] != s.ratio { // else it would change nothing
+		c.mesh.setDepthRatio(s.ratio)
+	}
+	c.changed()
 	c.share, c.width = s.share, s.width
-	c.reach = math.Max(c.reach, s.share)
+	c.reach = max(c.reach, s.share)
 }
 
 // wallJoined is the heat [J] of the wall, insulation and soil that joined the wetted
 // share since it was oldShare. They come in, or leave, at the temperature that they have.
 func (c *cell) wallJoined(oldShare float64) float64 {
+	if c.share == oldShare {
+		return 0
+	}
 	sum := 0.0
 	for i := c.mesh.water; i < c.mesh.n; i++ {
 		sum += c.mesh.cap[i] * c.u[i]
@@ -36,16 +41,18 @@ type layers struct {
 	mass, u []float64
 }
 
-// profile reads the cell's standing water as layers.
-func (c *cell) profile() *layers {
-	l := &layers{}
+// empty takes all layers away.
+func (l *layers) empty() { l.mass, l.u = l.mass[:0], l.u[:0] }
+
+// profile reads the cell's standing water as layers into l.
+func (c *cell) profile(l *layers) {
+	l.empty()
 	if !c.wet() {
-		return l
+		return
 	}
 	for i := c.mesh.water - 1; i >= 0; i-- {
 		l.add(c.mass*c.mesh.part[i], c.u[i])
 	}
-	return l
 }
 
 // add puts water on the inside; nothing when mass is not positive.

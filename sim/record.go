@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"winterline/pipe"
 	"winterline/sim/heat"
@@ -25,9 +24,10 @@ type recorder struct {
 	shutOn     float64 // since when it is shut [s]; NaN: it is open
 	shutBefore float64 // since when it was shut before it last opened [s]
 	flags      map[string]bool
-	airGap     *AirGap // nil: no house pipe ends open
-	refusedAny bool    // the line refused water in some cycle
-	highest    float64 // standpipe level of the cycles since the last row [m]
+	airGap     *AirGap   // nil: no house pipe ends open
+	refusedAny bool      // the line refused water in some cycle
+	highest    float64   // standpipe level of the cycles since the last row [m]
+	instants   []float64 // room for follow
 }
 
 // segmentTally follows one segment.
@@ -38,6 +38,9 @@ type segmentTally struct {
 	shut   float64 // total time shut [s]
 	shutOn float64 // since when it is shut, or was before it last opened [s]
 	opened float64 // when it last opened [s]; −Inf: never
+
+	room      float64 // what its bore holds [kg]
+	slushTold bool    // its water turned to slush and has not all been above 0 °C since
 }
 
 // icePresent is the ice share of a segment's standing water from which it counts as
@@ -62,6 +65,7 @@ func newRecorder(w *winter) *recorder {
 		}
 		s := &r.segments[c.part]
 		s.cells = append(s.cells, c)
+		s.room += c.boreArea() * c.length * heat.WaterDensity
 	}
 	r.hourly.Segments = make([]SegmentHourly, len(r.segments))
 	r.verdict.ClosedWhere = -1
@@ -94,11 +98,19 @@ func (r *recorder) once(flag string, on bool) bool {
 // at returns a pointer to a time, for the first of a kind.
 func at(t float64) *float64 { return &t }
 
+// put keeps a figure that may have had one before.
+func put(kept **float64, v float64) {
+	if *kept == nil {
+		*kept = new(float64)
+	}
+	**kept = v
+}
+
 // interval reads what the cells went through between two synchronisations.
 func (r *recorder) interval(from, to float64) {
 	for i := range r.segments {
 		s := &r.segments[i]
-		s.follow(from, to)
+		s.follow(from, to, &r.instants)
 		for _, c := range s.cells {
 			if low := c.lowestWater(); low < s.result.LowestWater || math.IsNaN(s.result.LowestWater) {
 				s.result.LowestWater = low
@@ -135,74 +147,6 @@ func (r *recorder) firstIce(i int) {
 		r.verdict.FirstIce = at(first)
 	}
 	r.event(first, EventFirstIce, s.result.Name, math.NaN(), "", "the first ice formed in the "+s.result.Name)
-}
-
-// follow adds up the segment's ice over the instants at which any of its cells made a step.
-func (s *segmentTally) follow(from, to float64) {
-	standing, iced := 0.0, false
-	for _, c := range s.cells {
-		standing += c.point(to).all
-		for _, p := range c.tally.track {
-			iced = iced || p.ice > 0
-		}
-	}
-	s.result.Standing = math.Max(s.result.Standing, standing/heat.WaterDensity)
-	if !iced {
-		return
-	}
-	was := shareAt(s.cells, from)
-	for _, t := range instants(s.cells, from, to) {
-		now := shareAt(s.cells, t)
-		s.stretch(was, now)
-		was = now
-	}
-}
-
-// share is a segment's ice share at an instant.
-type share struct{ t, ice float64 }
-
-// instants are the times of all points of the cells' tracks within an interval, in order.
-func instants(cells []*cell, from, to float64) []float64 {
-	var all []float64
-	for _, c := range cells {
-		for _, p := range c.tally.track {
-			if p.t > from && p.t < to {
-				all = append(all, p.t)
-			}
-		}
-	}
-	all = append(all, to)
-	sort.Float64s(all)
-	return all
-}
-
-// shareAt is the cells' ice share at time t, straight between the points of their tracks.
-func shareAt(cells []*cell, t float64) share {
-	ice, all := 0.0, 0.0
-	for _, c := range cells {
-		k := c.tally.track
-		if len(k) == 0 {
-			continue
-		}
-		i := sort.Search(len(k), func(i int) bool { return k[i].t >= t })
-		switch {
-		case i == 0:
-			i = 1
-			fallthrough
-		case i == len(k):
-			p := k[i-1]
-			ice, all = ice+p.ice, all+p.all
-		default:
-			a, b := k[i-1], k[i]
-			w := (t - a.t) / (b.t - a.t)
-			ice += a.ice + w*(b.ice-a.ice)
-			all += a.all + w*(b.all-a.all)
-		}
-	}
-	if all == 0 {
-		return share{t, 0}
-	}
-	return share{t, ice / all}
 }
 
 // stretch books the ice share between two instants, straight in between.

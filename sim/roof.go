@@ -75,7 +75,7 @@ func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 		return w.overflow(r, t, run, mass)
 	}
 	warm := math.Max(0, w.sky.air[row]) * r.rain[row] / (r.rain[row] + r.melt[row]) // what melts is 0 °C
-	in := stream{{mass, warm}}
+	in := l.flume.lot(parcel{mass, warm})
 	w.water.extra.add(mass)
 	w.heat.add(heatExtra, in.heat())
 	if shut {
@@ -120,7 +120,7 @@ func (w *winter) fillBack(entry int, t, run float64, in stream, r rest) (stream,
 	if from == entry {
 		return in, nil
 	}
-	on, back := splitFront(in, math.Min(room, in.mass()))
+	on, back := splitFront(in, math.Min(room, in.mass()), l.flume.rest)
 	p := passage{start: t, run: run, rate: back.mass() / heat.WaterDensity / run, thin: true}
 	out, err := w.through(p, back, from, entry, target)
 	return append(out, on...), err

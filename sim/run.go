@@ -72,6 +72,9 @@ type winter struct {
 	level   float64 // at which the standpipe last ran [m]
 	pumping float64 // flow that the pump delivers with an open line [m³/s]
 	next    int     // index of the next pump cycle
+	parted  *keptParting
+	behind  *behindJoint
+	ebb     tail // where tail points while there is one
 }
 
 // newWinter builds the line and brings everything to the first weather row.
@@ -100,6 +103,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	}
 	w.start()
 	w.record = newRecorder(w)
+	w.record.makeRoom()
 	return w, nil
 }
 
@@ -242,6 +246,7 @@ func (c *cell) begin(mass, t, water, step float64) {
 		}
 	}
 	c.dt = step
+	c.changed()
 }
 
 // rest is what decides the standing water now.

@@ -1,8 +1,9 @@
 package sim
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"winterline/sim/heat"
 )
@@ -25,11 +26,11 @@ func (w *winter) settle(t float64) error {
 	if err != nil {
 		return err
 	}
-	into := math.Min(toPocket, out.mass())
+	into := min(toPocket, out.mass())
 	if w.pocket != nil {
-		into = math.Min(into, w.pocket.capacity()-w.pocket.held)
+		into = min(into, w.pocket.capacity()-w.pocket.held)
 	}
-	rest, front := splitFront(out, into)
+	rest, front := splitFront(out, into, w.line.flume.rest)
 	if into > 0 {
 		w.pocket.held += front.mass()
 		w.water.intoPocket.add(front.mass())
@@ -68,9 +69,9 @@ func (w *winter) weep(dt float64) float64 {
 	}
 	from := w.looseFrom(r)
 	have := l.standingFrom(from)
-	take := math.Min(room, slotFlow(w.k.Layout.Outlet.Weep, w.sill-l.slot)*dt*heat.WaterDensity)
+	take := min(room, slotFlow(w.k.Layout.Outlet.Weep, w.sill-l.slot)*dt*heat.WaterDensity)
 	w.sill = l.sillFor(have-take, l.slot, w.sill, from, r)
-	return math.Min(take, have)
+	return min(take, have)
 }
 
 // looseFrom is the index of the first cell behind the joint whose water is free to run to
@@ -94,7 +95,7 @@ func (w *winter) slotIced() bool {
 		return true
 	}
 	open := 1 - c.iceArea()/c.boreArea()
-	thick := c.bore / 2 * (1 - math.Sqrt(math.Max(0, open)))
+	thick := c.bore / 2 * (1 - math.Sqrt(max(0, open)))
 	return thick >= w.k.Layout.Outlet.Weep.Height
 }
 
@@ -104,13 +105,13 @@ func (w *winter) relevel(t float64) (stream, error) {
 	l := w.line
 	r := w.rest()
 	if !r.plugs.riser {
-		w.sill = math.Min(w.sill, l.sill)
+		w.sill = min(w.sill, l.sill)
 		r.sill = w.sill
 	}
 	target := l.massAt(l.levels(r))
 	from, loose := w.looseFrom(r), 0.0
 	for i := from; i < len(l.cells); i++ {
-		loose = math.Max(loose, (l.cells[i].mass-target[i])/l.cells[i].boreArea()/heat.WaterDensity)
+		loose = max(loose, (l.cells[i].mass-target[i])/l.cells[i].boreArea()/heat.WaterDensity)
 	}
 	if loose < 1e-9 {
 		return nil, nil
@@ -131,8 +132,12 @@ func (w *winter) judge(t float64) {
 	if turned, at := w.mounds.judge(t); turned {
 		turns = append(turns, turn{end, at})
 	}
+	inHouse, behind := w.against()
 	for i, c := range w.line.cells {
-		d := w.against(i)
+		d := behind
+		if i < w.line.jointAt {
+			d = inHouse
+		}
 		f := c.iceShare()
 		if f == 0 {
 			c.reach = c.share
@@ -143,7 +148,7 @@ func (w *winter) judge(t float64) {
 			turns = append(turns, turn{i, w.turnTime(c, f, d, t)})
 		}
 	}
-	sort.SliceStable(turns, func(i, j int) bool { return turns[i].at < turns[j].at })
+	slices.SortStableFunc(turns, func(a, b turn) int { return cmp.Compare(a.at, b.at) })
 	for _, x := range turns {
 		if x.cell == end {
 			w.record.endTurned(x.at)
@@ -155,13 +160,16 @@ func (w *winter) judge(t float64) {
 
 // against is what can be set against ice in a cell: behind the joint the head from the lip
 // to the outlet, before it the pump's.
-func (w *winter) against(i int) driveHead {
+func (w *winter) against() (inHouse, behind driveHead) {
 	l := w.line
-	top := w.joint.lip(w.sky.snowAt(w.settled))
-	if i < l.jointAt || math.IsInf(top, 1) {
-		top = w.lift.shutOff()
+	from := func(top float64) driveHead {
+		return driveHead{head: max(minimumHead, top-max(l.end, min(l.sill, top))), flow: w.pumping}
 	}
-	return driveHead{head: math.Max(minimumHead, top-math.Max(l.end, math.Min(l.sill, top))), flow: w.pumping}
+	inHouse = from(w.lift.shutOff())
+	if top := w.joint.lip(w.sky.snowAt(w.settled)); !math.IsInf(top, 1) {
+		return inHouse, from(top)
+	}
+	return inHouse, inHouse
 }
 
 // minimumHead is the least head that is set against ice [m].

@@ -20,6 +20,7 @@ func (c *cell) toSlush(t float64) {
 		cold = math.Min(cold, c.u[i]) // liquid: u is its temperature
 	}
 	c.mesh.setPhase(waterPhase)
+	c.changed()
 	c.liquid, c.slushy = false, true
 	if c.tally.slush == nil {
 		c.tally.slush = &slushPoint{t, cold}
@@ -38,11 +39,10 @@ func (r *recorder) slush(s *segmentTally) {
 		c.tally.slush = nil
 		slushy = slushy || c.slushy
 	}
-	if first != nil && r.once("slush:"+s.result.Name, true) {
+	if first != nil && !s.slushTold {
+		s.slushTold = true
 		r.event(first.t, EventSlush, s.result.Name, 100*heat.DendriticFraction(first.cold), "%",
 			"water in the "+s.result.Name+" that had stayed liquid below 0 °C turned to slush at once; the share that it made of it")
 	}
-	if !slushy {
-		r.once("slush:"+s.result.Name, false)
-	}
+	s.slushTold = s.slushTold && slushy
 }

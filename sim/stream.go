@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"winterline/sim/heat"
 )
@@ -46,7 +47,7 @@ func (s stream) gather() stream {
 	for len(s) > parcelLimit {
 		best, least := 1, math.Inf(1)
 		for i := 1; i < len(s); i++ {
-			cost := math.Abs(s[i].u-s[i-1].u) * math.Min(s[i].mass, s[i-1].mass)
+			cost := math.Abs(s[i].u-s[i-1].u) * min(s[i].mass, s[i-1].mass)
 			if cost < least {
 				best, least = i, cost
 			}
@@ -65,21 +66,31 @@ func blendParcels(a, b parcel) parcel {
 	return parcel{m, (a.mass*a.u + b.mass*b.u) / m}
 }
 
-// split takes the last `mass` kg off the stream and returns what goes on and what stays.
-func (s stream) split(mass float64) (on, stay stream) {
+// split takes the last `mass` kg off the stream, which is used up: it returns what goes on, where the
+// stream was, and what stays, last first, in the given room.
+func (s stream) split(mass float64, room stream) (on, stay stream) {
+	stay = room[:0]
 	for i := len(s) - 1; i >= 0; i-- {
 		if mass <= 0 {
-			return s[: i+1 : i+1], stay
+			return s[:i+1], stay
 		}
 		if s[i].mass > mass {
 			stay = append(stay, parcel{mass, s[i].u})
-			on = append(stream{}, s[:i]...)
-			return append(on, parcel{s[i].mass - mass, s[i].u}), stay
+			s[i].mass -= mass
+			return s[:i+1], stay
 		}
 		stay = append(stay, s[i])
 		mass -= s[i].mass
 	}
-	return nil, stay
+	return s[:0], stay
+}
+
+// splitFront takes the first `mass` kg of a stream, which is used up, apart from the rest, which comes into
+// the given room.
+func splitFront(s stream, mass float64, room stream) (rest, front stream) {
+	front, rest = s.split(s.mass()-mass, room)
+	slices.Reverse(rest)
+	return rest, front
 }
 
 // mean blends all of the stream into one parcel.
@@ -94,8 +105,10 @@ func (s stream) mean() parcel {
 // fusion is the latent heat as enthalpy of liquid water [K].
 const fusion = heat.Fusion / heat.LiquidHeat
 
-// freezeOut takes the ice out of the stream and returns the liquid that goes on and the ice.
+// freezeOut takes the ice out of the stream and returns the liquid that goes on, where the stream was, and
+// the ice.
 func (s stream) freezeOut() (liquid stream, ice parcel) {
+	liquid = s[:0]
 	for _, p := range s {
 		switch {
 		case p.u >= 0:
@@ -111,9 +124,9 @@ func (s stream) freezeOut() (liquid stream, ice parcel) {
 	return liquid.positive(), ice
 }
 
-// positive drops parcels without mass.
+// positive drops parcels without mass from the stream.
 func (s stream) positive() stream {
-	var out stream
+	out := s[:0]
 	for _, p := range s {
 		if p.mass > 0 {
 			out = append(out, p)

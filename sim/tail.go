@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"winterline/pipe"
 	"winterline/sim/flow"
@@ -24,11 +25,12 @@ type tailPoint struct{ time, standpipe, line float64 }
 // after the last it is followed down to the film that a dry pipe keeps.
 var tailShares = []float64{1, 0.4, 0.1}
 
-// hold is what each cell behind the joint holds while water runs [kg] above what stands in it at
-// rest.
-func (w *winter) hold(target []float64, area func(c *cell) float64) []float64 {
+// hold is what each cell behind the joint holds while a flow [m³/s] runs [kg] above what stands in it at
+// rest; it is good until the next is asked for.
+func (w *winter) hold(target []float64, flow float64) []float64 {
 	l := w.line
-	out := make([]float64, len(l.cells))
+	out := l.kept
+	clear(out)
 	for i := l.jointAt; i < len(l.cells); i++ {
 		c := l.cells[i]
 		mass := 0.0
@@ -36,7 +38,7 @@ func (w *winter) hold(target []float64, area func(c *cell) float64) []float64 {
 		case l.inStandpipe(i):
 			mass = c.massAtLevel(w.level)
 		case !c.vertical:
-			mass = math.Min(area(c), c.boreArea()-c.iceArea()) * heat.WaterDensity
+			mass = min(c.runningArea(flow), c.boreArea()-c.iceArea()) * heat.WaterDensity
 		}
 		if more := mass - target[i]; more > dryBelow*c.boreArea()*heat.WaterDensity {
 			out[i] = more * c.length
@@ -62,7 +64,8 @@ func (w *winter) startTail() {
 	if standing+lying == 0 {
 		return
 	}
-	w.tail = &tail{curve: []tailPoint{{0, 1, 1}}}
+	w.ebb = tail{curve: append(w.ebb.curve[:0], tailPoint{0, 1, 1})}
+	w.tail = &w.ebb
 	if standing > 0 {
 		w.tail.curve = append(w.tail.curve, tailPoint{w.standpipeTail(standing), 0, 1})
 	}
@@ -83,8 +86,8 @@ func (w *winter) standpipeTail(mass float64) float64 {
 	rest, sum := w.level-high, 0.0
 	for k := range slices {
 		low := high * math.Pow(leastTail/high, 1/float64(slices-k))
-		q := takes(rest + math.Sqrt(high*low))
-		sum += math.Max(0, high-low) * area / math.Max(q, refusedShare*w.pumping)
+		q := takes.at(rest + math.Sqrt(high*low))
+		sum += max(0, high-low) * area / max(q, refusedShare*w.pumping)
 		high = low
 	}
 	return sum
@@ -105,15 +108,15 @@ func (t *tail) follow(l *line, mass float64) {
 		}
 	}
 	bore := first.boreArea()
-	fall := math.Max(first.z0-last.z1, leastFall) / length
+	fall := max(first.z0-last.z1, leastFall) / length
 	full := mass / heat.WaterDensity / length // mean cross-section at the start [m²]
 	rate := func(share float64) float64 {
-		depth := pipe.SegmentDepth(first.bore, math.Min(share*full, 0.9*bore))
+		depth := pipe.SegmentDepth(first.bore, min(share*full, 0.9*bore))
 		return flow.Discharge(first.bore, fall, first.manning, depth)
 	}
 	at := t.curve[len(t.curve)-1].time
 	for k, share := range tailShares {
-		next := math.Min(share/2, dryBelow*bore/full)
+		next := min(share/2, dryBelow*bore/full)
 		if k+1 < len(tailShares) {
 			next = tailShares[k+1]
 		}
@@ -151,7 +154,7 @@ func (w *winter) drainDown(t, end float64) (float64, error) {
 			w.tail = nil
 			break
 		}
-		dt := math.Min(b.time-w.tail.elapsed, end-t)
+		dt := min(b.time-w.tail.elapsed, end-t)
 		was := (w.tail.elapsed - a.time) / (b.time - a.time)
 		w.tail.elapsed += dt
 		is := (w.tail.elapsed - a.time) / (b.time - a.time)
@@ -174,8 +177,7 @@ func (w *winter) drainDown(t, end float64) (float64, error) {
 func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	l := w.line
 	w.breathe(t)
-	off := make([]float64, len(l.cells))
-	all := 0.0
+	off, all := l.off, 0.0
 	for i, p := range l.transit {
 		off[i] = line * p.mass
 		if l.inStandpipe(i) {
@@ -192,7 +194,7 @@ func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	r := w.rest()
 	w.sill = w.sillAfter(0, r) // what is on its way fills what the weep slot has drained meanwhile
 	r.sill = w.sill
-	p := passage{start: t, run: dt, rate: rate, thin: true, step: dt / 2, depth: w.runningArea(rate), off: off}
+	p := passage{start: t, run: dt, rate: rate, thin: true, step: dt / 2, free: true, flow: rate, off: off}
 	out, err := w.through(p, nil, l.jointAt, len(l.cells), l.massAt(l.levels(r)))
 	if err != nil {
 		return err
@@ -207,9 +209,9 @@ func (w *winter) trickle(t, dt, standpipe, line float64) error {
 // `kept` kg, which are on their way now.
 func (l *line) keepOnWay(i int, out stream, kept float64) stream {
 	if p := l.transit[i]; p.mass > 0 {
-		out = append(stream{p}, out...)
+		out = slices.Insert(out, 0, p)
 	}
-	on, stay := out.split(kept)
+	on, stay := out.split(kept, l.flume.stay)
 	l.transit[i] = stay.mean()
 	return on
 }
@@ -217,14 +219,19 @@ func (l *line) keepOnWay(i int, out stream, kept float64) stream {
 // setOff lets a mass [kg] of what is on its way in a cell run on, before the stream that comes.
 func (l *line) setOff(i int, mass float64, in stream) stream {
 	p := l.transit[i]
-	if mass = math.Min(mass, p.mass); mass <= 0 {
+	if mass = min(mass, p.mass); mass <= 0 {
 		return in
 	}
 	l.transit[i] = parcel{p.mass - mass, p.u}
 	if l.transit[i].mass <= 1e-12*mass {
 		mass, l.transit[i] = p.mass, parcel{}
 	}
-	return stream{append(stream{{mass, p.u}}, in...).mean()}
+	blend := blendParcels(parcel{}, parcel{mass, p.u})
+	for _, x := range in {
+		blend = blendParcels(blend, x)
+	}
+	l.flume.blend[0] = blend
+	return l.flume.blend[:]
 }
 
 // onWay is what is on its way in the line, between joint and outlet.

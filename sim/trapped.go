@@ -26,8 +26,11 @@ type Trapped struct {
 
 // trap follows the trapped water of a run.
 type trap struct {
-	closed []*spell // shut in now
-	all    []*spell // in the order in which they began
+	closed  []*spell // shut in now
+	all     []*spell // in the order in which they began
+	before  []*spell // room for those shut in when it was last looked
+	vents   []bool   // by cell; see vents
+	lengths []closedLength
 }
 
 // spell is one length from when it was shut in to when it was not.
@@ -63,11 +66,16 @@ func (w *winter) seals(i int) bool {
 
 // vents are the cells that are open to the air, where water shut in finds a way out: those at a relief
 // opening, a downspout, or an open weep slot.
-func (w *winter) vents() map[int]bool {
-	l, out := w.line, map[int]bool{}
+func (w *winter) vents() []bool {
+	l := w.line
+	if w.trap.vents == nil {
+		w.trap.vents = make([]bool, len(l.cells))
+	}
+	out := w.trap.vents
+	clear(out)
 	for _, r := range w.k.Layout.Reliefs {
-		if lying := l.lying(r.Segment); len(lying) > 0 {
-			out[lying[(len(lying)-1)/2]] = true
+		if n := l.lying(r.Segment); n > 0 {
+			out[l.nthLying(r.Segment, (n-1)/2)] = true
 		}
 	}
 	for i := l.standFrom; i < l.standTo; i++ {
@@ -76,8 +84,8 @@ func (w *winter) vents() map[int]bool {
 		}
 	}
 	for _, e := range w.k.Layout.ExtraInflows {
-		if lying := l.lying(e.Segment); len(lying) > 0 {
-			out[lying[0]] = true
+		if l.lying(e.Segment) > 0 {
+			out[l.nthLying(e.Segment, 0)] = true
 		}
 	}
 	if w.k.Layout.Outlet.Weep != nil && !w.slotIced() {
@@ -86,15 +94,29 @@ func (w *winter) vents() map[int]bool {
 	return out
 }
 
-// lying are the indices of a segment's own cells.
-func (l *line) lying(segment int) []int {
-	var of []int
-	for i, c := range l.cells {
+// lying is how many cells of its own a segment has.
+func (l *line) lying(segment int) int {
+	n := 0
+	for _, c := range l.cells {
 		if c.segment == segment && !c.upright {
-			of = append(of, i)
+			n++
 		}
 	}
-	return of
+	return n
+}
+
+// nthLying is the index of a segment's own cell number n, from 0 on.
+func (l *line) nthLying(segment, n int) int {
+	for i, c := range l.cells {
+		if c.segment != segment || c.upright {
+			continue
+		}
+		if n == 0 {
+			return i
+		}
+		n--
+	}
+	return -1
 }
 
 // closedLengths are the full lengths between a plug and the one before it, or the check valve, that hold
@@ -103,7 +125,7 @@ func (w *winter) closedLengths() []closedLength {
 	if !slices.Contains(w.shut, true) {
 		return nil
 	}
-	var out []closedLength
+	out := w.trap.lengths[:0]
 	vents := w.vents()
 	now, tight := closedLength{valve: w.valved()}, w.valved()
 	for i, c := range w.line.cells {
@@ -121,6 +143,7 @@ func (w *winter) closedLengths() []closedLength {
 			tight = false
 		}
 	}
+	w.trap.lengths = out
 	return out
 }
 
@@ -166,7 +189,7 @@ func (w *winter) coldestIce(s closedLength) float64 {
 // trapped follows what is shut in at t [s].
 func (w *winter) trapped(t float64) {
 	old := w.trap.closed
-	w.trap.closed = nil
+	w.trap.closed, w.trap.before = w.trap.before[:0], old
 	for _, s := range w.closedLengths() {
 		x := claim(old, s)
 		if x == nil {

@@ -3,7 +3,6 @@ package sim
 import (
 	"math"
 
-	"winterline/pipe"
 	"winterline/sim/heat"
 )
 
@@ -19,8 +18,8 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 	total := in.mass()
 	p.rate = total / heat.WaterDensity / p.run // what cells upstream have kept does not come this far
 	p.area = c.boreArea()
-	if p.depth != nil {
-		p.area = p.depth(c)
+	if p.free {
+		p.area = c.runningArea(p.flow)
 	}
 	t, step := p.start, washFirst
 	if p.step > 0 {
@@ -31,7 +30,7 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 			continue
 		}
 		lasts := p.run * in[k].mass / total
-		n := math.Max(1, math.Ceil(lasts/step-1e-9))
+		n := max(1, math.Ceil(lasts/step-1e-9))
 		for range int(n) {
 			h := lasts / n
 			part := parcel{in[k].mass / n, in[k].u}
@@ -41,7 +40,7 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 			}
 			in[k].u -= given / (in[k].mass * heat.LiquidHeat)
 			t += h
-			step = math.Min(washMost, step*washGrow)
+			step = min(washMost, step*washGrow)
 		}
 	}
 	return nil
@@ -88,6 +87,9 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 	c.tally.heatIn += q.outer * h * d
 	c.tally.groundIn += c.mesh.groundGain(first, w.moved) * d
 	copy(c.u[first:], next[first:])
+	if first < c.mesh.water {
+		c.changed()
+	}
 	return q.tie * h * d, true
 }
 
@@ -96,13 +98,13 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 // capacity rate × (1 − exp(−NTU)) × the difference at the inlet. Water at 0 °C does not cool on a
 // frozen bed, it freezes, and gives all that the film lets it, up to its heat of fusion.
 func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) ends {
-	e := ends{first: first, tieNode: first, tieT: math.Max(0, part.u)}
+	e := ends{first: first, tieNode: first, tieT: max(0, part.u)}
 	e.outR, e.outT = c.outside.atSurface(s, t, c.surfaceTemperature())
 	area := c.flowArea(p)
 	wetted := c.flowPerimeter(area)
 	film := heat.FilmInside(e.tieT, 4*area/wetted, c.length, p.rate/area)
 	round := c.share * math.Pi * c.bore // the wall that the mesh stands for [m]
-	touched := math.Min(1, wetted/round)
+	touched := min(1, wetted/round)
 	r := 1 / (film * touched * math.Pi * c.bore)
 	switch {
 	case first == c.mesh.water:
@@ -114,7 +116,7 @@ func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) en
 	d := c.share * c.length
 	e.tieG = rate * -math.Expm1(-d/(r*rate)) / d
 	if bed := -c.mesh.phase[first].temperature(c.u[first]); part.u <= 0 && bed > 0 {
-		e.tieG = math.Min(1/r, rate*math.Max(0, fusion+part.u)/(d*math.Max(bed, leastBed)))
+		e.tieG = min(1/r, rate*max(0, fusion+part.u)/(d*max(bed, leastBed)))
 	}
 	return e
 }
@@ -128,13 +130,13 @@ func (c *cell) flowPerimeter(area float64) float64 {
 	if open := c.boreArea() - c.iceArea(); c.vertical || area >= 0.98*open {
 		return math.Sqrt(4 * math.Pi * area)
 	}
-	return pipe.WettedPerimeter(c.bore, pipe.SegmentDepth(c.bore, area))
+	return c.bedPerimeter(area)
 }
 
 // flowArea is the cross-section through which the water runs [m²].
 func (c *cell) flowArea(p passage) float64 {
-	open := math.Max(c.boreArea()-c.iceArea(), 0.02*c.boreArea())
-	return math.Min(open, math.Max(p.area, dryBelow*c.boreArea()))
+	open := max(c.boreArea()-c.iceArea(), 0.02*c.boreArea())
+	return min(open, max(p.area, dryBelow*c.boreArea()))
 }
 
 // coldViscosity is the kinematic viscosity of water in a discharge line, at 5 °C; it does

@@ -70,6 +70,8 @@ func nusseltTurbulent(re, pr, slenderness float64) float64 {
 // pipe of bore d [m] and length [m] at speed [m/s] and its wall. Properties are those at t:
 // over the few kelvin of a discharge line that costs less than the relation's own 10 %.
 func FilmInside(t, d, length, speed float64) float64 {
-	re := speed * d / WaterKinematicViscosity(t)
-	return NusseltInside(re, WaterPrandtl(t), d/length) * WaterConductivityAt(t) / d
+	viscosity, conductivity := WaterTransport(t)
+	re := speed * d / (viscosity / WaterDensityAt(t))
+	prandtl := viscosity * WaterHeatCapacityAt(t) / conductivity
+	return NusseltInside(re, prandtl, d/length) * conductivity / d
 }
