@@ -137,6 +137,8 @@ type Settings struct {
 	// Nucleation is the temperature [°C] to which water that does not touch open air
 	// supercools before it freezes; 0, the default, is none. A segment's own value wins.
 	Nucleation float64
+	// Ground, if not nil, is where cases over the same weather and site share the undisturbed ground.
+	Ground *GroundStore
 	// Progress, if not nil, is told now and then how far the run is, from 0 to 1.
 	Progress func(share float64)
 }

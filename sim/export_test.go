@@ -78,6 +78,7 @@ func NewGround(site *pipe.Site, s *weather.Series, start float64, depths ...floa
 	for _, d := range depths {
 		g.all.own().at(d)
 	}
+	g.all.own().surface.prepare()
 	c := newColumn(func(depth float64) pipe.Soil { return site.SoilAt(depth) }, start)
 	return g, g.all.own().record(context.Background(), c, newStepper(Stepping{}), nil)
 }

@@ -107,8 +107,8 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	return w, nil
 }
 
-// undisturbed computes the ground at every depth that the line asks for. It depends on site
-// and weather alone, so that runs which differ in the water share it.
+// undisturbed is the ground at every depth that the line asks for. It depends on site and weather
+// alone, so that runs which differ in the water share it.
 func undisturbed(ctx context.Context, k *Case, s Settings) (*grounds, error) {
 	g := newGrounds(&k.Layout.Site, k.Weather, newSky(k.Weather, k.Layout.Site.WindExposure))
 	newLine(k, s, g)
@@ -123,7 +123,7 @@ func undisturbed(ctx context.Context, k *Case, s Settings) (*grounds, error) {
 	}
 	g.own().show(DefaultDepths)
 	g.own().at(skinDepth)
-	return g, g.run(ctx, s.Stepping)
+	return g, g.run(ctx, s.Stepping, s.Ground)
 }
 
 // fromGround says whether the water that arrives has the ground's temperature beside the

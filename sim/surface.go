@@ -19,7 +19,8 @@ type surface struct {
 	air        []float64 // [°C]
 	snow       []float64 // depth in the open [m]; nil: none, or not known
 	density    []float64 // of that snow [kg/m³]
-	energy     *energy   // for EnergyDrive
+	energy     *energy   // for EnergyDrive, once it is prepared
+	balance    func() *energy
 	measured   []float64 // for ThermometerDrive [°C]
 }
 
@@ -40,7 +41,7 @@ const leastSurface = 1e-3
 // depths count from their top, and they conduct about as the soil does that stands in their place.
 var coverResistance = map[pipe.Surface]float64{pipe.Grass: 0.10}
 
-// newSurface brings a record to one kind of surface on a site.
+// newSurface brings a record to one kind of surface on a site; it must be prepared before use.
 func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.SnowPack) *surface {
 	f := &surface{
 		cover: key.cover, snowOn: key.snowOn, resistance: site.SurfaceResistance, nFactor: site.NFactor,
@@ -51,9 +52,16 @@ func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.
 		f.drive = NFactorDrive
 	case f.resistance == nil && drivenByEnergy(s):
 		f.drive = EnergyDrive
-		f.energy = newEnergy(s, site.WindExposure, site.SoilUnder(key.cover, rootZone/2))
+		f.balance = func() *energy { return newEnergy(s, site.WindExposure, site.SoilUnder(key.cover, rootZone/2)) }
 	}
 	return f
+}
+
+// prepare works out the heat balance's drive, which a ground that is computed already does not need.
+func (f *surface) prepare() {
+	if f.balance != nil {
+		f.energy, f.balance = f.balance(), nil
+	}
 }
 
 // drivenByEnergy says whether a record has what the surface's heat balance takes.

@@ -113,7 +113,9 @@ func TestSurfaceDriveByWhatTheRecordHas(t *testing.T) {
 		{"n-factors beside them", of(column, nil, column), pipe.Site{NFactor: &pipe.NFactor{}}, NFactorDrive},
 		{"a resistance beside them", of(column, nil, column), pipe.Site{SurfaceResistance: &written}, AirDrive},
 	} {
-		if f := newSurface(&c.site, groundKey{pipe.Grass, 1}, c.s, weather.SnowPack{}); f.drive != c.want || (f.energy != nil) != (c.want == EnergyDrive) {
+		f := newSurface(&c.site, groundKey{pipe.Grass, 1}, c.s, weather.SnowPack{})
+		f.prepare()
+		if f.drive != c.want || (f.energy != nil) != (c.want == EnergyDrive) {
 			t.Errorf("%s: drive %d, balance %t; want drive %d", c.what, f.drive, f.energy != nil, c.want)
 		}
 	}

@@ -95,10 +95,11 @@ func (o *runOptions) simulate(ctx context.Context, in *inputs) (*runs, error) {
 	bar := newProgress(o.streams, o.quiet || o.json, len(cases), "simulating the winter")
 	defer bar.clear()
 	r := &runs{all: make([]*sim.Result, len(cases))}
+	ground := sim.NewGroundStore() // all have the same
 	group, ctx := errgroup.WithContext(ctx)
 	for i, k := range cases {
 		group.Go(func() (err error) {
-			r.all[i], err = sim.Run(ctx, k, sim.Settings{Progress: bar.part(i)})
+			r.all[i], err = sim.Run(ctx, k, sim.Settings{Ground: ground, Progress: bar.part(i)})
 			return err
 		})
 	}

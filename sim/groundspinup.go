@@ -1,0 +1,97 @@
+package sim
+
+import (
+	"context"
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// spinUp takes the column to the periodic state of the record's first whole year, or of an
+// annual wave where the record is shorter.
+func (g *ground) spinUp(ctx context.Context, c *column, w *stepper) error {
+	day := float64(g.s.Start.YearDay()) - 1 + float64(g.s.Start.Hour())/24
+	soil := g.site.SoilUnder(g.key.cover, columnDepth)
+	c.setTemperatures(func(z float64) float64 {
+		return heat.AnnualWave(z, day*86400, g.mean, g.swing, coldestDay*86400, soil.ConductivityUnfrozen/soil.HeatCapacityUnfrozen)
+	})
+	longest := w.control.Longest
+	defer func() { w.control.Longest = longest }()
+	w.control.Longest = spinStep
+	year := func() error {
+		wave := func(t float64) (float64, float64) {
+			return g.surface.bare(), g.mean - g.swing*math.Cos(2*math.Pi*(t/86400+day-coldestDay)/365)
+		}
+		return c.year(w, wave, 0)
+	}
+	if rows := g.firstYear(); rows > 0 {
+		year = func() error { return g.dailyYear(c, w, rows) }
+	}
+	var err error
+	g.years, g.settled, err = c.spinUp(spinYears, func() error {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		return year()
+	})
+	if err != nil || g.firstYear() == 0 {
+		return err
+	}
+	w.control.Longest = longest
+	return g.hourlyYear(ctx, c, w)
+}
+
+// hourlyYear marches the record's first year by its rows: daily means leave the ground a little
+// off what the record itself would.
+func (g *ground) hourlyYear(ctx context.Context, c *column, w *stepper) error {
+	var now stretch
+	drive := now.at
+	rows := g.firstYear()
+	for i := 0; i+1 < rows; i++ {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		now.set(g, c, i)
+		if err := c.march(w, drive, g.s.Time[i], g.s.Time[i+1]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// firstYear is how many rows the record's first 365 days have; 0 when it is shorter.
+func (g *ground) firstYear() int {
+	if _, _, whole := g.s.Annual(); !whole {
+		return 0
+	}
+	n := 0
+	for n < len(g.s.Time) && g.s.Time[n] < secondsYear {
+		n++
+	}
+	return n
+}
+
+// dailyYear marches the record's first year by its daily means.
+func (g *ground) dailyYear(c *column, w *stepper, rows int) error {
+	const day = 86400.0
+	for row := 0; row < rows; {
+		from := math.Floor(g.s.Time[row] / day)
+		top, half := c.top()
+		var conductance, flow, n float64
+		for ; row < rows && math.Floor(g.s.Time[row]/day) == from; row++ {
+			b := g.surface.at(row, top, half)
+			conductance += 1 / b.resistance
+			flow += b.temperature / b.resistance
+			n++
+		}
+		mean := func(float64) (float64, float64) { return n / conductance, flow / conductance }
+		end := (from + 1) * day
+		if row < rows {
+			end = math.Floor(g.s.Time[row]/day) * day
+		}
+		if err := c.march(w, mean, from*day, end); err != nil {
+			return err
+		}
+	}
+	return nil
+}

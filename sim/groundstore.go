@@ -1,0 +1,121 @@
+package sim
+
+import (
+	"context"
+	"slices"
+	"sync"
+)
+
+// GroundStore keeps the undisturbed ground for cases that share it: those over the same weather (the same
+// *weather.Series, which nothing changes meanwhile) whose sites agree in what the ground depends on. What
+// else differs between them, such as depths, pipes and water, plays no part. Runs may use it side by side; they
+// find what they would have computed themselves, to the bit. Put it into Settings.
+type GroundStore struct {
+	mu   sync.Mutex
+	kept []*keptGround // the one used last stands last
+}
+
+// storeRoom is how much the courses in a store may hold together [bytes]; those not used for longest go
+// first, and one that is larger by itself is not kept.
+const storeRoom = 128 << 20
+
+// keptTracks is how many depths of a course are kept as read; they can be read again.
+const keptTracks = 256
+
+// NewGroundStore makes an empty store.
+func NewGroundStore() *GroundStore { return &GroundStore{} }
+
+// keptGround is a course in a store, or the place of one that somebody computes.
+type keptGround struct {
+	of     groundInputs
+	bytes  int           // that its states hold; 0 until it is whole; the store's lock guards it
+	turn   chan struct{} // holds one value while somebody computes or reads; it guards what follows
+	course *course       // nil: not computed yet
+	tracks map[float64][]float64
+}
+
+// run takes a ground through the record, or from the store; a nil store keeps nothing.
+func (s *GroundStore) run(ctx context.Context, g *ground, stepping Stepping) error {
+	if s == nil || g.stateBytes() > storeRoom {
+		return g.run(ctx, newStepper(stepping), nil)
+	}
+	k := s.find(inputsOf(g, stepping))
+	select {
+	case k.turn <- struct{}{}:
+		defer func() { <-k.turn }()
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+	if k.course != nil {
+		return k.give(ctx, g)
+	}
+	// Where this fails or is cancelled, the next in turn tries for itself.
+	g.keeps = true
+	if err := g.run(ctx, newStepper(stepping), nil); err != nil {
+		return err
+	}
+	whole := g.course
+	k.course = &whole
+	k.take(g.order)
+	s.account(k, g.stateBytes())
+	return nil
+}
+
+// find is the place of a ground in the store.
+func (s *GroundStore) find(in groundInputs) *keptGround {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	i := slices.IndexFunc(s.kept, func(k *keptGround) bool { return k.of.same(in) })
+	if i < 0 {
+		k := &keptGround{of: in, turn: make(chan struct{}, 1), tracks: map[float64][]float64{}}
+		s.kept = append(s.kept, k)
+		return k
+	}
+	k := s.kept[i]
+	s.kept = append(slices.Delete(s.kept, i, i+1), k)
+	return k
+}
+
+// account counts a new course and makes room for it.
+func (s *GroundStore) account(k *keptGround, bytes int) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	k.bytes = bytes
+	total := 0
+	for _, one := range s.kept {
+		total += one.bytes
+	}
+	s.kept = slices.DeleteFunc(s.kept, func(one *keptGround) bool {
+		goes := total > storeRoom && one.bytes > 0 && one != k
+		if goes {
+			total -= one.bytes
+		}
+		return goes
+	})
+}
+
+// give fills a ground with the course and the depths that it asks for.
+func (k *keptGround) give(ctx context.Context, g *ground) error {
+	var missing []*track
+	for _, t := range g.order {
+		if t.u = k.tracks[t.depth]; t.u == nil {
+			missing = append(missing, t)
+		}
+	}
+	if err := k.course.states.read(ctx, missing); err != nil {
+		return err
+	}
+	k.take(missing)
+	g.course = *k.course
+	return nil
+}
+
+// take keeps depths as read.
+func (k *keptGround) take(tracks []*track) {
+	if len(k.tracks)+len(tracks) > keptTracks {
+		clear(k.tracks)
+	}
+	for _, t := range tracks {
+		k.tracks[t.depth] = t.u
+	}
+}
