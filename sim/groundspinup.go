@@ -15,30 +15,40 @@ func (g *ground) spinUp(ctx context.Context, c *column, w *stepper) error {
 	c.setTemperatures(func(z float64) float64 {
 		return heat.AnnualWave(z, day*86400, g.mean, g.swing, coldestDay*86400, soil.ConductivityUnfrozen/soil.HeatCapacityUnfrozen)
 	})
-	longest := w.control.Longest
-	defer func() { w.control.Longest = longest }()
+	usual := w.control
+	defer func() { w.control = usual }()
 	w.control.Longest = spinStep
-	year := func() error {
-		wave := func(t float64) (float64, float64) {
-			return g.surface.bare(), g.mean - g.swing*math.Cos(2*math.Pi*(t/86400+day-coldestDay)/365)
-		}
-		return c.year(w, wave, 0)
-	}
 	if rows := g.firstYear(); rows > 0 {
-		year = func() error { return g.dailyYear(c, w, rows) }
+		if err := g.settle(ctx, c, w, spinSettled, spinCoarse, func() error { return g.dailyYear(c, w, rows) }); err != nil {
+			return err
+		}
+		w.control = usual
+		return g.hourlyYear(ctx, c, w)
 	}
-	var err error
-	g.years, g.settled, err = c.spinUp(spinYears, func() error {
+	wave := func(t float64) (float64, float64) {
+		return g.surface.bare(), g.mean - g.swing*math.Cos(2*math.Pi*(t/86400+day-coldestDay)/365)
+	}
+	year := func() error { return c.year(w, wave, 0) }
+	if err := g.settle(ctx, c, w, spinRough, spinCoarse, year); err != nil {
+		return err
+	}
+	return g.settle(ctx, c, w, spinSettled, 1, year)
+}
+
+// settle repeats a year until it changes no temperature by more than limit [K], with so many times
+// the usual tolerance of steps.
+func (g *ground) settle(ctx context.Context, c *column, w *stepper, limit, coarse float64, year func() error) error {
+	usual := w.control.Tolerance
+	w.control.Tolerance *= coarse
+	n, settled, err := c.spinUp(spinYears, limit, func() error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
 		return year()
 	})
-	if err != nil || g.firstYear() == 0 {
-		return err
-	}
-	w.control.Longest = longest
-	return g.hourlyYear(ctx, c, w)
+	w.control.Tolerance = usual
+	g.years, g.settled = g.years+n, settled
+	return err
 }
 
 // hourlyYear marches the record's first year by its rows: daily means leave the ground a little

@@ -91,7 +91,7 @@ func (c *SoilColumn) Start(at func(depth float64) float64) { c.setTemperatures(a
 
 // SpinUp repeats the year from start [s] until nothing changes, and reports whether it got there.
 func (c *SoilColumn) SpinUp(above func(t float64) (resistance, temperature float64), start float64, years int) (bool, error) {
-	_, settled, err := c.spinUp(years, func() error { return c.year(c.step, above, start) })
+	_, settled, err := c.spinUp(years, spinSettled, func() error { return c.year(c.step, above, start) })
 	return settled, err
 }
 

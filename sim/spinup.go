@@ -5,20 +5,20 @@ import "math"
 const (
 	secondsYear = 365 * 86400.0
 	spinSettled = 0.002       // change of any temperature over a year that counts as none [K]
+	spinRough   = 0.02        // and while it is still marched roughly [K]
+	spinCoarse  = 10          // how much larger the tolerance of steps is then
 	spinYears   = 150         // after so many the spin-up gives up
 	spinStep    = 4 * 86400.0 // its longest step where the drive is smooth [s]
 )
 
-// spinUp repeats a year until another changes no temperature by more than 0.002 K. It
+// spinUp repeats a year until another changes no temperature by more than limit [K]. It
 // returns how many years that took, and false when it gave up.
 //
-// What the deep ground has still to go shrinks by about the same ratio every year; now and
-// then the rest of that series is taken in one leap. Whether the state has settled is
-// judged by whole years alone.
-func (c *column) spinUp(years int, year func() error) (n int, settled bool, err error) {
-	const leap = 3 // years from one leap to the next
+// Deep ground takes decades to come to rest; after every year it is moved by what it has still
+// to go (see fading.left). Whether the state has settled is judged by whole years alone.
+func (c *column) spinUp(years int, limit float64, year func() error) (n int, settled bool, err error) {
+	lack := newFading(c)
 	before := c.temperatures()
-	var last []float64 // change over the year before
 	for n = 1; n <= years; n++ {
 		if err := year(); err != nil {
 			return n, false, err
@@ -30,34 +30,22 @@ func (c *column) spinUp(years int, year func() error) (n int, settled bool, err 
 			change[i] = after[i] - before[i]
 			worst = math.Max(worst, math.Abs(change[i]))
 		}
-		if worst <= spinSettled {
+		if togo, ok := lack.left(change); ok {
+			c.leap(after, togo)
+		}
+		if worst <= limit {
 			return n, true, nil
 		}
-		if n%leap == 0 {
-			c.leap(after, change, last)
-			after, change = c.temperatures(), nil
-		}
-		before, last = after, change
+		before = c.temperatures()
 	}
 	return years, false, nil
 }
 
-// leap moves the volumes without ice by what they have still to go, from their temperatures
-// [°C] and the changes of this year and the one before [K].
-func (c *column) leap(t, change, last []float64) {
-	both, square := 0.0, 0.0
-	for i := range last {
-		both += change[i] * last[i]
-		square += last[i] * last[i]
-	}
-	ratio := both / square
-	if !(ratio > 0.1 && ratio < 0.98) {
-		return // not yet a series; also when there is no year before
-	}
+// leap moves the volumes without ice from their temperatures [°C] by what they have still to go [K].
+func (c *column) leap(t, togo []float64) {
 	for i := range c.u {
-		law := c.mesh.phase[i]
-		if to := t[i] + change[i]*ratio/(1-ratio); c.u[i] > 0 && to > 0 {
-			c.u[i] = law.enthalpy(to)
+		if to := t[i] + togo[i]; c.u[i] > 0 && to > 0 {
+			c.u[i] = c.mesh.phase[i].enthalpy(to)
 		}
 	}
 }
