@@ -32,17 +32,21 @@ func fieldDepths(above float64) []float64 {
 // picture gathers a GroundField: means over as many rows as a picture cannot tell apart.
 type picture struct {
 	field *GroundField
-	above float64 // depth of the column's top [m]
+	spots []spot  // of its depths
 	rows  int     // that make one instant
 	n     int     // gathered of them so far
 	time  float64 // sum of their times [s]
 	temp  []float64
 }
 
-// newPicture prepares the picture of a record of so many rows.
-func newPicture(field *GroundField, above float64, rows int) *picture {
+// newPicture prepares the picture of a record of so many rows by a column with its top at a depth [m].
+func newPicture(field *GroundField, m *mesh, above float64, rows int) *picture {
 	field.Depths = fieldDepths(above)
-	return &picture{field: field, above: above, rows: max(1, (rows+fieldTimes-1)/fieldTimes)}
+	k := &picture{field: field, rows: max(1, (rows+fieldTimes-1)/fieldTimes)}
+	for _, z := range field.Depths {
+		k.spots = append(k.spots, m.spot(z-above))
+	}
+	return k
 }
 
 // add takes in a row; last says that no more follow.
@@ -51,8 +55,8 @@ func (k *picture) add(p *profile, time float64, last bool) {
 		k.temp = make([]float64, len(k.field.Depths))
 		k.time = 0
 	}
-	for i, z := range k.field.Depths {
-		t, _ := p.at(z - k.above)
+	for i, s := range k.spots {
+		t, _ := p.read(s)
 		k.temp[i] += t
 	}
 	k.time += time

@@ -6,9 +6,10 @@ import "math"
 // joins temperatures straight from each volume's node to its edges; the node of a volume
 // in which a sharp front stands is the front.
 type profile struct {
-	c *column
-	w *scratch  // temperatures and half resistances of the state
-	y []float64 // heights of the nodes above the bottom [m]
+	c     *column
+	w     *scratch  // temperatures and half resistances of the state
+	y     []float64 // heights of the nodes above the bottom [m]
+	edges []float64 // temperatures at the volumes' upper edges [°C]
 }
 
 // look prepares the profile of the column's present state.
@@ -17,7 +18,7 @@ func (c *column) look(w *scratch) *profile {
 	w.begin(m, 0, c.u)
 	w.linearise(m, 0, c.u)
 	if c.view == nil {
-		c.view = &profile{c: c, y: make([]float64, m.n)}
+		c.view = newProfile(c)
 	}
 	p := c.view
 	p.w = w
@@ -27,6 +28,13 @@ func (c *column) look(w *scratch) *profile {
 			p.y[i] = p.front(i)
 		}
 	}
+	p.fillEdges()
+	return p
+}
+
+// newProfile makes room for a column's.
+func newProfile(c *column) *profile {
+	p := &profile{c: c, y: make([]float64, c.mesh.n), edges: make([]float64, c.mesh.n)}
 	return p
 }
 
@@ -44,15 +52,15 @@ func (p *profile) front(i int) float64 {
 	return 0.5 * (a + b)
 }
 
-// edge is the temperature at the upper edge of volume i [°C]; at the surface, that of a
+// fillEdges works out the temperatures at the upper edges of all volumes; at the surface, that of a
 // straight line from below.
-func (p *profile) edge(i int) float64 {
-	w := p.w
-	if i < p.c.mesh.n-1 {
+func (p *profile) fillEdges() {
+	w, last := p.w, p.c.mesh.n-1
+	for i := range last {
 		g, h := 1/w.out[i], 1/w.in[i+1]
-		return (g*w.t[i] + h*w.t[i+1]) / (g + h)
+		p.edges[i] = (g*w.t[i] + h*w.t[i+1]) / (g + h)
 	}
-	return w.t[i] + (w.t[i]-p.edge(i-1))*w.out[i]/w.in[i]
+	p.edges[last] = w.t[last] + (w.t[last]-p.edges[last-1])*w.out[last]/w.in[last]
 }
 
 // side says of the part of a volume below or above its node: the temperature at its far
@@ -61,13 +69,13 @@ func (p *profile) side(i int, above bool) (t, edge float64, frozen bool) {
 	m, w := p.c.mesh, p.w
 	switch {
 	case above:
-		t, edge = p.edge(i), m.edge[i+1]
+		t, edge = p.edges[i], m.edge[i+1]
 	case i > 0:
-		t, edge = p.edge(i-1), m.edge[i]
+		t, edge = p.edges[i-1], m.edge[i]
 	default:
 		t, edge = w.t[0], m.edge[0] // no heat passes the bottom
 	}
-	u, law := p.c.u[i], m.phase[i]
+	u, law := p.c.u[i], &m.phase[i]
 	switch {
 	case u >= 0 || law.curve == nil && law.plateau > 0 && u >= m.trace[i]: // a trace of ice is none
 	case u <= -law.plateau:
@@ -82,9 +90,11 @@ func (p *profile) side(i int, above bool) (t, edge float64, frozen bool) {
 
 // at reads the temperature at a depth [m], and the ice share that decides the enthalpy of
 // ground at just 0 °C.
-func (p *profile) at(depth float64) (t, ice float64) {
-	y := math.Min(math.Max(columnDepth-depth, 0), columnDepth)
-	i := p.c.mesh.holds(y)
+func (p *profile) at(depth float64) (t, ice float64) { return p.read(p.c.mesh.spot(depth)) }
+
+// read is at for a spot.
+func (p *profile) read(s spot) (t, ice float64) {
+	i, y := s.volume, s.height
 	far, edge, frozen := p.side(i, y >= p.y[i])
 	t = p.w.t[i]
 	if edge != p.y[i] {
@@ -97,6 +107,18 @@ func (p *profile) at(depth float64) (t, ice float64) {
 		return math.Min(t, 0), 1
 	}
 	return math.Max(t, 0), 0
+}
+
+// spot is a place in a column: a height above its bottom [m], and the volume that holds it.
+type spot struct {
+	height float64
+	volume int
+}
+
+// spot finds that at a depth [m].
+func (m *mesh) spot(depth float64) spot {
+	y := math.Min(math.Max(columnDepth-depth, 0), columnDepth)
+	return spot{y, m.holds(y)}
 }
 
 // holds is the index of the volume that holds a height [m].
@@ -117,54 +139,59 @@ func (m *mesh) holds(y float64) int {
 type frost struct{ top, bottom, thickness float64 }
 
 // frozen reads what has ice in it: sharply frozen ground, and that below its freezing point.
-func (p *profile) frozen() frost { return p.layers(phase.freezes) }
+func (p *profile) frozen() frost { return p.layers((*phase).freezes) }
 
 // frost reads what is at or below 0 °C, where water in a pipe would freeze, whether the soil's
 // own water does or not.
-func (p *profile) frost() frost { return p.layers(func(phase) float64 { return 0 }) }
+func (p *profile) frost() frost { return p.layers(atZero) }
+
+func atZero(*phase) float64 { return 0 }
 
 // layers reads what is colder than a limit [°C] that goes by the law of the soil.
-func (p *profile) layers(limit func(phase) float64) frost {
+func (p *profile) layers(limit func(*phase) float64) frost {
 	f := frost{math.NaN(), math.NaN(), 0}
 	m := p.c.mesh
+	cold := func(i int) bool {
+		if i < 0 || i >= m.n {
+			return false
+		}
+		least := limit(&m.phase[i])
+		if law := &m.phase[i]; law.curve == nil && law.plateau > 0 {
+			least = min(least, m.trace[i]) // a trace of ice is none
+		}
+		return p.c.u[i] < least
+	}
+	above, here := false, cold(m.n-1)
 	for i := m.n - 1; i >= 0; i-- {
-		if p.thawed(i, limit) {
-			continue
+		below := cold(i - 1)
+		if above || here || below { // else no part of it can be
+			p.addFrozen(&f, i, limit(&m.phase[i]))
 		}
-		for _, above := range [2]bool{true, false} {
-			low, high := p.frozenPart(i, above, limit(m.phase[i]))
-			if !(high > low) {
-				continue
-			}
-			if math.IsNaN(f.top) {
-				f.top = columnDepth - high
-			}
-			f.bottom = columnDepth - low
-			f.thickness += high - low
-		}
+		above, here = here, below
 	}
 	return f
 }
 
-// thawed says whether no part of a volume can be colder than its limit: neither it nor a
-// neighbour is.
-func (p *profile) thawed(i int, limit func(phase) float64) bool {
-	m, u := p.c.mesh, p.c.u
-	warm := func(k int) bool {
-		least := limit(m.phase[k])
-		if law := m.phase[k]; law.curve == nil && law.plateau > 0 {
-			least = min(least, m.trace[k]) // a trace of ice is none
+// addFrozen adds what of a volume is colder than a limit [°C].
+func (p *profile) addFrozen(f *frost, i int, limit float64) {
+	for _, above := range [2]bool{true, false} {
+		low, high := p.frozenPart(i, above, limit)
+		if !(high > low) {
+			continue
 		}
-		return u[k] >= least
+		if math.IsNaN(f.top) {
+			f.top = columnDepth - high
+		}
+		f.bottom = columnDepth - low
+		f.thickness += high - low
 	}
-	return warm(i) && (i == 0 || warm(i-1)) && (i == m.n-1 || warm(i+1))
 }
 
 // frozenPart is the stretch of the part of volume i above or below its node that is colder than
 // a limit [°C], or frozen where freezing is sharp, as heights [m]; empty where low ≥ high.
 func (p *profile) frozenPart(i int, above bool, limit float64) (low, high float64) {
 	far, edge, frozen := p.side(i, above)
-	node, law := p.y[i], p.c.mesh.phase[i]
+	node, law := p.y[i], &p.c.mesh.phase[i]
 	if law.curve == nil {
 		if !frozen {
 			return 0, 0

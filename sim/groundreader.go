@@ -12,24 +12,27 @@ type reader struct {
 	scratch scratch
 	above   float64 // depth of the column's top [m]
 	tracks  []*track
+	spots   []spot // of the tracks
 }
 
 // newReader prepares for so many rows, and the tracks for what is read.
 func newReader(m *mesh, above float64, tracks []*track, rows int) *reader {
+	r := &reader{column: column{mesh: m}, above: above, tracks: tracks}
 	for _, t := range tracks {
 		t.u = make([]float64, rows)
+		r.spots = append(r.spots, m.spot(t.depth-above))
 	}
-	return &reader{column: column{mesh: m}, above: above, tracks: tracks}
+	return r
 }
 
 // row reads the state u [K] at a row into all tracks.
 func (r *reader) row(row int, u []float64) *profile {
 	r.column.u = u
 	p := r.look(&r.scratch)
-	for _, t := range r.tracks {
+	for i, t := range r.tracks {
 		t.u[row] = math.NaN()
 		if t.depth >= r.above {
-			t.u[row] = t.law.enthalpyWith(p.at(t.depth - r.above))
+			t.u[row] = t.law.enthalpyWith(p.read(r.spots[i]))
 		}
 	}
 	return p

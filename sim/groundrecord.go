@@ -27,7 +27,7 @@ func (g *ground) record(ctx context.Context, c *column, w *stepper, progress fun
 	c.dt = 60
 	before := c.content()
 	c.in, c.both = sum{}, 0
-	field := newPicture(&g.field, g.above, len(rows))
+	field := newPicture(&g.field, c.mesh, g.above, len(rows))
 	var now stretch
 	drive := now.at
 	for i := range rows {
