@@ -117,6 +117,11 @@ func skyRadiation(s *weather.Series) []float64 {
 // under is the sun that the ground below takes in by itself [W/m²].
 func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, temp, under float64) {
 	x := e.exchange(row, cover, snow)
+	return x.passed(snow, top, below)
+}
+
+// passed is at for an exchange.
+func (x *exchange) passed(snow, top, below float64) (h, temp, under float64) {
 	ts := x.balanced(top, below)
 	if snow > thinSnow && ts > 0 {
 		return math.Inf(1), 0, math.Max(0, x.taken(0)+top/below) // what 0 °C neither gives back nor passes on melts snow
@@ -227,11 +232,16 @@ func (x *exchange) evaporation(ts, resistance float64) float64 {
 	if math.IsNaN(x.vapour) {
 		return 0
 	}
-	ice := sublimation * heat.LatentFlux(x.air, heat.VapourPressureIce(ts), x.vapour, resistance)
-	water := heat.LatentFlux(x.air, heat.VapourPressure(ts), x.vapour, resistance)
+	frozen := math.Max(0, math.Min(1, -ts/freezesOver))
+	ice, water := 0.0, 0.0
+	if x.white > 0 || frozen > 0 {
+		ice = sublimation * heat.LatentFlux(x.air, heat.VapourPressureIce(ts), x.vapour, resistance)
+	}
+	if x.white < 1 && frozen < 1 {
+		water = heat.LatentFlux(x.air, heat.VapourPressure(ts), x.vapour, resistance)
+	}
 	if water > 0 {
 		water *= resistance / (resistance + x.resistance)
 	}
-	frozen := math.Max(0, math.Min(1, -ts/freezesOver))
 	return x.white*ice + (1-x.white)*(frozen*math.Min(0, ice)+(1-frozen)*water)
 }

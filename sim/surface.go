@@ -16,10 +16,11 @@ type surface struct {
 	resistance *float64 // written: replaces film, cover and snow [m² K/W]
 	nFactor    *pipe.NFactor
 	drive      SurfaceDrive
-	air        []float64 // [°C]
-	snow       []float64 // depth in the open [m]; nil: none, or not known
-	density    []float64 // of that snow [kg/m³]
-	energy     *energy   // for EnergyDrive, once it is prepared
+	air        []float64  // [°C]
+	snow       []float64  // depth in the open [m]; nil: none, or not known
+	density    []float64  // of that snow [kg/m³]
+	energy     *energy    // for EnergyDrive, once it is prepared
+	rows       []exchange // of it, one a weather row; nil: not worked out beforehand
 	balance    func() *energy
 	measured   []float64 // for ThermometerDrive [°C]
 }
@@ -57,11 +58,25 @@ func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.
 	return f
 }
 
-// prepare works out the heat balance's drive, which a ground that is computed already does not need.
+// prepare works out what drives the heat balance, which a ground that is computed already does not need.
 func (f *surface) prepare() {
-	if f.balance != nil {
-		f.energy, f.balance = f.balance(), nil
+	if f.balance == nil {
+		return
 	}
+	f.energy, f.balance = f.balance(), nil
+	f.rows = make([]exchange, len(f.air))
+	for i := range f.rows {
+		snow, _ := f.snowAt(i)
+		f.rows[i] = f.energy.exchange(i, f.cover, snow)
+	}
+}
+
+// exchange is that at a row under so much snow [m].
+func (f *surface) exchange(row int, snow float64) exchange {
+	if f.rows != nil {
+		return f.rows[row]
+	}
+	return f.energy.exchange(row, f.cover, snow)
 }
 
 // drivenByEnergy says whether a record has what the surface's heat balance takes.
@@ -103,7 +118,8 @@ func (f *surface) at(row int, top, half float64) behind {
 	snow, resistance := f.snowAt(row)
 	below := coverResistance[f.cover] + resistance
 	if f.drive == EnergyDrive {
-		h, temp, under := f.energy.at(row, f.cover, snow, top, below+half)
+		x := f.exchange(row, snow)
+		h, temp, under := x.passed(snow, top, below+half)
 		if math.IsInf(h, 1) {
 			return f.wet(below, under, top, half)
 		}
