@@ -38,19 +38,27 @@ func demonstration(b testing.TB) *Case {
 
 // BenchmarkGround times what a run needs of the undisturbed ground: under the demonstration's two
 // surfaces, driven by air and a wave before the record; and through a year and a half with the sun in it,
-// whose first year is repeated.
+// whose first year is repeated. From a store it is read at depths that the store has been asked for, or at others.
 func BenchmarkGround(b *testing.B) {
 	k := demonstration(b)
-	b.Run("winter", func(b *testing.B) { groundOf(b, k) })
+	b.Run("winter", func(b *testing.B) { groundOf(b, k, nil) })
+	store := NewGroundStore()
+	b.Run("kept", func(b *testing.B) { groundOf(b, k, store) })
+	b.Run("reread", func(b *testing.B) {
+		groundOf(b, k, store, func() { clear(store.kept[0].tracks) })
+	})
 	sunny := *k
 	sunny.Weather = sunnyYears(13140)
-	b.Run("sun", func(b *testing.B) { groundOf(b, &sunny) })
+	b.Run("sun", func(b *testing.B) { groundOf(b, &sunny, nil) })
 }
 
-func groundOf(b *testing.B, k *Case) {
+func groundOf(b *testing.B, k *Case, store *GroundStore, before ...func()) {
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := undisturbed(b.Context(), k, Settings{}); err != nil {
+		for _, f := range before {
+			f()
+		}
+		if _, err := undisturbed(b.Context(), k, Settings{Ground: store}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -102,10 +102,12 @@ func (k *keptGround) give(ctx context.Context, g *ground) error {
 			missing = append(missing, t)
 		}
 	}
-	if err := k.course.states.read(ctx, missing); err != nil {
-		return err
+	if len(missing) > 0 {
+		if err := k.course.states.read(ctx, missing); err != nil {
+			return err
+		}
+		k.take(missing)
 	}
-	k.take(missing)
 	g.course = *k.course
 	return nil
 }
