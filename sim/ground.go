@@ -3,6 +3,7 @@ package sim
 import (
 	"context"
 	"math"
+	"slices"
 
 	"winterline/pipe"
 	"winterline/weather"
@@ -84,6 +85,7 @@ type ground struct {
 	order   []*track       // in the order asked for
 	// mean and swing of the annual wave at the surface.
 	mean, swing float64
+	firstYear   int  // how many rows the record's first 365 days have; 0 when it is shorter
 	keeps       bool // its states, for other depths to be read later
 	course
 }
@@ -95,6 +97,7 @@ func newGround(all *grounds, key groundKey, f *surface) *ground {
 	g.mean, g.swing = defaultGroundMean, defaultGroundSwing
 	if mean, swing, ok := s.Annual(); ok {
 		g.mean, g.swing = mean, swing
+		g.firstYear, _ = slices.BinarySearch(s.Time, secondsYear)
 	}
 	g.mean, g.swing = pick(site.GroundMean, g.mean), pick(site.GroundSwing, g.swing)
 	return g

@@ -77,7 +77,7 @@ func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*Grou
 func (g *ground) below(depth float64, record []float64) {
 	g.above = depth
 	g.surface = &surface{cover: g.key.cover, drive: ThermometerDrive, measured: record, air: g.s.Air}
-	if g.firstYear() == 0 {
+	if g.firstYear == 0 {
 		return // part of a year gives no mean: the layout's or the supposed one stands
 	}
 	mean := 0.0
@@ -202,7 +202,7 @@ func (g *ground) warnings() []Warning {
 	if !g.settled {
 		out = append(out, g.notSettled())
 	}
-	if g.firstYear() == 0 {
+	if g.firstYear == 0 {
 		out = append(out, Warning{"short-record", fmt.Sprintf("The record is shorter than a year (%.0f days): the ground before it was worked out from its annual mean and swing alone, without snow. How deep the frost goes rests on those two numbers as well.",
 			g.s.End()/86400)})
 	}

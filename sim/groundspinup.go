@@ -18,7 +18,7 @@ func (g *ground) spinUp(ctx context.Context, c *column, w *stepper) error {
 	usual := w.control
 	defer func() { w.control = usual }()
 	w.control.Longest = spinStep
-	if rows := g.firstYear(); rows > 0 {
+	if rows := g.firstYear; rows > 0 {
 		if err := g.settle(ctx, c, w, spinSettled, spinCoarse, func() error { return g.dailyYear(c, w, rows) }); err != nil {
 			return err
 		}
@@ -56,7 +56,7 @@ func (g *ground) settle(ctx context.Context, c *column, w *stepper, limit, coars
 func (g *ground) hourlyYear(ctx context.Context, c *column, w *stepper) error {
 	var now stretch
 	drive := now.at
-	rows := g.firstYear()
+	rows := g.firstYear
 	for i := 0; i+1 < rows; i++ {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -67,18 +67,6 @@ func (g *ground) hourlyYear(ctx context.Context, c *column, w *stepper) error {
 		}
 	}
 	return nil
-}
-
-// firstYear is how many rows the record's first 365 days have; 0 when it is shorter.
-func (g *ground) firstYear() int {
-	if _, _, whole := g.s.Annual(); !whole {
-		return 0
-	}
-	n := 0
-	for n < len(g.s.Time) && g.s.Time[n] < secondsYear {
-		n++
-	}
-	return n
 }
 
 // dailyYear marches the record's first year by its daily means.
