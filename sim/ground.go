@@ -149,5 +149,8 @@ func (g *ground) changes() []float64 {
 	return depths
 }
 
-// stateBytes is what the states at all rows take [bytes].
-func (g *ground) stateBytes() int { return 8 * len(g.s.Time) * (len(columnEdges(g.changes())) - 1) }
+// storeBytes is what a store may hold of it at all rows: the state of every volume, and depths as read [bytes].
+func (g *ground) storeBytes() int {
+	volumes := len(columnEdges(g.changes())) - 1
+	return 8 * len(g.s.Time) * (volumes + keptTracks)
+}

@@ -16,11 +16,11 @@ type GroundStore struct {
 }
 
 // storeRoom is how much the courses in a store may hold together [bytes]; those not used for longest go
-// first, and one that is larger by itself is not kept.
-const storeRoom = 128 << 20
+// first, and one that is larger by itself, such as that of twenty years by the hour, is not kept.
+const storeRoom = 256 << 20
 
-// keptTracks is how many depths of a course are kept as read; they can be read again.
-const keptTracks = 256
+// keptTracks is how many depths of a course are kept as read, at most; they can be read again.
+const keptTracks = 100
 
 // NewGroundStore makes an empty store.
 func NewGroundStore() *GroundStore { return &GroundStore{} }
@@ -28,7 +28,7 @@ func NewGroundStore() *GroundStore { return &GroundStore{} }
 // keptGround is a course in a store, or the place of one that somebody computes.
 type keptGround struct {
 	of     groundInputs
-	bytes  int           // that its states hold; 0 until it is whole; the store's lock guards it
+	bytes  int           // that it may hold; 0 until it is whole; the store's lock guards it
 	turn   chan struct{} // holds one value while somebody computes or reads; it guards what follows
 	course *course       // nil: not computed yet
 	tracks map[float64][]float64
@@ -36,7 +36,7 @@ type keptGround struct {
 
 // run takes a ground through the record, or from the store; a nil store keeps nothing.
 func (s *GroundStore) run(ctx context.Context, g *ground, stepping Stepping) error {
-	if s == nil || g.stateBytes() > storeRoom {
+	if s == nil || g.storeBytes() > storeRoom {
 		return g.run(ctx, newStepper(stepping), nil)
 	}
 	k := s.find(inputsOf(g, stepping))
@@ -57,7 +57,7 @@ func (s *GroundStore) run(ctx context.Context, g *ground, stepping Stepping) err
 	whole := g.course
 	k.course = &whole
 	k.take(g.order)
-	s.account(k, g.stateBytes())
+	s.account(k, g.storeBytes())
 	return nil
 }
 

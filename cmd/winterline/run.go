@@ -95,7 +95,10 @@ func (o *runOptions) simulate(ctx context.Context, in *inputs) (*runs, error) {
 	bar := newProgress(o.streams, o.quiet || o.json, len(cases), "simulating the winter")
 	defer bar.clear()
 	r := &runs{all: make([]*sim.Result, len(cases))}
-	ground := sim.NewGroundStore() // all have the same
+	var ground *sim.GroundStore
+	if len(cases) > 1 {
+		ground = sim.NewGroundStore() // all have the same
+	}
 	group, ctx := errgroup.WithContext(ctx)
 	for i, k := range cases {
 		group.Go(func() (err error) {
