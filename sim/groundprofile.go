@@ -34,8 +34,7 @@ func (c *column) look(w *scratch) *profile {
 
 // newProfile makes room for a column's.
 func newProfile(c *column) *profile {
-	p := &profile{c: c, y: make([]float64, c.mesh.n), edges: make([]float64, c.mesh.n)}
-	return p
+	return &profile{c: c, y: make([]float64, c.mesh.n), edges: make([]float64, c.mesh.n)}
 }
 
 // front is the height at which the front of a partly frozen volume stands [m].
