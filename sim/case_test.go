@@ -10,7 +10,7 @@ import (
 )
 
 // caseOf puts the text of a layout together with weather and water.
-func caseOf(t *testing.T, text string, s *weather.Series, w sim.Supply) *sim.Case {
+func caseOf(t testing.TB, text string, s *weather.Series, w sim.Supply) *sim.Case {
 	t.Helper()
 	l, problems := pipe.ReadLayout("layout.toml", []byte(text))
 	if len(problems) > 0 {

@@ -29,7 +29,11 @@ const (
 // newColumn builds a column of the soils at each depth, the lowest of which reaches down to
 // the bottom, at a uniform temperature [°C]. Soils change at the given depths [m].
 func newColumn(soil func(depth float64) pipe.Soil, t float64, changes ...float64) *column {
-	depths := columnEdges(changes)
+	return newColumnOf(columnEdges(changes), soil, t)
+}
+
+// newColumnOf is newColumn with edges at given depths [m], from the surface down.
+func newColumnOf(depths []float64, soil func(depth float64) pipe.Soil, t float64) *column {
 	laws := earths{}
 	var v []volume
 	for i := len(depths) - 2; i >= 0; i-- {

@@ -1,0 +1,83 @@
+package main
+
+import (
+	"context"
+	"io"
+	"path/filepath"
+	"testing"
+
+	"winterline/report"
+	"winterline/sim"
+)
+
+// The demonstration: once simulated only, once whole as `winterline run` does it, and its charts
+// alone.
+
+// demoCase is the demonstration ready to run.
+func demoCase(b *testing.B) *sim.Case {
+	in, err := load("", &inputOptions{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	cases, _, err := in.cases()
+	if err != nil {
+		b.Fatal(err)
+	}
+	return cases[0]
+}
+
+func benchRun(b *testing.B, k *sim.Case) *sim.Result {
+	r, err := sim.Run(context.Background(), k, sim.Settings{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	return r
+}
+
+// BenchmarkDemonstration times the simulation without reading or writing. cell-h/s counts every
+// cell once, although a winter with ice is simulated twice.
+func BenchmarkDemonstration(b *testing.B) {
+	k := demoCase(b)
+	b.ReportAllocs()
+	var r *sim.Result
+	for b.Loop() {
+		r = benchRun(b, k)
+	}
+	cellHours := float64(r.Stats.Cells) * k.Weather.End() / 3600
+	b.ReportMetric(cellHours*float64(b.N)/b.Elapsed().Seconds(), "cell-h/s")
+	b.ReportMetric(float64(r.Stats.Steps)/cellHours, "steps/cell-h")
+	b.ReportMetric(float64(r.Stats.Newton)/cellHours, "newton/cell-h")
+}
+
+// BenchmarkDemonstrationWhole times `winterline run` from its files to the folder with tables and
+// charts.
+func BenchmarkDemonstrationWhole(b *testing.B) {
+	folder := filepath.Join(b.TempDir(), "results")
+	b.ReportAllocs()
+	for b.Loop() {
+		s := streams{stdout: io.Discard, stderr: io.Discard}
+		if code := execute(context.Background(), s, []string{"run", "--out", folder}); code != exitDone {
+			b.Fatalf("exit code %d", code)
+		}
+	}
+}
+
+// BenchmarkCharts times the demonstration's charts, drawn side by side as a run draws them.
+func BenchmarkCharts(b *testing.B) {
+	k := demoCase(b)
+	r := benchRun(b, k)
+	for _, format := range []report.Format{report.PNG, report.SVG} {
+		b.Run(string(format), func(b *testing.B) {
+			b.ReportAllocs()
+			n := 0
+			for b.Loop() {
+				charts, err := render(context.Background(), report.Charts(r, report.ChartOptions{Format: format}))
+				if err != nil {
+					b.Fatal(err)
+				}
+				n = len(charts)
+			}
+			b.ReportMetric(float64(n), "charts")
+		})
+	}
+}

@@ -1,0 +1,54 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/pipe"
+	"winterline/weather"
+)
+
+// Finer and coarser meshes and steps than the defaults, for studies of how far results depend on
+// them.
+
+// Times multiplies the number of shells, rounded to one at least. A part left to its default takes
+// so many times that; insulation left to the default for its thickness keeps it.
+func (s Shells) Times(n float64) Shells {
+	s = s.orDefault()
+	for _, p := range []*int{&s.Water, &s.Wall, &s.Soil, &s.Layer} {
+		if *p > 0 {
+			*p = max(1, int(math.Round(n*float64(*p))))
+		}
+	}
+	return s
+}
+
+// Times multiplies the tolerance and with it the longest and the first step.
+func (s Stepping) Times(n float64) Stepping {
+	s = s.orDefault()
+	s.Tolerance, s.Longest, s.First = n*s.Tolerance, n*s.Longest, n*s.First
+	return s
+}
+
+// NewSteppedAir is NewOpenAir with steps of one's own.
+func NewSteppedAir(s *weather.Series, steps Stepping) *OpenAir {
+	return &OpenAir{newSky(s, 1), newStepper(steps)}
+}
+
+// NewCutColumn is NewSoilColumn with every volume cut into equal ones.
+func NewCutColumn(soil pipe.Soil, start float64, s Stepping, pieces int) *SoilColumn {
+	c := newColumnOf(cut(columnGrid(), pieces), func(float64) pipe.Soil { return soil }, start)
+	return &SoilColumn{c, newStepper(s)}
+}
+
+// cut puts further edges between edges.
+func cut(edges []float64, pieces int) []float64 {
+	out := edges[:1:1]
+	for i, to := range edges[1:] {
+		from := edges[i]
+		for k := range pieces - 1 {
+			out = append(out, from+(to-from)*float64(k+1)/float64(pieces))
+		}
+		out = append(out, to)
+	}
+	return out
+}
