@@ -1,0 +1,258 @@
+package sim_test
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/gob"
+	"fmt"
+	"runtime"
+	"testing"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+
+	"winterline/pipe"
+	"winterline/sim"
+)
+
+// winterRun is one invented winter of one line.
+type winterRun struct {
+	winter   uint64
+	layout   string
+	settings sim.Settings
+	hours    int // of the winter
+}
+
+// winterFigures are what is kept of a run; results themselves would not fit in memory.
+type winterFigures struct {
+	state          sim.State
+	cells, cycles  int
+	frost, iceTime float64 // deepest frost [m], longest time with ice of a segment [h]
+	sum            [sha256.Size]byte
+}
+
+// run simulates the winter and boils it down.
+func (j winterRun) run(ctx context.Context) (winterFigures, error) {
+	l, problems := pipe.ReadLayout("layout.toml", []byte(j.layout))
+	if len(problems) > 0 {
+		return winterFigures{}, problems
+	}
+	p, problems := l.MakeProfile("layout.toml")
+	if len(problems) > 0 {
+		return winterFigures{}, problems
+	}
+	k, err := sim.NewCase(fmt.Sprintf("winter %d", j.winter), l, p, first(inventedWinter(j.winter), j.hours), sim.Supply{})
+	if err != nil {
+		return winterFigures{}, err
+	}
+	r, err := sim.Run(ctx, k, j.settings)
+	if err != nil {
+		return winterFigures{}, err
+	}
+	f := winterFigures{state: r.Verdict.State, cells: r.Stats.Cells, cycles: r.Stats.Cycles}
+	for _, s := range r.Segments {
+		f.iceTime = max(f.iceTime, s.HoursWithIce)
+	}
+	for _, z := range r.Hourly.Frost {
+		f.frost = max(f.frost, z)
+	}
+	f.sum, err = sumOf(r)
+	return f, err
+}
+
+// sumOf is a check sum of all numbers of a result.
+func sumOf(r *sim.Result) (sum [sha256.Size]byte, err error) {
+	digest := sha256.New()
+	text := gob.NewEncoder(digest)
+	for _, part := range []any{r.Verdict, r.Segments, r.Events, r.Hourly, r.Ledger, r.Balance, r.Stats, r.Worst, r.Cycles} {
+		if err := text.Encode(part); err != nil {
+			return sum, err
+		}
+	}
+	return [sha256.Size]byte(digest.Sum(nil)), nil
+}
+
+// runWinters takes runs by a number of workers; figures come in the order of the runs.
+func runWinters(ctx context.Context, runs []winterRun, workers int) ([]winterFigures, error) {
+	all := make([]winterFigures, len(runs))
+	group, ctx := errgroup.WithContext(ctx)
+	group.SetLimit(workers)
+	for i, j := range runs {
+		group.Go(func() (err error) {
+			all[i], err = j.run(ctx)
+			return err
+		})
+	}
+	return all, group.Wait()
+}
+
+// winterVariant is how the winters are run.
+type winterVariant struct {
+	name, cycles string
+	settings     sim.Settings
+}
+
+// oneSimulation lets water supercool by a hundredth of a kelvin: enough that a run is not repeated for
+// dendritic ice, too little to be seen in any figure.
+var oneSimulation = sim.Settings{Nucleation: -0.01}
+
+// winterVariants: as a user's run does it; without the second simulation; and with a pump that runs
+// sixty times a day.
+var winterVariants = []winterVariant{
+	{"6h", "every 6 h for 45 s", sim.Settings{}},
+	{"6h-single", "every 6 h for 45 s", oneSimulation},
+	{"24min-single", "every 24 min for 45 s", oneSimulation},
+}
+
+// runs are all lines in so many winters.
+func (v winterVariant) runs(winters, lines, hours int) []winterRun {
+	var all []winterRun
+	for w := range winters {
+		for _, l := range winterLines[:lines] {
+			all = append(all, winterRun{uint64(w), l.text(v.cycles), v.settings, hours})
+		}
+	}
+	return all
+}
+
+// heapLimit is what the winters may keep on the heap at any time [bytes].
+const heapLimit = 300e6
+
+// BenchmarkThirtyWinters times thirty invented winters of four lines, with one worker and with two:
+// 4,344 h each, ground included. Without WINTERLINE_LONG it takes two winters. It fails where the heap
+// grows beyond 300 MB or two workers find other results than one.
+func BenchmarkThirtyWinters(b *testing.B) {
+	winters := 2
+	if long() {
+		winters = 30
+	}
+	for _, v := range winterVariants {
+		var before []winterFigures
+		alone := 0.0
+		for _, workers := range []int{1, 2} {
+			b.Run(fmt.Sprintf("%s/workers=%d", v.name, workers), func(b *testing.B) {
+				runs := v.runs(winters, len(winterLines), winterHours)
+				var all []winterFigures
+				heap := watchHeap()
+				for b.Loop() {
+					var err error
+					if all, err = runWinters(context.Background(), runs, workers); err != nil {
+						b.Fatal(err)
+					}
+				}
+				took := b.Elapsed().Seconds() / float64(b.N)
+				reportWinters(b, all, took, heap.stop())
+				switch {
+				case workers == 1:
+					before, alone = all, took
+				case before != nil:
+					b.ReportMetric(alone/took, "speed-up")
+					sameWinters(b, before, all)
+				}
+			})
+		}
+	}
+}
+
+// reportWinters reports speed, memory and what became of the lines.
+func reportWinters(b *testing.B, all []winterFigures, took, heap float64) {
+	cells, iced, shut := 0, 0, 0
+	for _, f := range all {
+		cells += f.cells
+		if f.state >= sim.Iced {
+			iced++
+		}
+		if f.state >= sim.ShutRelieved {
+			shut++
+		}
+	}
+	b.ReportMetric(float64(cells*winterHours)/took, "cell-h/s")
+	b.ReportMetric(heap/1e6, "MB-heap")
+	b.ReportMetric(float64(len(all)), "runs")
+	b.ReportMetric(float64(iced), "iced")
+	b.ReportMetric(float64(shut), "shut")
+	if heap > heapLimit {
+		b.Errorf("%.0f MB on the heap, limit %.0f", heap/1e6, heapLimit/1e6)
+	}
+}
+
+// sameWinters wants the same figures twice.
+func sameWinters(t testing.TB, a, b []winterFigures) {
+	t.Helper()
+	for i := range a {
+		if a[i] != b[i] {
+			t.Errorf("run %d: %+v and %+v", i, a[i], b[i])
+		}
+	}
+}
+
+// heapWatch looks at the heap every so often.
+type heapWatch struct {
+	end  chan struct{}
+	most chan float64
+}
+
+func watchHeap() heapWatch {
+	runtime.GC()
+	w := heapWatch{make(chan struct{}), make(chan float64)}
+	go func() {
+		const every = 20 * time.Millisecond
+		var m runtime.MemStats
+		most := 0.0
+		for {
+			runtime.ReadMemStats(&m)
+			most = max(most, float64(m.HeapAlloc))
+			select {
+			case <-w.end:
+				w.most <- most
+				return
+			case <-time.After(every):
+			}
+		}
+	}()
+	return w
+}
+
+// stop returns the most that was on the heap [bytes], garbage not yet collected included.
+func (w heapWatch) stop() float64 {
+	close(w.end)
+	return <-w.most
+}
+
+// Two workers find what one finds, to the last bit, and winters and lines differ.
+func TestWintersSameForWorkers(t *testing.T) {
+	hours := 15 * 24
+	if long() {
+		hours = winterHours
+	}
+	runs := winterVariants[1].runs(2, 2, hours)
+	one, err := runWinters(context.Background(), runs, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	two, err := runWinters(context.Background(), runs, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sameWinters(t, one, two)
+	for i, f := range one {
+		for j, g := range one[:i] {
+			if f.sum == g.sum {
+				t.Errorf("runs %d and %d give one result", j, i)
+			}
+		}
+	}
+}
+
+// Every line has twelve segments and at least forty cells.
+func TestWinterLines(t *testing.T) {
+	for _, l := range winterLines {
+		k := caseOf(t, l.text("every 6 h for 45 s"), first(inventedWinter(0), 1), sim.Supply{})
+		if n := len(k.Layout.Segments); n != 12 {
+			t.Errorf("%s: %d segments", l.title, n)
+		}
+		if r := resultOf(t, k); r.Stats.Cells < 40 || r.Ground == nil {
+			t.Errorf("%s: %d cells, ground %v", l.title, r.Stats.Cells, r.Ground != nil)
+		}
+	}
+}
