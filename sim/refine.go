@@ -13,6 +13,9 @@ import (
 // Times multiplies the number of shells, rounded to one at least. A part left to its default takes
 // so many times that; insulation left to the default for its thickness keeps it.
 func (s Shells) Times(n float64) Shells {
+	if n == 1 {
+		return s
+	}
 	s = s.orDefault()
 	for _, p := range []*int{&s.Water, &s.Wall, &s.Soil, &s.Layer} {
 		if *p > 0 {
@@ -24,6 +27,9 @@ func (s Shells) Times(n float64) Shells {
 
 // Times multiplies the tolerance and with it the longest and the first step.
 func (s Stepping) Times(n float64) Stepping {
+	if n == 1 {
+		return s
+	}
 	s = s.orDefault()
 	s.Tolerance, s.Longest, s.First = n*s.Tolerance, n*s.Longest, n*s.First
 	return s

@@ -12,7 +12,7 @@ import (
 // verifyOptions are the choices of `winterline verify`.
 type verifyOptions struct {
 	streams
-	all bool
+	all, convergence bool
 }
 
 func newVerifyCmd(s streams) *cobra.Command {
@@ -22,13 +22,25 @@ func newVerifyCmd(s streams) *cobra.Command {
 		Short: "Compute the published checks afresh: expected, computed, error, source",
 		Long: `Verify computes every published or independently computed value that the program is
 checked against, and prints what was expected, what came out, the error, the limit and the
-source. It exits with 1 if any misses.`,
+source. It exits with 1 if any misses.
+
+With --convergence it computes a reference line, a buried cell, ground columns and a house
+instead, with the default nodes and steps and with finer ones, and prints how far each figure
+lies off the finest. It exits with 1 if one moves by more than people need to know it to:
+half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 % of frost depth.`,
 		Example: `  winterline verify
-  winterline verify --all`,
+  winterline verify --all
+  winterline verify --convergence`,
 		Args: arguments(0, 0, "none"),
-		RunE: func(c *cobra.Command, _ []string) error { return runVerify(c.Context(), o) },
+		RunE: func(c *cobra.Command, _ []string) error {
+			if o.convergence {
+				return runConvergence(c.Context(), o, verify.DefaultFineness)
+			}
+			return runVerify(c.Context(), o)
+		},
 	}
 	c.Flags().BoolVar(&o.all, "all", false, "print every row, not only the worst of each check")
+	c.Flags().BoolVar(&o.convergence, "convergence", false, "how far results move with finer nodes and steps, instead of the checks")
 	return c
 }
 
@@ -42,6 +54,21 @@ func runVerify(ctx context.Context, o *verifyOptions) error {
 	}
 	if !verify.Passed(outcomes) {
 		return errors.New("some checks missed their limit")
+	}
+	return nil
+}
+
+// runConvergence judges a fineness by the cases of the study, or by those named.
+func runConvergence(ctx context.Context, o *verifyOptions, judged verify.Fineness, only ...string) error {
+	rows := verify.Converge(ctx, judged, only...)
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if err := verify.WriteConvergence(o.stdout, rows, o.all); err != nil {
+		return err
+	}
+	if !verify.Converged(rows) {
+		return errors.New("some figures move by more than their limit")
 	}
 	return nil
 }

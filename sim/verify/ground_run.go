@@ -61,16 +61,20 @@ func (c GroundCase) layout() *pipe.Layout {
 // MarchGround takes a column of the case's soil to its periodic state, 100 days before the
 // coldest day, and then through its states.
 func MarchGround(ctx context.Context, c GroundCase) ([]GroundState, error) {
+	return marchColumn(ctx, c, sim.NewSoilColumn(c.layout().Site.Soil, c.AirMean, sim.Stepping{Longest: 86400}), 1)
+}
+
+// marchColumn does so with a column at hand; steps multiplies its longest step.
+func marchColumn(ctx context.Context, c GroundCase, column *sim.SoilColumn, steps float64) ([]GroundState, error) {
 	const start, day, year, settle = -100 * 86400.0, 86400.0, 365 * 86400.0, 200
-	column := sim.NewSoilColumn(c.layout().Site.Soil, c.AirMean, sim.Stepping{Longest: day})
 	annual := c
 	annual.DailySwing = 0
 	if _, err := column.SpinUp(annual.above, start, settle); err != nil {
 		return nil, err
 	}
-	longest := day
+	longest := day * steps
 	if c.DailySwing > 0 {
-		longest = day / 24
+		longest = day / 24 * steps
 	}
 	if err := column.March(c.above, start, start+year, longest); err != nil {
 		return nil, err

@@ -1,0 +1,133 @@
+package verify
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"text/tabwriter"
+)
+
+// WriteConvergence prints the study: one line a quantity of each case, that of the part which uses
+// most of its limit, or with all set every part; then what missed, and what it shows in a sentence.
+func WriteConvergence(w io.Writer, rows []ConvergenceRow, all bool) error {
+	t := tabwriter.NewWriter(w, 0, 0, 2, ' ', 0)
+	fmt.Fprint(t, "case\tquantity\tof\tunit\tdefault\tfinest\toff the finest: default")
+	for _, f := range finenesses[:len(finenesses)-1] {
+		fmt.Fprintf(t, "\t%s", f.name)
+	}
+	fmt.Fprintln(t, "\tlimit\tresult")
+	told := rows
+	if !all {
+		told = worstParts(rows)
+	}
+	for _, r := range told {
+		if r.Err == nil {
+			r.write(t)
+		}
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	missed := 0
+	for _, r := range rows {
+		if !r.Pass {
+			missed++
+			fmt.Fprintf(w, "MISSED %s\n", r.reason())
+		}
+	}
+	_, err := fmt.Fprintf(w, "%s\n%d figures, %d missed\n", shows(rows), len(rows), missed)
+	return err
+}
+
+// write prints a row: values, then differences from the finest.
+func (r ConvergenceRow) write(w io.Writer) {
+	result := "ok"
+	if !r.Pass {
+		result = "MISSED"
+	}
+	fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s", r.Case, r.Quantity, r.Part, r.Unit,
+		r.value(r.Default), r.value(r.Finest()), r.difference(r.Default))
+	for _, v := range r.Finer[:len(r.Finer)-1] {
+		fmt.Fprintf(w, "\t%s", r.difference(v))
+	}
+	fmt.Fprintf(w, "\t%s\t%s\n", r.value(r.Limit), result)
+}
+
+func (r ConvergenceRow) value(v float64) string {
+	if math.IsNaN(v) {
+		return "never"
+	}
+	return strconv.FormatFloat(v, 'f', r.digits, 64)
+}
+
+// difference prints how far a value lies off the finest, with its sign.
+func (r ConvergenceRow) difference(v float64) string {
+	off := r.Off(v)
+	switch text := strconv.FormatFloat(off, 'f', r.digits, 64); {
+	case math.IsInf(off, 0):
+		return "only one of them"
+	case text == strconv.FormatFloat(0, 'f', r.digits, 64), text == "-"+strconv.FormatFloat(0, 'f', r.digits, 64):
+		return "0"
+	case off > 0:
+		return "+" + text
+	default:
+		return text
+	}
+}
+
+// name is what a row is of.
+func (r ConvergenceRow) name() string {
+	text := r.Quantity + " (" + r.Case
+	if r.Part != "" {
+		text += ", " + r.Part
+	}
+	return text + ")"
+}
+
+// reason says why a row missed.
+func (r ConvergenceRow) reason() string {
+	if r.Err != nil {
+		return r.Case + ": " + r.Err.Error()
+	}
+	return fmt.Sprintf("%s: %s %s by default, %s when finest, limit %s", r.name(),
+		r.value(r.Default), r.Unit, r.value(r.Finest()), r.value(r.Limit))
+}
+
+// worstParts keeps of each quantity of a case the part that uses most of its limit.
+func worstParts(rows []ConvergenceRow) []ConvergenceRow {
+	var worst []ConvergenceRow
+	place := map[[2]string]int{}
+	for _, r := range rows {
+		key := [2]string{r.Case, r.Quantity}
+		i, known := place[key]
+		switch {
+		case !known:
+			place[key] = len(worst)
+			worst = append(worst, r)
+		case r.Ratio() > worst[i].Ratio():
+			worst[i] = r
+		}
+	}
+	return worst
+}
+
+// shows is what the study shows, in a sentence.
+func shows(rows []ConvergenceRow) string {
+	var worst ConvergenceRow
+	for i, r := range rows {
+		if i == 0 || r.Ratio() > worst.Ratio() {
+			worst = r
+		}
+	}
+	switch {
+	case len(rows) == 0:
+		return "Nothing was computed."
+	case worst.Err != nil:
+		return "Not every case could be computed, so nothing is shown."
+	case !Converged(rows):
+		return fmt.Sprintf("The default nodes and steps are too coarse for %s: it moves by more than people need to know it to when they are refined.", worst.name())
+	}
+	return fmt.Sprintf("Twice the nodes at a quarter of the tolerance move no figure by more than %.0f %% of what people need to know it to; most moves %s, by %s %s of %s.",
+		100*worst.Ratio(), worst.name(), worst.value(math.Abs(worst.Off(worst.Default))), worst.Unit, worst.value(worst.Finest()))
+}
