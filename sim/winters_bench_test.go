@@ -93,7 +93,7 @@ type winterVariant struct {
 }
 
 // oneSimulation lets water supercool by a hundredth of a kelvin: enough that a run is not repeated for
-// dendritic ice, too little to be seen in any figure.
+// dendritic ice, too little to show in verdict or hours of ice.
 var oneSimulation = sim.Settings{Nucleation: -0.01}
 
 // winterVariants: as a user's run does it; without the second simulation; and with a pump that runs

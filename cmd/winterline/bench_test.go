@@ -8,10 +8,10 @@ import (
 
 	"winterline/report"
 	"winterline/sim"
+	"winterline/weather"
 )
 
-// The demonstration: once simulated only, once whole as `winterline run` does it, and its charts
-// alone.
+// The demonstration: simulated only, whole as `winterline run` does it, and its charts alone.
 
 // demoCase is the demonstration ready to run.
 func demoCase(b *testing.B) *sim.Case {
@@ -62,22 +62,44 @@ func BenchmarkDemonstrationWhole(b *testing.B) {
 	}
 }
 
-// BenchmarkCharts times the demonstration's charts, drawn side by side as a run draws them.
+// BenchmarkCharts times all charts of the demonstration's line, ground and weather, drawn side by side
+// as the commands draw them.
 func BenchmarkCharts(b *testing.B) {
 	k := demoCase(b)
 	r := benchRun(b, k)
-	for _, format := range []report.Format{report.PNG, report.SVG} {
-		b.Run(string(format), func(b *testing.B) {
-			b.ReportAllocs()
-			n := 0
-			for b.Loop() {
-				charts, err := render(context.Background(), report.Charts(r, report.ChartOptions{Format: format}))
-				if err != nil {
-					b.Fatal(err)
-				}
-				n = len(charts)
-			}
-			b.ReportMetric(float64(n), "charts")
-		})
+	ground, err := sim.SimulateGround(context.Background(), &sim.GroundCase{Layout: k.Layout, Profile: k.Profile, Weather: k.Weather}, sim.GroundSettings{})
+	if err != nil {
+		b.Fatal(err)
 	}
+	record := weather.DigestOf(k.Weather)
+	all := []struct {
+		name  string
+		files func(o report.ChartOptions) []report.File
+	}{
+		{"run", func(o report.ChartOptions) []report.File { return report.Charts(r, o) }},
+		{"ground", func(o report.ChartOptions) []report.File { return report.GroundCharts(ground, o) }},
+		{"weather", func(o report.ChartOptions) []report.File {
+			return report.WeatherCharts(record, []*weather.Series{k.Weather}, o)
+		}},
+	}
+	for _, c := range all {
+		for _, format := range []report.Format{report.PNG, report.SVG} {
+			b.Run(c.name+"/"+string(format), func(b *testing.B) {
+				benchCharts(b, func() []report.File { return c.files(report.ChartOptions{Format: format}) })
+			})
+		}
+	}
+}
+
+func benchCharts(b *testing.B, files func() []report.File) {
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		charts, err := render(context.Background(), files())
+		if err != nil {
+			b.Fatal(err)
+		}
+		n = len(charts)
+	}
+	b.ReportMetric(float64(n), "charts")
 }
