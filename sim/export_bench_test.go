@@ -22,7 +22,7 @@ func (p *Prepared) Run() (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	return w.simulate(context.Background())
+	return w.simulate(context.Background(), nil)
 }
 
 // Work is what the cells of an OpenAir have taken so far.

@@ -156,7 +156,7 @@ var forkFields = map[string]int{
 	"winter.step": copied, "winter.line": copied, "winter.joint": copied, "winter.lift": copied, "winter.basin": copied,
 	"winter.back": copied, "winter.second": copied, "winter.roofs": copied, "winter.mounds": copied, "winter.pocket": copied,
 	"winter.draught": copied, "winter.heat": copied, "winter.record": copied, "winter.shut": copied, "winter.tail": copied,
-	"Settings.Progress": shared,
+	"Settings.Progress": shared, "Settings.Ground": shared,
 
 	"scratch.t": room, "scratch.d": room, "scratch.in": room, "scratch.out": room, "scratch.dIn": room, "scratch.dOut": room,
 	"scratch.lo": room, "scratch.di": room, "scratch.up": room, "scratch.r": room, "scratch.base": room, "scratch.mid": room,

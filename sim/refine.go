@@ -17,7 +17,7 @@ func (s Shells) Times(n float64) Shells {
 		return s
 	}
 	s = s.orDefault()
-	for _, p := range []*int{&s.Water, &s.Wall, &s.Soil, &s.Layer} {
+	for _, p := range []*int{&s.Water, &s.Surface, &s.Wall, &s.Soil, &s.Layer} {
 		if *p > 0 {
 			*p = max(1, int(math.Round(n*float64(*p))))
 		}

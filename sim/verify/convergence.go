@@ -52,7 +52,7 @@ type need struct {
 var (
 	needInstant = need{"h", 3600, 0.5, 0.01, 2}
 	needLength  = need{"h", 3600, 0.5, 0.02, 2}
-	needHeat    = need{"kWh", 3.6e6, 0.01, 0.02, 3}
+	needHeat    = need{"kWh", 3.6e6, 0.01, 0.03, 3}
 	needIce     = need{"%", 0.01, 1, 0, 2}
 	needFrost   = need{"cm", 0.01, 1, 0.02, 2}
 	needGround  = need{"°C", 1, 0.1, 0, 3}

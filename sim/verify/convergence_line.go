@@ -10,7 +10,7 @@ import (
 func LineCellsOf(air *sim.OpenAir, shells float64) []*LineCell {
 	var line []*LineCell
 	for _, c := range ReferenceLine() {
-		line = append(line, &LineCell{OpenCell: air.Pipe(referencePipe(c), ReferenceStart, lineShells.Times(shells)), Want: c})
+		line = append(line, &LineCell{OpenCell: air.Pipe(referencePipe(c), ReferenceStart, sim.Shells{}.Times(shells)), Want: c})
 	}
 	return line
 }
