@@ -47,8 +47,8 @@ type need struct {
 
 // What people need to know: when a line freezes, opens and shuts, to half an hour or 1 %; ice to 1 %
 // of the water; frost to a centimetre or 2 %; the ground to a tenth of a kelvin; water let go to 2 %, or
-// 5 L. Nobody acts upon the time with ice or the heat lost, which are told to 2 %, or half an hour
-// and 10 Wh, or upon the coldest ice, told to half a kelvin.
+// 5 L. Nobody acts upon the time with ice, told to 2 % or half an hour, the heat lost, told to 3 % or
+// 10 Wh, or upon the coldest ice, told to half a kelvin.
 var (
 	needInstant = need{"h", 3600, 0.5, 0.01, 2}
 	needLength  = need{"h", 3600, 0.5, 0.02, 2}
