@@ -134,6 +134,10 @@ func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 		in, out := m.inLiquid[i], m.outLiquid[i]
 		h.inSlope, h.in = w*h.inSlope+(h.in-in)/frontFade, w*h.in+(1-w)*in
 		h.outSlope, h.out = w*h.outSlope+(h.out-out)/frontFade, w*h.out+(1-w)*out
+	} else if w := (1 - f) / frontDone; w < 1 {
+		in, out := m.inFrozen[i], m.outFrozen[i]
+		h.inSlope, h.in = w*h.inSlope-(h.in-in)/frontDone, w*h.in+(1-w)*in
+		h.outSlope, h.out = w*h.outSlope-(h.out-out)/frontDone, w*h.out+(1-w)*out
 	}
 	return h
 }
@@ -144,6 +148,7 @@ func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 // in the centre: water that has come to 0 °C throughout holds such traces in every shell.
 const (
 	frontFade  = 0.05
+	frontDone  = 0.01
 	frontTrace = 1e-5
 )
 
