@@ -87,7 +87,7 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 	return trial{
 		outer:   h * ((1-gamma)*q1.outer + gamma*q2.outer),
 		tie:     h * ((1-gamma)*q1.tie + gamma*q2.tie),
-		mistake: w.mistake(first, m.n, u),
+		mistake: w.mistake(m, first, u),
 	}, true
 }
 
@@ -99,12 +99,13 @@ func addGround(m *mesh, u []float64, du float64) {
 }
 
 // mistake compares the slopes of the two stages: the largest difference, times the
-// stage's length, over the volumes that are not melting.
-func (w *stepper) mistake(first, n int, u []float64) float64 {
+// stage's length, over the volumes that are not melting, each by its weight.
+func (w *stepper) mistake(m *mesh, first int, u []float64) float64 {
+	n := m.n
 	base, mid, next, d := w.base[:n], w.mid[:n], w.next[:n], w.d[:n]
 	worst := 0.0
 	for i := first; i < n; i++ {
-		if e := d[i] * math.Abs(next[i]-base[i]-(mid[i]-u[i])); e > worst {
+		if e := m.weight[i] * d[i] * math.Abs(next[i]-base[i]-(mid[i]-u[i])); e > worst {
 			worst = e
 		}
 	}

@@ -23,6 +23,7 @@ type mesh struct {
 	// liquid and frozen [m K/W].
 	inLiquid, outLiquid, inFrozen, outFrozen []float64
 	kLiquid, kFrozen                         []float64 // [W/(m K)]
+	weight                                   []float64 // of its temperature in a step's error, 0 to 1
 	// conducts is the conductance between the nodes of a volume and the next, both liquid [W/(m K)].
 	conducts []float64
 	perCap   []float64 // 1 over the heat capacity [m K/J]
@@ -50,18 +51,19 @@ type volume struct {
 // newMesh builds a mesh from its innermost edge and its volumes.
 func newMesh(inner float64, volumes []volume, water int, radial bool) *mesh {
 	n := len(volumes)
-	slab := make([]float64, 17*n+1)
+	slab := make([]float64, 18*n+1)
 	cut := func(k int) []float64 { s := slab[:k:k]; slab = slab[k:]; return s }
 	m := &mesh{
 		n: n, water: water, radial: radial, edge: cut(n + 1), cap: cut(n),
 		inLiquid: cut(n), outLiquid: cut(n), inFrozen: cut(n), outFrozen: cut(n),
-		kLiquid: cut(n), kFrozen: cut(n), scale: cut(n), part: cut(n), whole: cut(n), widening: cut(n), conducts: cut(n), perCap: cut(n),
+		kLiquid: cut(n), kFrozen: cut(n), scale: cut(n), part: cut(n), whole: cut(n), widening: cut(n), conducts: cut(n), perCap: cut(n), weight: cut(n),
 		thawed: cut(n), frozen: cut(n), trace: cut(n), phase: make([]phase, n),
 	}
 	m.edge[0] = inner
 	for i, v := range volumes {
 		m.edge[i+1] = v.outer
 		m.kLiquid[i], m.kFrozen[i], m.scale[i] = v.kLiquid, v.kFrozen, 1
+		m.weight[i] = 1
 		m.setLaw(i, v.phase)
 		a, b := m.edge[i], v.outer
 		m.cap[i] = v.cLiquid * m.measure(a, b)
@@ -74,7 +76,25 @@ func newMesh(inner float64, volumes []volume, water int, radial bool) *mesh {
 		m.whole[i], m.widening[i] = m.spread(a, b), (b*b-a*a)/(a*a)
 	}
 	m.conduct(n)
+	m.weigh()
 	return m
+}
+
+// lightShell is the share of the water's heat capacity under which a shell of pipe weighs less in a step's error: what
+// it takes up is too little to matter, but it would jump to its neighbours' temperature in steps of a second.
+const lightShell = 0.1
+
+// weigh works out the weights of a full pipe's shells.
+func (m *mesh) weigh() {
+	all := 0.0
+	for i := range m.water {
+		all += m.cap[i]
+	}
+	if all > 0 {
+		for i := range m.weight {
+			m.weight[i] = min(1, m.cap[i]/(lightShell*all))
+		}
+	}
 }
 
 // conduct works out what follows from capacities and resistances of the first n volumes.
