@@ -247,7 +247,7 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 			c.noteIce(p.start)
 		}
 		w.heat.add(heatWall, wall)
-		if running {
+		if running && p.run > 0 { // what drains between runs is as cold as the cell
 			c.dt = w.step.control.First
 		}
 		if p.hold != nil {
