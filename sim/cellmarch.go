@@ -183,19 +183,31 @@ func (c *cell) superheat() {
 	c.liquid, c.slushy = true, false
 }
 
-// drive says what acts on the cell during a step of length h from t.
+// drive says what acts on the cell during a step of length h from t. Films are those at the middle
+// of the step, temperatures those at its stages.
 func (c *cell) drive(s *sky, t, h float64) drive {
 	var d drive
-	ts := c.surfaceTemperature()
+	e := ends{first: c.firstShell()}
+	c.tieToAir(&e)
+	var x surroundings
+	var ground float64
+	buried := c.soil < c.mesh.n
+	if buried {
+		ground = c.outside.ground.enthalpy(t)
+	} else {
+		x = c.outside.surroundings(s.at(t+h/2), c.surfaceTemperature())
+		e.outR = x.r
+	}
 	for k, at := range [2]float64{t + gamma*h, t + h} {
-		e := ends{tieNode: c.mesh.water}
-		e.outR, e.outT = c.outside.atSurface(s, at, ts)
-		e.first = c.firstShell()
-		c.tieToAir(&e, s, at)
-		d.e[k] = e
-		if c.soil < c.mesh.n {
-			d.ground[k] = c.outside.ground.enthalpy(at) - c.outside.ground.enthalpy(t)
+		air := s.at(at)
+		if buried {
+			u := c.outside.ground.enthalpy(at)
+			d.ground[k], e.outT = u-ground, c.outside.ground.law.temperature(u)
+		} else {
+			e.outT = x.temp(air)
 		}
+		e.tieT = c.innerAir(air, e.outT)
+		d.e[k] = e
 	}
 	return d
 }
@@ -208,31 +220,29 @@ func (c *cell) surfaceTemperature() float64 {
 }
 
 // tieToAir couples a pool's surface, or the bare wall of a dry cell, to the air inside
-// the pipe; the free surface of a standpipe to the outdoor air.
-func (c *cell) tieToAir(e *ends, s *sky, t float64) {
+// the pipe.
+func (c *cell) tieToAir(e *ends) {
 	switch {
 	case !c.wet():
+		e.tieNode = c.mesh.water
 		e.tieG = 1 / (1/(pipeAirFilm*math.Pi*c.bore) + c.mesh.inLiquid[c.mesh.water])
-		e.tieT = c.innerAir(s, t)
 	case c.width > 0:
 		node, sheet := c.surfaceSheet()
 		e.tieNode = node
 		e.tieG = c.width / (1/pipeAirFilm + sheet/heat.IceConductivity)
-		e.tieT = c.innerAir(s, t)
 	}
 }
 
 // innerAir is the temperature of the air inside the cell [°C]: what a draught makes of it;
 // outdoor air where the pipe is open at the top; else that of what surrounds the pipe.
-func (c *cell) innerAir(s *sky, t float64) float64 {
+func (c *cell) innerAir(air airState, around float64) float64 {
 	switch {
 	case c.upright:
-		return s.at(t).temp
+		return air.temp
 	case c.air.on:
-		return c.air.share*s.at(t).temp + c.air.rest
+		return c.air.share*air.temp + c.air.rest
 	}
-	_, temp := c.outside.atSurface(s, t, c.surfaceTemperature())
-	return temp
+	return around
 }
 
 // sheetDone is the ice share from which the sheet over a pool has passed a shell. Were it

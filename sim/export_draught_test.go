@@ -77,7 +77,8 @@ func (w *winter) lyingCells(t float64) []LyingCell {
 	for _, c := range w.line.cells[w.line.jointAt:] {
 		if !c.upright {
 			wall := c.mesh.phase[c.mesh.water].temperature(c.u[c.mesh.water])
-			cells = append(cells, LyingCell{c.x0, c.innerAir(w.sky, t), wall})
+			_, around := c.outside.atSurface(w.sky, t, c.surfaceTemperature())
+			cells = append(cells, LyingCell{c.x0, c.innerAir(w.sky.at(t), around), wall})
 		}
 	}
 	return cells

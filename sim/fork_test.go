@@ -171,7 +171,7 @@ var forkFields = map[string]int{
 	"mesh.edge": shared, "mesh.part": shared, "mesh.whole": shared, "mesh.widening": shared, "mesh.kLiquid": shared, "mesh.kFrozen": shared, "phase.curve": shared,
 	"mesh.cap": copied, "mesh.phase": copied, "mesh.inLiquid": copied, "mesh.outLiquid": copied, "mesh.inFrozen": copied,
 	"mesh.outFrozen": copied, "mesh.scale": copied, "mesh.conducts": copied, "mesh.perCap": copied, "mesh.thawed": copied, "mesh.frozen": copied, "mesh.trace": copied,
-	"mesh.ground": copied,
+	"mesh.ground": copied, "mesh.gain": shared, "mesh.weight": shared,
 
 	"joint.reliefs": copied, "lift.curve": shared, "returning.queue": copied, "roof.rain": shared, "roof.melt": shared,
 	"mounds.lip": copied, "mounds.outlet": copied, "mounds.reliefs": copied, "mounds.skin": shared, "mounds.w": copied,

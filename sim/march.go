@@ -62,10 +62,11 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 	first := d.e[0].first
 	w.begin(m, first, u)
 	w.moved = d.ground[1]
-	base, mid, next := w.base[:m.n], w.mid[:m.n], w.next[:m.n]
-	copy(base, u)
-	addGround(m, base, d.ground[0])
-	copy(mid, base)
+	base, mid, next, ground := w.base[:m.n], w.mid[:m.n], w.next[:m.n], m.ground[:m.n]
+	for i, v := range u[:m.n] {
+		v += ground[i] * d.ground[0]
+		base[i], mid[i] = v, v
+	}
 	q1, ok := w.solve(m, &d.e[0], gamma*h, base, mid)
 	if !ok {
 		return trial{}, false
@@ -73,12 +74,10 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 	const carry = (1 - gamma) / gamma
 	for i := first; i < m.n; i++ {
 		gain := mid[i] - base[i] // γh × slope at the first stage
-		next[i] = mid[i] + gain
-		base[i] = u[i] + carry*gain
+		next[i] = mid[i] + gain + ground[i]*(d.ground[1]-d.ground[0])
+		base[i] = u[i] + carry*gain + ground[i]*d.ground[1]
+		mid[i] -= ground[i] * d.ground[0]
 	}
-	addGround(m, base, d.ground[1])
-	addGround(m, next, d.ground[1]-d.ground[0])
-	addGround(m, mid, -d.ground[0])
 	copy(next[:first], u[:first])
 	q2, ok := w.solve(m, &d.e[1], gamma*h, base, next)
 	if !ok {

@@ -33,9 +33,10 @@ type mesh struct {
 	widening []float64 // cross-section over that within the inner edge, of a ring [-]
 
 	// ground is the share of the undisturbed ground's change of enthalpy [K of the soil] that
-	// each volume takes, as a change of its own [K]; nil for a pipe that is not buried. See
+	// each volume takes, as a change of its own [K]; 0 for a pipe that is not buried. See
 	// setGround.
 	ground []float64
+	gain   []float64 // heat that the volumes from each on gain by 1 K of that [J/(m K)]
 
 	chilled bool // its water has come below 0 °C or to its first ice, if only in a step that was tried
 }
@@ -51,12 +52,12 @@ type volume struct {
 // newMesh builds a mesh from its innermost edge and its volumes.
 func newMesh(inner float64, volumes []volume, water int, radial bool) *mesh {
 	n := len(volumes)
-	slab := make([]float64, 18*n+1)
+	slab := make([]float64, 20*n+1)
 	cut := func(k int) []float64 { s := slab[:k:k]; slab = slab[k:]; return s }
 	m := &mesh{
 		n: n, water: water, radial: radial, edge: cut(n + 1), cap: cut(n),
 		inLiquid: cut(n), outLiquid: cut(n), inFrozen: cut(n), outFrozen: cut(n),
-		kLiquid: cut(n), kFrozen: cut(n), scale: cut(n), part: cut(n), whole: cut(n), widening: cut(n), conducts: cut(n), perCap: cut(n), weight: cut(n),
+		kLiquid: cut(n), kFrozen: cut(n), scale: cut(n), part: cut(n), whole: cut(n), widening: cut(n), conducts: cut(n), perCap: cut(n), weight: cut(n), ground: cut(n), gain: cut(n),
 		thawed: cut(n), frozen: cut(n), trace: cut(n), phase: make([]phase, n),
 	}
 	m.edge[0] = inner
@@ -224,9 +225,7 @@ func (m *mesh) setDepthRatio(ratio float64) {
 		k := ratio / m.scale[i]
 		m.scale[i] = ratio
 		m.cap[i] *= k
-		if m.ground != nil {
-			m.ground[i] /= k
-		}
+		m.ground[i] /= k
 		m.inLiquid[i] *= k
 		m.outLiquid[i] *= k
 		m.inFrozen[i] *= k
@@ -241,26 +240,21 @@ func (m *mesh) setDepthRatio(ratio float64) {
 // ground would without the pipe; and the pipe itself, which stands in soil's place,
 // receives the heat that the ground would have brought to its cross-section.
 func (m *mesh) setGround(soil int, capacity float64) {
-	m.ground = make([]float64, m.n)
-	for i := range m.ground {
+	for i := m.n - 1; i >= 0; i-- {
 		m.ground[i] = 1
 		if i < soil {
 			m.ground[i] = capacity * m.measure(m.edge[i], m.edge[i+1]) / m.cap[i]
+		}
+		m.gain[i] = m.cap[i] * m.ground[i]
+		if i+1 < m.n {
+			m.gain[i] += m.gain[i+1]
 		}
 	}
 }
 
 // groundGain is the heat that the volumes from index first on gain when the undisturbed
 // ground's enthalpy moves by du [K] [J/m].
-func (m *mesh) groundGain(first int, du float64) float64 {
-	sum := 0.0
-	for i, share := range m.ground {
-		if i >= first {
-			sum += m.cap[i] * share
-		}
-	}
-	return sum * du
-}
+func (m *mesh) groundGain(first int, du float64) float64 { return m.gain[first] * du }
 
 // setPhase gives all water shells another law, as when a supercooled liquid nucleates.
 func (m *mesh) setPhase(p phase) {

@@ -26,49 +26,63 @@ const (
 	plasticEmission = 0.9 // long-wave emissivity of plastic pipe (handbook range 0.85 to 0.95, from memory)
 )
 
-// atSurface gives the resistance [m K/W] from the outermost surface, at ts [°C], to what
-// lies behind it and that temperature [°C] at time t [s].
-func (o *outside) atSurface(s *sky, t, ts float64) (r, temp float64) {
+// surroundings are what the outermost surface exchanges heat with for a while: the resistance to what lies behind
+// it [m K/W], and that temperature as shares of the air's and the sky's [-] and a rest [°C].
+type surroundings struct{ r, air, sky, rest float64 }
+
+// temp is the temperature behind the resistance [°C].
+func (x *surroundings) temp(a airState) float64 { return x.air*a.temp + x.sky*a.sky + x.rest }
+
+// surroundings are those of a surface at ts [°C] in the weather at one instant; not of a buried pipe.
+func (o *outside) surroundings(air airState, ts float64) surroundings {
 	around := 2 * math.Pi * o.radius
 	switch {
-	case o.setting == pipe.Buried:
-		return 0, o.ground.temperature(t)
 	case o.setting == pipe.Indoor:
-		return 1 / (pick(o.film, indoorFilm) * around), o.room
-	}
-	air := s.at(t)
-	switch {
+		return surroundings{r: 1 / (pick(o.film, indoorFilm) * around), rest: o.room}
 	case o.setting == pipe.ThroughWall:
-		return 1 / (pick(o.film, indoorFilm) * around), 0.5 * (air.temp + o.room)
+		return surroundings{r: 1 / (pick(o.film, indoorFilm) * around), air: 0.5, rest: 0.5 * o.room}
 	case o.film != nil && o.setting == pipe.OpenAir:
-		return 1 / (*o.film * around), air.temp
+		return surroundings{r: 1 / (*o.film * around), air: 1}
 	case o.setting == pipe.Sheltered:
 		return o.sheltered(air, ts)
 	}
-	h, temp := o.openAir(air, ts)
-	return 1 / (h * around), temp
+	return o.openAir(air, ts)
+}
+
+// atSurface gives the resistance [m K/W] from the outermost surface, at ts [°C], to what
+// lies behind it and that temperature [°C] at time t [s].
+func (o *outside) atSurface(s *sky, t, ts float64) (r, temp float64) {
+	if o.setting == pipe.Buried {
+		return 0, o.ground.temperature(t)
+	}
+	air := s.at(t)
+	x := o.surroundings(air, ts)
+	return x.r, x.temp(air)
 }
 
 // sheltered is a garage or crawlspace: still air, no sky.
-func (o *outside) sheltered(air airState, ts float64) (r, temp float64) {
-	temp = air.temp
-	if o.halfway {
-		temp = 0.5 * (air.temp + o.room)
+func (o *outside) sheltered(air airState, ts float64) surroundings {
+	x := surroundings{air: 1}
+	switch {
+	case o.shelter != nil:
+		x = surroundings{rest: *o.shelter}
+	case o.halfway:
+		x = surroundings{air: 0.5, rest: 0.5 * o.room}
 	}
-	temp = pick(o.shelter, temp)
+	temp := x.temp(air)
 	h := pick(o.film, heat.FilmNatural(temp, ts, 2*o.radius)+heat.RadiationCoefficient(ts, temp, o.emission))
-	return 1 / (h * 2 * math.Pi * o.radius), temp
+	x.r = 1 / (h * 2 * math.Pi * o.radius)
+	return x
 }
 
-// openAir gives film coefficient [W/(m² K)] and effective temperature [°C] of wind,
-// natural convection and long-wave exchange with half sky, half surroundings at air
+// openAir is wind, natural convection and long-wave exchange with half sky, half surroundings at air
 // temperature.
-func (o *outside) openAir(air airState, ts float64) (h, temp float64) {
+func (o *outside) openAir(air airState, ts float64) surroundings {
 	film := heat.Film(air.temp, ts, 2*o.radius, air.wind)
 	toSky := 0.5 * heat.RadiationCoefficient(ts, air.sky, o.emission)
 	toSurroundings := 0.5 * heat.RadiationCoefficient(ts, air.temp, o.emission)
-	h = film + toSky + toSurroundings
-	return h, ((film+toSurroundings)*air.temp + toSky*air.sky) / h
+	h := film + toSky + toSurroundings
+	return surroundings{r: 1 / (h * 2 * math.Pi * o.radius), air: (film + toSurroundings) / h, sky: toSky / h}
 }
 
 // pick is a written value, or else a default.
