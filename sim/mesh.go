@@ -188,7 +188,7 @@ func (m *mesh) sharpFront(i int, f float64, iceOutside bool) halves {
 	}
 	var in float64
 	if a == 0 {
-		in = m.spread(a, math.Sqrt(share)*b)
+		in = m.whole[i] + math.Log(share)/(4*math.Pi)
 	} else {
 		in = logNear(share*m.widening[i]) / (4 * math.Pi)
 	}
