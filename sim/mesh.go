@@ -151,16 +151,21 @@ const frontEdge = 1e-6
 // enough: without it the heat flow pulses as the front jumps from shell to shell.
 func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 	h := m.sharpFront(i, f, iceOutside)
-	if w := (f - frontTrace) / frontFade; w < 1 {
-		in, out := m.inLiquid[i], m.outLiquid[i]
-		h.inSlope, h.in = w*h.inSlope+(h.in-in)/frontFade, w*h.in+(1-w)*in
-		h.outSlope, h.out = w*h.outSlope+(h.out-out)/frontFade, w*h.out+(1-w)*out
-	} else if w := (1 - f) / frontDone; w < 1 {
-		in, out := m.inFrozen[i], m.outFrozen[i]
-		h.inSlope, h.in = w*h.inSlope-(h.in-in)/frontDone, w*h.in+(1-w)*in
-		h.outSlope, h.out = w*h.outSlope-(h.out-out)/frontDone, w*h.out+(1-w)*out
+	if f < frontTrace+frontFade {
+		h.fade((f-frontTrace)/frontFade, 1/frontFade, m.inLiquid[i], m.outLiquid[i])
+	}
+	if f > 1-frontDone {
+		h.fade((1-f)/frontDone, -1/frontDone, m.inFrozen[i], m.outFrozen[i])
 	}
 	return h
+}
+
+// fade moves the halves towards those of a node in the centre: by x from 0, all of the way, to 1, none; slope is
+// that of x with the ice share. The way is smooth at both ends, for Newton's method to follow.
+func (h *halves) fade(x, slope, in, out float64) {
+	w, by := x*x*(3-2*x), 6*x*(1-x)*slope
+	h.inSlope, h.in = w*h.inSlope+by*(h.in-in), in+w*(h.in-in)
+	h.outSlope, h.out = w*h.outSlope+by*(h.out-out), out+w*(h.out-out)
 }
 
 // frontFade is the ice share within which the node moves from the volume's centre, where
