@@ -16,7 +16,7 @@ type Stepping struct {
 	// difference [K]; default 1. The step's own error is a small part of that.
 	Tolerance float64
 	Shortest  float64 // [s]; a step that must be shorter gives up; default 1e-3
-	First     float64 // first step after water has moved [s]; default 60
+	First     float64 // first step after water has moved [s]; default 90
 	Longest   float64 // [s]; default 3600
 }
 
@@ -28,7 +28,7 @@ func (s Stepping) orDefault() Stepping {
 	}
 	def(&s.Tolerance, 1)
 	def(&s.Shortest, 1e-3)
-	def(&s.First, 60)
+	def(&s.First, 90)
 	def(&s.Longest, 3600)
 	return s
 }
@@ -115,7 +115,7 @@ func (w *stepper) mistake(m *mesh, first int, u []float64) float64 {
 // square of the step. It never falls below the shortest: what is wrong then is a shell too
 // thin to matter that jumps to its neighbours' temperature.
 func (s Stepping) nextStep(h, mistake float64) float64 {
-	grow := 3.0
+	grow := 4.0
 	if mistake > 0 {
 		grow = math.Min(grow, 0.85*math.Sqrt(s.Tolerance/mistake))
 	}

@@ -174,7 +174,7 @@ func (h *halves) fade(x, slope, in, out float64) {
 // in the centre: water that has come to 0 °C throughout holds such traces in every shell.
 const (
 	frontFade  = 0.05
-	frontDone  = 0.01
+	frontDone  = 0.008
 	frontTrace = 1e-5
 )
 

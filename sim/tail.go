@@ -25,6 +25,20 @@ type tailPoint struct{ time, standpipe, line float64 }
 // after the last it is followed down to the film that a dry pipe keeps.
 var tailShares = []float64{1, 0.4, 0.1}
 
+// tailWarm is how warm all walls of the line behind the joint must be for the line's own part to run off evenly
+// throughout: none of it can freeze then, and how fast it runs has no effect [°C].
+const tailWarm = 0.25
+
+// warmBed reports that no wall of the line behind the joint is colder than tailWarm.
+func (l *line) warmBed() bool {
+	for _, c := range l.cells[l.jointAt:] {
+		if !c.vertical && c.u[c.mesh.water] < tailWarm {
+			return false
+		}
+	}
+	return true
+}
+
 // hold is what each cell behind the joint holds while a flow [m³/s] runs [kg] above what stands in it at
 // rest; it is good until the next is asked for.
 func (w *winter) hold(target []float64, flow float64) []float64 {
@@ -114,16 +128,20 @@ func (t *tail) follow(l *line, mass float64) {
 		depth := pipe.SegmentDepth(first.bore, min(share*full, 0.9*bore))
 		return flow.Discharge(first.bore, fall, first.manning, depth)
 	}
-	at := t.curve[len(t.curve)-1].time
+	at, even := t.curve[len(t.curve)-1].time, l.warmBed()
 	for k, share := range tailShares {
 		next := min(share/2, dryBelow*bore/full)
 		if k+1 < len(tailShares) {
 			next = tailShares[k+1]
 		}
 		at += full * length * drainTime(share, next, rate(share), rate(next))
-		t.curve = append(t.curve, tailPoint{at, 0, next})
+		if k+1 == len(tailShares) {
+			next = 0
+		}
+		if next == 0 || !even {
+			t.curve = append(t.curve, tailPoint{at, 0, next})
+		}
 	}
-	t.curve[len(t.curve)-1].line = 0
 }
 
 // drainTime is how long a store takes from one content to a smaller one, when its outflow goes with a

@@ -10,6 +10,7 @@ const (
 	washFirst = 8.0   // first step while water runs [s]
 	washGrow  = 1.6   // ratio of neighbouring steps
 	washMost  = 600.0 // longest such step [s]
+	washWarm  = 3.0   // over a bed that nothing freezes on, steps are so many times as long
 )
 
 // wash marches the cell while the stream's parcels run through it, each at its own
@@ -24,6 +25,9 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 	t, step := p.start, washFirst
 	if p.step > 0 {
 		step = p.step
+	}
+	if first == c.mesh.water && c.u[first] >= 0 {
+		step *= washWarm
 	}
 	for k := range in {
 		if in[k].mass < crumb {
