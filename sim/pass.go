@@ -103,6 +103,11 @@ func (c *cell) shellMass(i int) float64 { return c.mass * c.length * c.mesh.part
 func (c *cell) leave(f *flume, all stream, frozen parcel, first int, target float64) (stream, float64) {
 	bed, melted := c.bed(f, first)
 	if frozen.mass > 0 {
+		room := max(0, c.boreArea()*c.length*heat.WaterDensity-bed.mass())
+		if more := frozen.mass - room; more > 0 { // goes on as slush
+			frozen.mass = room
+			all = append(all, parcel{more, frozen.u})
+		}
 		bed = append(bed, frozen)
 	}
 	want := max(0, min(target*c.length-bed.mass(), all.mass()+melted.mass())) // no more than there is

@@ -99,7 +99,10 @@ level = "0.1 m"`, 1)
 	if len(r.Trapped) != 1 || !r.Trapped[0].Valve || r.Trapped[0].Where != "garden" {
 		t.Fatalf("%+v", r.Trapped)
 	}
-	near(t, "litres", r.Trapped[0].Volume*1000, 5.255, 0.01)
+	// Riser and joists, and of the garden's cells of 0.66 L one at most, if the next shut before the first.
+	if v := r.Trapped[0].Volume * 1000; v < 5.25 || v > 5.92 {
+		t.Errorf("%.3f L; want 5.255 to 5.91", v)
+	}
 }
 
 // Nothing is shut in without a check valve, behind an opening that lets it out, behind the open end of
