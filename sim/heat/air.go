@@ -49,11 +49,3 @@ func AirPrandtl(t float64) float64 {
 	mu := AirViscosity(t)
 	return AirHeatCapacity * mu / airConductivity(t, mu)
 }
-
-// airFilm returns what films need at film temperature t [°C] and 1 atm: conductivity
-// [W/(m K)], kinematic viscosity [m²/s] and Prandtl number [-], at one evaluation.
-func airFilm(t float64) (k, nu, pr float64) {
-	mu := AirViscosity(t)
-	k = airConductivity(t, mu)
-	return k, mu / AirDensity(t, Atmosphere), AirHeatCapacity * mu / k
-}
