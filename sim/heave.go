@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"sort"
 
 	"winterline/pipe"
 	"winterline/sim/heat"
@@ -24,6 +25,7 @@ const heaveSlice = 0.01
 type slice struct {
 	potential [2]float64 // segregation potential, low and high [m²/(s K)]
 	swell     [2]float64 // heave by its own water where it is frozen through, low and high [m]
+	through   [2]float64 // the same, of the thickness between the bounds of sliceAt, which are rounded [m]
 	point     float64    // freezing point [°C]
 	lenses    [2]float64 // heave by lenses of ice in it [m]
 }
@@ -32,7 +34,8 @@ type slice struct {
 type heaving struct {
 	r      *frostRecord
 	slices []slice
-	below  [][2]float64 // heave of all that lies below the top of a slice, low and high [m]
+	below  [][2]float64 // heave of all that lies below the top of a slice, low and high [m]; none below the last
+	reach  int          // of slices down to the front at the row before: the others hold nothing
 }
 
 // newHeaving prepares the ground down to its deepest frost; false where the class of some of it is
@@ -51,9 +54,19 @@ func newHeaving(r *frostRecord) (*heaving, bool) {
 		if !ok {
 			return nil, false
 		}
+		top, bottom := sliceAt(i)
+		for end := range s.through {
+			s.through[end] = (bottom - top) / heaveSlice * s.swell[end]
+		}
 		h.slices[i] = s
 	}
 	return h, true
+}
+
+// sliceAt is where a slice begins and ends [m].
+func sliceAt(i int) (top, bottom float64) {
+	top = float64(i) * heaveSlice
+	return top, top + heaveSlice
 }
 
 // newSlice reads a slice's soil. What does not heave, clean sand, drains what swells.
@@ -84,17 +97,30 @@ func (h *heaving) follow(show func(row int)) {
 // melt lets go the lenses that are no longer frozen, and sums up what is.
 func (h *heaving) melt(row int) {
 	f := h.r.frost[row]
-	for i := len(h.slices) - 1; i >= 0; i-- {
-		s := &h.slices[i]
-		top := float64(i) * heaveSlice
-		frozen := (min(top+heaveSlice, f.bottom) - max(top, f.top)) / heaveSlice // NaN without frost
-		if !(frozen > 0) {
-			s.lenses, frozen = [2]float64{}, 0
-		}
-		for end := range s.lenses {
-			h.below[i][end] = h.below[i+1][end] + s.lenses[end] + frozen*s.swell[end]
-		}
+	before := h.reach
+	h.reach = 0
+	if !math.IsNaN(f.bottom) {
+		h.reach = min(int(f.bottom/heaveSlice)+1, len(h.slices))
 	}
+	for i := max(h.reach, before) - 1; i >= 0; i-- {
+		s := &h.slices[i]
+		top, bottom := sliceAt(i)
+		swell := s.through
+		if !(top >= f.top && bottom <= f.bottom) {
+			swell = s.partly((min(bottom, f.bottom) - max(top, f.top)) / heaveSlice) // NaN without frost
+		}
+		h.below[i][0] = h.below[i+1][0] + s.lenses[0] + swell[0]
+		h.below[i][1] = h.below[i+1][1] + s.lenses[1] + swell[1]
+	}
+}
+
+// partly is the heave by its own water of a slice frozen to a share, low and high [m]; where nothing is, its lenses go.
+func (s *slice) partly(share float64) [2]float64 {
+	if !(share > 0) {
+		s.lenses = [2]float64{}
+		return [2]float64{}
+	}
+	return [2]float64{share * s.swell[0], share * s.swell[1]}
 }
 
 // grow adds the lenses that grow at the front until the next row.
@@ -112,11 +138,13 @@ func (h *heaving) grow(row int) {
 
 // under is the heave of all ground below a depth [m] at the row shown: low and high [m].
 func (h *heaving) under(depth float64) (low, high float64) {
-	i := int(math.Round(max(0, depth) / heaveSlice))
-	if i >= len(h.below) {
-		return 0, 0
-	}
-	return h.below[i][0], h.below[i][1]
+	b := h.below[h.index(depth)]
+	return b[0], b[1]
+}
+
+// index is where in below a depth [m] stands.
+func (h *heaving) index(depth float64) int {
+	return min(int(math.Round(max(0, depth)/heaveSlice)), len(h.slices))
 }
 
 // Distances over which the gradient above a front is read [m]: nearer to it than gradientReach the
@@ -131,22 +159,24 @@ const (
 // reached the uppermost of them, a few centimetres down, has none: the crust of a night grows no lenses.
 func (r *frostRecord) gradient(row int, point float64) float64 {
 	f := r.frost[row]
-	best := -1
-	for k, z := range r.depths {
-		enough := gradientReach
-		if best < 0 {
-			enough = gradientLeast
+	over := func(k int) (gradient float64, known bool) {
+		if r.depths[k] < f.top {
+			return 0, false
 		}
-		if z < f.top || math.IsNaN(r.temperature(k, row)) {
-			continue
-		}
-		if f.bottom-z < enough {
-			break
-		}
-		best = k
+		t := r.temperature(k, row)
+		return max(0, (point-t)/(f.bottom-r.depths[k])), !math.IsNaN(t)
 	}
-	if best < 0 {
-		return 0
+	// The temperatures in the frost are asked for from the front up: there are many, and seldom is one missing.
+	near := sort.Search(len(r.depths), func(k int) bool { return f.bottom-r.depths[k] < gradientReach })
+	for k := near - 1; k >= 0; k-- {
+		if g, ok := over(k); ok {
+			return g
+		}
 	}
-	return max(0, (point-r.temperature(best, row))/(f.bottom-r.depths[best]))
+	for k := near; k < len(r.depths) && f.bottom-r.depths[k] >= gradientLeast; k++ {
+		if g, ok := over(k); ok {
+			return g
+		}
+	}
+	return 0
 }

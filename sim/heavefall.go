@@ -23,6 +23,8 @@ const (
 
 	fallPoints  = 60  // along a segment, at which its level is looked at
 	shortestRun = 0.1 // that counts as running along [m]
+
+	levelNoise = 1e-9 // a low spot that is deeper by less is no deeper [m]
 )
 
 // uneven is how much more one point may rise than another at a distance [m] from it, where all ground
@@ -37,22 +39,48 @@ func fallLeft(p *pipe.Profile, segment int, bore float64, lift Lift) FallLeft {
 	f := FallLeft{Segment: segment, Length: r.X1 - r.X0, Fall: r.Z0 - r.Z1}
 	f.Low, f.High = uneven(lift.Low, f.Length), uneven(lift.High, f.Length)
 	f.Left = f.Fall - f.High
-	f.Sag, _ = lowSpot(p, segment, 0)
-	f.LowSpot, f.At = lowSpot(p, segment, lift.High)
-	f.Water = standsIn(p, segment, bore, lift.High)
+	b := newBed(p, segment)
+	f.Sag, _ = b.lowSpot(0)
+	f.LowSpot, f.At = b.lowSpot(lift.High)
+	f.Water = b.standsIn(bore, lift.High)
 	return f
+}
+
+// bed is a segment as laid, at points at equal distances in flow order.
+type bed struct {
+	length float64 // along the ground [m]
+	x      points  // distance from the wall, rising [m]
+	invert points  // [m]
+}
+
+// points are values at the points of a bed.
+type points [fallPoints + 1]float64
+
+func newBed(p *pipe.Profile, segment int) bed {
+	b := bed{length: p.Segments[segment].X1 - p.Segments[segment].X0}
+	for i := range b.x {
+		s := float64(i) / fallPoints
+		b.x[i], b.invert[i] = p.X(segment, s), p.Invert(segment, s)
+	}
+	return b
 }
 
 // lowSpot is the greatest depth [m] of a point of a segment below one farther on, if that may rise against it as
 // uneven heave allows, and the point's distance from the wall [m]; 0 and 0: water drains from everywhere.
-func lowSpot(p *pipe.Profile, segment int, heave float64) (depth, at float64) {
+func (b *bed) lowSpot(heave float64) (depth, at float64) {
+	highest := b.invert // from a point on
+	for i := fallPoints - 1; i >= 0; i-- {
+		highest[i] = max(highest[i], highest[i+1])
+	}
 	for i := range fallPoints {
-		a := float64(i) / fallPoints
+		// No point farther on rises by more than the highest would at the far end.
+		if highest[i+1]-b.invert[i]+uneven(heave, b.x[fallPoints]-b.x[i]) <= depth+levelNoise {
+			continue
+		}
 		for k := i + 1; k <= fallPoints; k++ {
-			b := float64(k) / fallPoints
-			rise := p.Invert(segment, b) - p.Invert(segment, a) + uneven(heave, p.X(segment, b)-p.X(segment, a))
-			if rise > depth+1e-9 {
-				depth, at = rise, p.X(segment, a)
+			rise := b.invert[k] - b.invert[i] + uneven(heave, b.x[k]-b.x[i])
+			if rise > depth+levelNoise {
+				depth, at = rise, b.x[i]
 			}
 		}
 	}

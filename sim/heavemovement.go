@@ -60,6 +60,7 @@ type riser struct {
 	foot, grip float64 // depths below which all that grows lifts it, at the low and at the high end [m]
 	lift       Lift
 	bounds     []bound
+	below      struct{ foot, grip int } // where heaving.below has them
 }
 
 // bound is a lift to watch for.
@@ -68,10 +69,15 @@ type bound struct {
 	limit *Limit
 }
 
+// stands finds the riser's place in the ground; false: frost never comes below it.
+func (r *riser) stands(h *heaving) bool {
+	r.below.foot, r.below.grip = h.index(r.foot), h.index(r.grip)
+	return min(r.below.foot, r.below.grip) < len(h.slices)
+}
+
 // take takes in an instant.
 func (r *riser) take(h *heaving, t float64) {
-	low, _ := h.under(r.foot)
-	_, high := h.under(r.grip)
+	low, high := h.below[r.below.foot][0], h.below[r.below.grip][1]
 	r.lift.Low = max(r.lift.Low, low)
 	if high > r.lift.High {
 		r.lift.High, r.lift.At = high, t
@@ -135,8 +141,14 @@ func follow(g *ground, all []*riser) bool {
 	if !ok {
 		return false
 	}
+	var moved []*riser
+	for _, r := range all {
+		if r.stands(h) || len(r.bounds) > 0 {
+			moved = append(moved, r)
+		}
+	}
 	h.follow(func(row int) {
-		for _, r := range all {
+		for _, r := range moved {
 			r.take(h, g.s.Time[row])
 		}
 	})
