@@ -159,8 +159,8 @@ var forkFields = map[string]int{
 	"Settings.Progress": shared, "Settings.Ground": shared,
 
 	"scratch.t": room, "scratch.d": room, "scratch.in": room, "scratch.out": room, "scratch.dIn": room, "scratch.dOut": room,
-	"scratch.lo": room, "scratch.di": room, "scratch.up": room, "scratch.r": room, "scratch.base": room, "scratch.mid": room,
-	"scratch.g": room, "scratch.flow": room, "scratch.bent": room, "scratch.start": room, "scratch.next": room, "scratch.knot": copied,
+	"scratch.share": room, "scratch.rest": room, "scratch.r": room, "scratch.base": room, "scratch.mid": room,
+	"scratch.g": room, "scratch.bent": room, "scratch.start": room, "scratch.next": room, "scratch.knot": copied,
 
 	"bounds.floor": room, "bounds.ceiling": room, "levelRoom.level": room, "levelRoom.mass": room, "levelRoom.held": room,
 	"levelRoom.open": room, "line.flume": room, "line.kept": room,

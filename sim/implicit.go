@@ -22,10 +22,11 @@ type flows struct{ outer, tie float64 }
 // scratch is one worker's room for the implicit solves; it grows to the largest mesh.
 type scratch struct {
 	t, d, in, out []float64 // temperature, dT/du, half resistances
-	g, flow       []float64 // conductance and heat flow from each volume to the next
+	g             []float64 // conductance from each volume to the next
 	dIn, dOut     []float64 // slopes of the half resistances with u; 0 but for the volumes in bent
 	bent          []int     // volumes whose resistances change with u: part ice, or on their freezing curve
-	lo, di, up, r []float64 // tridiagonal system
+	r             []float64 // residual, then Newton step
+	share, rest   []float64 // the step is rest − share · that of the next volume
 	base, mid     []float64 // right-hand side and middle stage
 	next          []float64 // state at the end of the step under trial
 	first         int       // the innermost volume that takes part in the step
@@ -39,8 +40,8 @@ func (w *scratch) grow(n int) {
 	if len(w.t) >= n {
 		return
 	}
-	slab := make([]float64, 15*n)
-	for _, p := range []*[]float64{&w.t, &w.d, &w.in, &w.out, &w.g, &w.flow, &w.dIn, &w.dOut, &w.lo, &w.di, &w.up, &w.r, &w.base, &w.mid, &w.next} {
+	slab := make([]float64, 13*n)
+	for _, p := range []*[]float64{&w.t, &w.d, &w.in, &w.out, &w.g, &w.dIn, &w.dOut, &w.r, &w.share, &w.rest, &w.base, &w.mid, &w.next} {
 		*p, slab = slab[:n:n], slab[n:]
 	}
 	w.knot = make([]int, n)
@@ -75,7 +76,7 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 	for it := 0; it < newtonLimit; it++ {
 		w.newton++
 		w.linearise(m, e.first, u)
-		q, worst := w.assemble(m, e, a, base, u)
+		q, worst := w.sweep(m, e, a, base, u)
 		if worst <= newtonTolerance || it >= newtonLate && worst <= rough {
 			if worst > w.residual {
 				w.residual = worst
@@ -85,9 +86,7 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 			}
 			return q, true
 		}
-		w.eliminate(e.first, m.n)
-		crossed := w.update(m, e.first, u)
-		if !crossed && w.nearlyLinear(m, u) {
+		if crossed := w.back(m, e.first, u); !crossed && w.nearlyLinear(m, u) {
 			// What was solved was the system itself, to rounding or nearly so. Its flows are those
 			// of the straightened laws, which leave and enter neighbours alike: the books close.
 			return w.straightFlows(m, e), true
@@ -242,108 +241,66 @@ func (w *scratch) side(m *mesh, i int) side {
 	return iceInside
 }
 
-// assemble fills the tridiagonal Newton system, the residual in w.r [K], and returns the
-// flows in from outside and the largest residual.
-func (w *scratch) assemble(m *mesh, e *ends, a float64, base, u []float64) (q flows, worst float64) {
+// sweep fills the tridiagonal Newton system row by row from the inside, and eliminates as it goes, without
+// pivoting, which its diagonal dominance by columns allows. It leaves the residual in w.r [K] and what back
+// needs, and returns the flows in from outside and the largest residual.
+//
+// A flow from i to the next is g·(t[i] − t[i+1]); its slopes with both enthalpies go through temperature
+// and through the front's place. Each row waits for the division of the one before it; the rest of it is
+// worked out meanwhile.
+func (w *scratch) sweep(m *mesh, e *ends, a float64, base, u []float64) (q flows, worst float64) {
 	n, last := m.n, m.n-1
-	t, d, g, flow := w.t[:n], w.d[:n], w.g[:n], w.flow[:n]
-	lo, di, up, r := w.lo[:n], w.di[:n], w.up[:n], w.r[:n]
+	t, d, g, dIn, dOut := w.t[:n], w.d[:n], w.g[:n], w.dIn[:n], w.dOut[:n]
+	r, share, rest := w.r[:n], w.share[:n], w.rest[:n]
 	perCap, base, u := m.perCap[:n], base[:n], u[:n]
 	g[last] = 1 / (w.out[last] + e.outR) // 0 when insulated
 	q.tie = e.tieG * (e.tieT - t[e.tieNode])
-	before, byInner, gInner := 0.0, 0.0, 0.0
+	var before, beforeByPrev, beforeByI, sharePrev, restPrev float64
 	for i := e.first; i < n; i++ {
-		outer, dOuter := e.outT, 0.0
+		next, byNext := e.outT, 0.0
 		if i < last {
-			outer, dOuter = t[i+1], d[i+1]
+			next = t[i+1]
 		}
-		gOuter := g[i]
-		on := gOuter * (t[i] - outer)
-		flow[i] = on
-		k := a * perCap[i]
-		lo[i], di[i], up[i] = -k*byInner, 1+k*(gInner+gOuter)*d[i], -k*gOuter*dOuter
-		net := before - on
+		flow := g[i] * (t[i] - next)
+		if i < last {
+			byNext = -g[i] * (d[i+1] + flow*dIn[i+1])
+		}
+		byI := g[i] * (d[i] - flow*dOut[i])
+		net, slope := before-flow, beforeByI-byI
 		if i == e.tieNode {
 			net += q.tie
-			di[i] += k * e.tieG * d[i]
+			slope -= e.tieG * d[i]
 		}
+		k := a * perCap[i]
 		miss := base[i] - u[i] + k*net
 		r[i] = miss
+		lo := -k * beforeByPrev
+		pivot := 1 / (1 - k*slope - lo*sharePrev)
+		sharePrev, restPrev = k*byNext*pivot, (miss-lo*restPrev)*pivot
+		share[i], rest[i] = sharePrev, restPrev
 		if miss = math.Abs(miss); !(miss <= worst) { // catches NaN too
 			worst = miss
 		}
-		before, byInner, gInner = on, gOuter*d[i], gOuter
+		before, beforeByPrev, beforeByI = flow, byI, byNext
 	}
-	q.outer = -flow[last]
-	w.bends(m, e.first, a)
+	q.outer = -before
 	return q, worst
 }
 
-// bends adds to the system how flows change through the resistances of the volumes that bend.
-func (w *scratch) bends(m *mesh, first int, a float64) {
-	for _, i := range w.bent {
-		k := a * m.perCap[i]
-		if i > first {
-			by := w.g[i-1] * w.flow[i-1] * w.dIn[i]
-			w.di[i] += k * by
-			w.up[i-1] -= a * m.perCap[i-1] * by
-		}
-		by := w.g[i] * w.flow[i] * w.dOut[i]
-		w.di[i] -= k * by
-		if i+1 < m.n {
-			w.lo[i+1] += a * m.perCap[i+1] * by
-		}
-	}
-}
-
-// eliminate solves the tridiagonal system without pivoting, which its diagonal dominance
-// by columns allows; w.r becomes the update of u. It works from both ends towards the
-// middle: each row waits for the one before it, so two chains at once take half the time.
-func (w *scratch) eliminate(first, n int) {
-	lo, di, up, r := w.lo[first:n], w.di[first:n], w.up[first:n], w.r[first:n]
-	last := len(di) - 1
-	if last == 0 {
-		r[0] /= di[0]
-		return
-	}
-	// di becomes its own reciprocal: one division a row, and none in the way back.
-	half := len(di) / 2
-	di[0], di[last] = 1/di[0], 1/di[last]
-	i, j := 1, last-1
-	for ; i < half; i, j = i+1, j-1 {
-		k, l := lo[i]*di[i-1], up[j]*di[j+1]
-		di[i] = 1 / (di[i] - k*up[i-1])
-		di[j] = 1 / (di[j] - l*lo[j+1])
-		r[i] -= k * r[i-1]
-		r[j] -= l * r[j+1]
-	}
-	if j >= half { // an odd number of rows: one more from the far end
-		l := up[j] * di[j+1]
-		di[j] = 1 / (di[j] - l*lo[j+1])
-		r[j] -= l * r[j+1]
-	}
-	i, j = half-1, half
-	det := 1 / (1 - di[i]*di[j]*up[i]*lo[j])
-	r[i], r[j] = (r[i]-up[i]*di[j]*r[j])*di[i]*det, (r[j]-lo[j]*di[i]*r[i])*di[j]*det
-	for i, j = i-1, j+1; i >= 0; i, j = i-1, j+1 {
-		r[i] = (r[i] - up[i]*r[i+1]) * di[i]
-		r[j] = (r[j] - lo[j]*r[j-1]) * di[j]
-	}
-	if j <= last {
-		r[j] = (r[j] - lo[j]*r[j-1]) * di[j]
-	}
-}
-
-// update moves u by the Newton step, stopping each volume just beyond an edge of its
-// plateau that the step would cross: slope and resistances change there, and a step that
-// runs on with the old ones is how Newton's method would cycle. It reports whether any
-// volume crossed one, or came to hold more or less than a trace of ice.
-func (w *scratch) update(m *mesh, first int, u []float64) (crossed bool) {
+// back works out the Newton step in w.r from the outside in, and moves u by it, stopping each volume just
+// beyond an edge of its plateau that the step would cross: slope and resistances change there, and a step
+// that runs on with the old ones is how Newton's method would cycle. It reports whether any volume crossed
+// one, or came to hold more or less than a trace of ice.
+func (w *scratch) back(m *mesh, first int, u []float64) (crossed bool) {
 	n := m.n
-	u, r, thawed, trace, frozen := u[:n], w.r[:n], m.thawed[:n], m.trace[:n], m.frozen[:n]
-	for i := first; i < n; i++ {
+	u, r, share, rest := u[:n], w.r[:n], w.share[:n], w.rest[:n]
+	thawed, trace, frozen := m.thawed[:n], m.trace[:n], m.frozen[:n]
+	step := 0.0
+	for i := n - 1; i >= first; i-- {
+		step = rest[i] - share[i]*step
+		r[i] = step
 		at := u[i]
-		next := at + r[i]
+		next := at + step
 		switch {
 		case (at >= thawed[i]) != (next >= thawed[i]) || (at <= frozen[i]) != (next <= frozen[i]):
 			next, crossed = pastEdge(thawed[i], frozen[i], at, next), true
