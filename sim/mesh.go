@@ -206,7 +206,7 @@ func (m *mesh) sharpFront(i int, f float64, iceOutside bool) halves {
 // (Abramowitz and Stegun 1964, 4.1.28), which a front inside a thin ring needs few terms of.
 func logNear(x float64) float64 {
 	if x > 1 {
-		return math.Log1p(x)
+		return math.Log(1 + x)
 	}
 	z := x / (2 + x)
 	s := z * z
