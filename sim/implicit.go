@@ -153,7 +153,7 @@ func (w *scratch) linearise(m *mesh, first int, u []float64) {
 			m.chilled = m.chilled || i < m.water
 			ratio := m.phase[i].ratio
 			t[i], d[i], in[i], out[i] = (v-frozen[i])*ratio, ratio, m.inFrozen[i], m.outFrozen[i]
-		case v >= m.trace[i]:
+		case v >= m.trace[i] || m.amidIce(u, first, i):
 			m.chilled = m.chilled || i < m.water
 			t[i], d[i], in[i], out[i] = 0, 0, inLiquid[i], outLiquid[i]
 		default:
@@ -168,6 +168,13 @@ func (w *scratch) linearise(m *mesh, first int, u []float64) {
 		}
 		wasLiquid = liquid
 	}
+}
+
+// amidIce reports that a volume that is part ice lies among such: all are at 0 °C, no heat passes between them, and
+// where its front stands has no effect.
+func (m *mesh) amidIce(u []float64, first, i int) bool {
+	part := func(i int) bool { return u[i] < m.thawed[i] && u[i] > m.frozen[i] && m.phase[i].curve == nil }
+	return i+1 < m.n && part(i+1) && part(i) && (i == first || part(i-1))
 }
 
 // bend is linearise for a volume whose resistances change with its enthalpy.
