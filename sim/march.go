@@ -98,13 +98,15 @@ func addGround(m *mesh, u []float64, du float64) {
 }
 
 // mistake compares the slopes of the two stages: the largest difference, times the
-// stage's length, over the volumes that are not melting, each by its weight.
+// stage's length, over the volumes that neither melt nor come to it in this step, each by its weight.
 func (w *stepper) mistake(m *mesh, first int, u []float64) float64 {
 	n := m.n
-	base, mid, next, d := w.base[:n], w.mid[:n], w.next[:n], w.d[:n]
+	base, mid, next, d, u := w.base[:n], w.mid[:n], w.next[:n], w.d[:n], u[:n]
+	weight, thawed, frozen := m.weight[:n], m.thawed[:n], m.frozen[:n]
 	worst := 0.0
 	for i := first; i < n; i++ {
-		if e := m.weight[i] * d[i] * math.Abs(next[i]-base[i]-(mid[i]-u[i])); e > worst {
+		e := weight[i] * d[i] * math.Abs(next[i]-base[i]-(mid[i]-u[i]))
+		if e > worst && (u[i] >= thawed[i]) == (next[i] >= thawed[i]) && (u[i] <= frozen[i]) == (next[i] <= frozen[i]) {
 			worst = e
 		}
 	}
