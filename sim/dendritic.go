@@ -7,10 +7,67 @@ import "context"
 const dendriticEvery = 6
 
 // follow is shown a winter at each row, and keeps it as it stood at one of the last before any of the water
-// that would supercool in its stead came below 0 °C: up to there both winters are one.
-func (f *fork) follow(w *winter, row int, t float64) {
-	if row%dendriticEvery == 0 && !w.chilled() {
-		f.take(w, row, t)
+// that would supercool in its stead came below 0 °C: up to there both winters are one. Once there is ice the fork
+// goes its own way.
+func (f *fork) follow(ctx context.Context, w *winter, row int, t float64) {
+	switch {
+	case f.going != nil:
+	case !w.chilled():
+		if row%dendriticEvery == 0 {
+			f.take(w, row, t)
+		}
+	case w.record.verdict.FirstIce != nil:
+		f.goOn(ctx)
+	}
+}
+
+// dendritic is when the line would first shut if its water supercooled [s]; nil: not, or by ice on the ground first.
+type dendritic struct {
+	closed *float64
+	err    error
+}
+
+// goOn lets the fork go its own way, beside the winter.
+func (f *fork) goOn(ctx context.Context) {
+	f.going = make(chan dendritic, 1)
+	f.w.ownSky()
+	go func() {
+		closed, err := f.closedDendritic(ctx)
+		f.going <- dendritic{closed, err}
+	}()
+}
+
+// answer waits for what became of the fork, if it went.
+func (f *fork) answer() (d dendritic) {
+	if f.going != nil {
+		d = <-f.going
+	}
+	return d
+}
+
+// ownSky lets a copied winter march by rows of its own, beside the one that it was copied from.
+func (w *winter) ownSky() {
+	sky := *w.sky
+	w.sky = &sky
+	own := map[*track]*track{}
+	move := func(at **track) {
+		if *at == nil {
+			return
+		}
+		if own[*at] == nil {
+			copied := **at
+			copied.sky = &sky
+			own[*at] = &copied
+		}
+		*at = own[*at]
+	}
+	move(&w.supply)
+	move(&w.mounds.skin)
+	for _, c := range w.line.cells {
+		move(&c.outside.ground)
+	}
+	if w.pocket != nil && w.pocket.warmth != nil {
+		move(&w.pocket.warmth.ground)
 	}
 }
 

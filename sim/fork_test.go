@@ -399,3 +399,16 @@ func TestForkUsesItsMemoryAgain(t *testing.T) {
 		t.Errorf("%v allocations", n)
 	}
 }
+
+// A fork that goes its own way marches by a sky of its own throughout: two that move one row would race.
+func TestForkPartsFromTheSky(t *testing.T) {
+	forkCases(t, []uint64{1, 2, 3, 4, 5, 6, 7, 8}, func(t *testing.T, k *sim.Case) {
+		strays, err := sim.PartedStrays(k)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range strays {
+			t.Error(s)
+		}
+	})
+}

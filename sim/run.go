@@ -25,19 +25,26 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 	if s.Nucleation < 0 {
 		return w.simulate(ctx, nil)
 	}
+	beside, stop := context.WithCancel(ctx)
+	defer stop()
 	liquid := &fork{} // the winter before any of its water came near freezing
-	res, err := w.simulate(ctx, liquid)
-	if err != nil || res.Verdict.FirstIce == nil {
-		return res, err
-	}
-	closed, err := liquid.closedDendritic(ctx)
+	res, err := w.simulate(beside, liquid)
 	switch {
+	case err != nil:
+		stop()
+	case res.Verdict.FirstIce != nil && liquid.going == nil:
+		liquid.goOn(beside)
+	}
+	d := liquid.answer()
+	switch {
+	case err != nil:
+		return nil, err
 	case ctx.Err() != nil:
 		return nil, ctx.Err()
-	case err != nil: // the answer itself stands
+	case d.err != nil: // the answer itself stands
 		res.Warnings = append(res.Warnings, Warning{"no-dendritic-time", "When the line would shut if its water supercooled first could not be worked out."})
 	}
-	res.Verdict.ClosedDendritic = closed
+	res.Verdict.ClosedDendritic = d.closed
 	return res, nil
 }
 
@@ -285,7 +292,7 @@ func (w *winter) simulateFrom(ctx context.Context, row int, t float64, keep *for
 			return nil, err
 		}
 		if keep != nil {
-			keep.follow(w, i, t)
+			keep.follow(ctx, w, i, t)
 		}
 		var err error
 		if t, err = w.advance(i, t); err != nil {
