@@ -64,3 +64,42 @@ func TestSegmentDepthInverts(t *testing.T) {
 		}
 	})
 }
+
+// TestSegmentDepthAgainstHalving compares with a depth found by halving, and wants one that rises with the area.
+func TestSegmentDepthAgainstHalving(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapid.Float64Range(0.01, 2).Draw(t, "d")
+		full := math.Pi / 4 * d * d
+		area := full * math.Pow(10, rapid.Float64Range(-9, 0).Draw(t, "lg share"))
+		if rapid.Bool().Draw(t, "upper half") {
+			area = full - area
+		}
+		low, high := 0.0, d
+		for high-low > 1e-14*d {
+			if mid := (low + high) / 2; SegmentArea(d, mid) < area {
+				low = mid
+			} else {
+				high = mid
+			}
+		}
+		// Near the crown areas differ by less than their digits.
+		depth := SegmentDepth(d, area)
+		allowed := 1e-13*d + 4e-16*full/max(TopWidth(d, low), 1e-9*d)
+		if math.Abs(depth-low) > allowed {
+			t.Fatalf("area %g of %g: depth %.17g, by halving %.17g", area, full, depth, low)
+		}
+		if more := SegmentDepth(d, area*(1+1e-12)); more < depth {
+			t.Fatalf("depth %.17g falls to %.17g", depth, more)
+		}
+	})
+}
+
+func BenchmarkSegmentDepth(b *testing.B) {
+	sum := 0.0
+	for b.Loop() {
+		sum += SegmentDepth(0.1, 0.003)
+	}
+	if sum == 0 {
+		b.Fatal("no depth")
+	}
+}

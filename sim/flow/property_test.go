@@ -78,6 +78,44 @@ func TestNormalDepthInvertsDischarge(t *testing.T) {
 	}
 }
 
+// Halving between 0 and the depth that carries most finds the same depth: to 1e-12 of the bore, or as near as the
+// digits of the flow tell depths apart, which near that depth is less. More flow never stands less deep, but for rounding.
+func TestNormalDepthAgainstHalving(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapid.Float64Range(0.02, 0.5).Draw(t, "bore")
+		slope := math.Pow(10, rapid.Float64Range(-5, 0).Draw(t, "lg slope"))
+		q := flow.GreatestDischarge(d, slope, 0.009)
+		if rapid.Bool().Draw(t, "little") {
+			q *= math.Pow(10, rapid.Float64Range(-12, 0).Draw(t, "lg share"))
+		} else {
+			q *= 1 - math.Pow(10, rapid.Float64Range(-15, 0).Draw(t, "lg rest"))
+		}
+		depth, ok := flow.NormalDepth(q, d, slope, 0.009)
+		if !ok || depth < 0 || depth > flow.GreatestFill*d*(1+1e-15) {
+			t.Fatalf("depth %g of %g, %v", depth, d, ok)
+		}
+		halved := func(q float64) float64 {
+			low, high := 0.0, flow.GreatestFill*d
+			for high-low > 1e-13*d {
+				if mid := (low + high) / 2; flow.Discharge(d, slope, 0.009, mid) < q {
+					low = mid
+				} else {
+					high = mid
+				}
+			}
+			return (low + high) / 2
+		}
+		const digits = 2e-15
+		if below, above := halved(q*(1-digits)), halved(q*(1+digits)); depth < below-1e-12*d || depth > above+1e-12*d {
+			t.Fatalf("depth %.17g; halving gives %.17g to %.17g", depth, below, above)
+		}
+		more, ok := flow.NormalDepth(q*(1+rapid.Float64Range(1e-13, 1e-3).Draw(t, "more")), d, slope, 0.009)
+		if ok && more < depth-1e-15*d {
+			t.Fatalf("depth %.17g falls to %.17g", depth, more)
+		}
+	})
+}
+
 func TestOpeningsPassMoreUnderMoreHead(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		size := rapid.Float64Range(0.005, 0.1).Draw(t, "size")
