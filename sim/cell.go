@@ -20,6 +20,7 @@ type cell struct {
 	u    []float64 // enthalpy of each volume [K]; part of the slab of all cells
 	read shellsRead
 	kept cellKept
+	even *evenFlow // nil for a vertical cell
 
 	bore    float64 // inside diameter [m]
 	manning float64 // Manning's n of the bore [s/m^(1/3)]

@@ -1,6 +1,9 @@
 package sim
 
 import (
+	"math"
+	"slices"
+
 	"winterline/pipe"
 	"winterline/sim/flow"
 	"winterline/sim/heat"
@@ -13,7 +16,6 @@ type cellKept struct {
 	rest   keptMass
 	iceBed keptBed
 	wetted keptPerimeter
-	normal [4]normalFlow // the last ones: a pump's and those of its tail
 }
 
 type (
@@ -24,8 +26,42 @@ type (
 	}
 	keptBed       struct{ area, depth float64 }     // how deep a cross-section of ice [m²] stands [m]
 	keptPerimeter struct{ area, perimeter float64 } // what a cross-section of running water [m²] wets of the bed [m]
-	normalFlow    struct{ rate, area float64 }      // in which cross-section [m²] a flow [m³/s] runs evenly
 )
+
+// evenFlow is what the cells of one bore, roughness and fall share: in which cross-section a flow runs evenly there. A
+// flow is asked of one cell after the other, so that what the first works out serves all of them.
+type evenFlow struct {
+	bore, manning float64
+	fall          float64       // of the invert over the length [-]
+	last          [4]normalFlow // a pump's and those of its tail
+}
+
+// normalFlow is in which cross-section [m²] a flow [m³/s] runs evenly, and what of the bed that wets
+// [m]; 0: not worked out yet.
+type normalFlow struct{ rate, area, perimeter float64 }
+
+// leastEven is the least fall with which water runs evenly [-].
+const leastEven = 1e-3
+
+// shareEvenFlow lets the cells of a line share an evenFlow where they agree in what it depends on. The digits of a fall
+// along one segment differ in the last places from cell to cell; those are dropped.
+func (l *line) shareEvenFlow() {
+	var all []*evenFlow
+	for _, c := range l.cells {
+		if c.vertical {
+			continue
+		}
+		fall := max(leastEven, (c.z0-c.z1)/c.length)
+		i := slices.IndexFunc(all, func(e *evenFlow) bool {
+			return e.bore == c.bore && e.manning == c.manning && math.Abs(e.fall-fall) < 1e-12
+		})
+		if i < 0 {
+			i = len(all)
+			all = append(all, &evenFlow{bore: c.bore, manning: c.manning, fall: fall})
+		}
+		c.even = all[i]
+	}
+}
 
 // restMass is massAtLevel.
 func (c *cell) restMass(level float64) float64 {
@@ -49,7 +85,7 @@ func (c *cell) bedDepth() float64 {
 // bedPerimeter is what running water of a cross-section [m²] wets of the bore's bed [m].
 func (c *cell) bedPerimeter(area float64) float64 {
 	if c.kept.wetted.area != area {
-		c.kept.wetted = keptPerimeter{area, pipe.WettedPerimeter(c.bore, pipe.SegmentDepth(c.bore, area))}
+		c.kept.wetted = keptPerimeter{area, c.even.wets(area)}
 	}
 	return c.kept.wetted.perimeter
 }
@@ -65,18 +101,35 @@ func (c *cell) runningArea(rate float64) float64 {
 // normalArea is the cross-section in which a flow [m³/s] runs evenly through the cell [m²]; its bore's where it does not
 // with a free surface.
 func (c *cell) normalArea(rate float64) float64 {
-	all := &c.kept.normal
-	for _, k := range all {
-		if k.rate == rate && k.area > 0 {
+	return c.even.area(rate)
+}
+
+// area is the cross-section in which a flow [m³/s] runs evenly [m²].
+func (e *evenFlow) area(rate float64) float64 {
+	for i := range e.last {
+		if k := &e.last[i]; k.rate == rate && k.area > 0 {
 			return k.area
 		}
 	}
-	fall := max(1e-3, (c.z0-c.z1)/c.length)
-	area := c.boreArea()
-	if depth, ok := flow.NormalDepth(rate, c.bore, fall, c.manning); ok {
-		area = pipe.SegmentArea(c.bore, depth)
+	k := normalFlow{rate: rate, area: math.Pi / 4 * e.bore * e.bore}
+	if depth, ok := flow.NormalDepth(rate, e.bore, e.fall, e.manning); ok {
+		k.area = pipe.SegmentArea(e.bore, depth)
 	}
-	copy(all[1:], all[:])
-	all[0] = normalFlow{rate, area}
-	return area
+	copy(e.last[1:], e.last[:len(e.last)-1])
+	e.last[0] = k
+	return k.area
+}
+
+// wets is what a cross-section [m²] wets of the bed [m].
+func (e *evenFlow) wets(area float64) float64 {
+	for i := range e.last {
+		k := &e.last[i]
+		if k.area == area && area > 0 {
+			if k.perimeter == 0 {
+				k.perimeter = pipe.WettedPerimeter(e.bore, pipe.SegmentDepth(e.bore, area))
+			}
+			return k.perimeter
+		}
+	}
+	return pipe.WettedPerimeter(e.bore, pipe.SegmentDepth(e.bore, area))
 }

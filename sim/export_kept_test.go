@@ -64,3 +64,25 @@ func (l *line) sillAnew(mass, low, high float64, from int, r rest) float64 {
 	}
 	return low
 }
+
+// EvenFlows asks the lying cells of a case's line for the cross-sections of even flow at some rates [m³/s], one cell after the
+// other at each rate, and what they wet of the bed, and tells each beside the same worked out anew.
+func EvenFlows(k *Case, rates []float64, tell func(kept, anew float64)) error {
+	w, err := winterOf(k, Settings{})
+	if err != nil {
+		return err
+	}
+	for _, rate := range rates {
+		for _, c := range w.line.cells {
+			if c.vertical {
+				continue
+			}
+			anew := evenFlow{bore: c.bore, manning: c.manning, fall: max(leastEven, (c.z0-c.z1)/c.length)}
+			area := c.normalArea(rate)
+			tell(area, anew.area(rate))
+			anew = evenFlow{bore: c.bore}
+			tell(c.bedPerimeter(area), anew.wets(area))
+		}
+	}
+	return nil
+}

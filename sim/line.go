@@ -74,6 +74,7 @@ func newLine(k *Case, s Settings, g *grounds) *line {
 		l.sill = b.lid(last, l.end)
 	}
 	l.cells = b.cells
+	l.shareEvenFlow()
 	if l.house == 0 {
 		l.findCrest(b.cells)
 		l.findRelief(k.Layout.Reliefs)
