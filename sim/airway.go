@@ -43,9 +43,10 @@ func orifice(area float64) float64 {
 // out (safe side).
 func (a *airway) loss(q, rho, nu float64) float64 {
 	sum := a.ends * q * q
-	var last airReach
+	last := &airReach{}
 	f := 0.0
-	for _, r := range a.reaches {
+	for i := range a.reaches {
+		r := &a.reaches[i]
 		v := q / r.area
 		if r.area != last.area || r.across != last.across || r.roughness != last.roughness {
 			f = flow.FrictionFactor(v*r.across/nu, r.roughness/r.across)
@@ -69,14 +70,18 @@ func (a *airway) stack(outdoors, inside float64) float64 {
 // over a reach the air's difference to the wall falls exponentially.
 func (a *airway) carry(rate float64, tell func(i int, share, rest float64)) {
 	share, rest := 1.0, 0.0
-	for i, r := range a.reaches {
+	known, mean, end := 0.0, 1.0, 1.0 // a conductance and what it does: that of dry reaches is the same
+	for i := range a.reaches {
+		r := &a.reaches[i]
 		if r.conductance == 0 {
 			tell(i, share, rest)
 			continue
 		}
-		units := r.conductance / rate
-		fall := -math.Expm1(-units)
-		mean, end := fall/units, 1-fall
+		if r.conductance != known {
+			units := r.conductance / rate
+			fall := -math.Expm1(-units)
+			known, mean, end = r.conductance, fall/units, 1-fall
+		}
 		tell(i, share*mean, rest*mean+r.wall*(1-mean))
 		share, rest = share*end, rest*end+r.wall*(1-end)
 	}
@@ -95,31 +100,44 @@ func (a *airway) inside(outdoors, rate float64) float64 {
 const (
 	flowTolerance = 1e-6 // of the air's flow, relative
 	flowPasses    = 60
+	anyFlow       = 1e-4 // to start from where none is known [m³/s]
 )
 
-// drawn is the flow of air [m³/s] that stack and a wind's pressure [Pa] draw through the way.
-// Both are taken to act together (safe side). The more air runs, the nearer it stays to the
-// temperature outdoors and the less the stack draws; that balance is found by scaling
-// the flow with the root of the ratio of pressures, which at the least halves the error a pass.
-func (a *airway) drawn(outdoors, wind float64) float64 {
+// drawn is the flow of air [m³/s] that stack and a wind's pressure [Pa] draw through the way; a flow that may be near
+// it saves passes. Stack and wind are taken to act together (safe side). The more air runs, the nearer it stays to the
+// temperature outdoors and the less the stack draws.
+//
+// That balance is found in logarithms. The miss, half of that of the ratio of pressures, falls about as fast as that of
+// the flow rises: scaling the flow by it at the least halves the error a pass. How fast it falls, the chord through
+// the last two passes tells better.
+func (a *airway) drawn(outdoors, wind, near float64) float64 {
 	rho, nu := heat.AirDensity(outdoors, heat.Atmosphere), heat.AirKinematicViscosity(outdoors)
-	pressure := func(q float64) float64 {
-		return wind + a.stack(outdoors, a.inside(outdoors, airRate(q, rho)))
-	}
-	const start = 1e-4 // [m³/s]; any flow will do
-	q := start
+	low, high := math.Inf(-1), math.Inf(1) // logarithms between which the miss changes its sign
+	x, falls, lastX, last := math.Log(near), 1.0, math.NaN(), 0.0
 	for range flowPasses {
-		p := pressure(q)
+		q := math.Exp(x)
+		p := wind + a.stack(outdoors, a.inside(outdoors, airRate(q, rho)))
 		if !(p > 0) {
 			return 0
 		}
-		ratio := math.Sqrt(p / a.loss(q, rho, nu))
-		q *= ratio
-		if math.Abs(ratio-1) <= flowTolerance {
-			break
+		miss := math.Log(p/a.loss(q, rho, nu)) / 2
+		if chord := (last - miss) / (x - lastX); chord > 0.25 && chord < 2 {
+			falls = chord
+		}
+		if math.Abs(miss) <= flowTolerance/2 {
+			return q * (1 + miss/falls)
+		}
+		if miss > 0 {
+			low = x
+		} else {
+			high = x
+		}
+		lastX, last = x, miss
+		if x += miss / falls; !(x > low && x < high) {
+			x = (low + high) / 2
 		}
 	}
-	return q
+	return math.Exp(x)
 }
 
 // airRate is the capacity rate [W/K] of a flow of air [m³/s] of density rho [kg/m³].

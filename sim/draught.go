@@ -20,6 +20,7 @@ type draught struct {
 	neck  float64 // between house pipe and standpipe [m²]; 0: no standpipe
 	wind  float64 // difference of the wind's pressure between both ends over its dynamic pressure [-]
 
+	flow           float64 // that was found last, to start from [m³/s]
 	speed          float64 // of the air in the line now [m/s]; 0: none is drawn
 	time, way, top float64 // while air was drawn [s], how far it went in that time [m], greatest speed [m/s]
 }
@@ -50,7 +51,7 @@ func newDraught(l *pipe.Layout, line *line) *draught {
 	if from == 0 || from >= to || !l.Draws() {
 		return nil
 	}
-	d := &draught{cells: line.cells[from:to], wind: l.Site.WindPressureCoefficient}
+	d := &draught{cells: line.cells[from:to], flow: anyFlow, wind: l.Site.WindPressureCoefficient}
 	for i := range d.cells {
 		size := l.Segments[d.cells[i].segment].Size
 		if p := l.Standpipe; p != nil && from+i < line.standTo {
@@ -120,10 +121,11 @@ func (w *winter) breathe(t float64) {
 		slices.Reverse(d.reaches)
 	}
 	rho := heat.AirDensity(air.temp, heat.Atmosphere)
-	q := d.drawn(air.temp, d.wind*rho/2*air.wind*air.wind)
+	q := d.drawn(air.temp, d.wind*rho/2*air.wind*air.wind, d.flow)
 	if q <= 0 {
 		return
 	}
+	d.flow = q
 	d.speed = d.airway.speed(q)
 	d.carry(airRate(q, rho), func(i int, share, rest float64) {
 		if !atHouse {

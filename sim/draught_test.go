@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"winterline/pipe"
 	"winterline/sim"
 	"winterline/weather"
@@ -35,6 +37,26 @@ func TestDraughtAgainstHandCalculation(t *testing.T) {
 	if got := way.Speed(10, 0); got != 0 {
 		t.Errorf("%g m/s without wind or difference of temperature", got)
 	}
+}
+
+// The same flow is found from whichever flow the search sets out, and it is the one that scaling finds.
+func TestDraughtFromAnyFlow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var reaches []sim.AirReach
+		for range rapid.IntRange(1, 12).Draw(t, "reaches") {
+			reaches = append(reaches, sim.AirReach{
+				Length: rapid.Float64Range(0.1, 3).Draw(t, "length"), Bore: rapid.Float64Range(0.02, 0.15).Draw(t, "bore"),
+				Conductance: rapid.Float64Range(0, 5).Draw(t, "conductance"), Wall: rapid.Float64Range(-10, 15).Draw(t, "wall"),
+			})
+		}
+		way := sim.NewAirway(rapid.Float64Range(0, 3).Draw(t, "height"), 1.5, reaches...)
+		outdoors, wind := rapid.Float64Range(-40, -10.5).Draw(t, "outdoors"), rapid.Float64Range(1e-3, 5).Draw(t, "wind")
+		near := math.Pow(10, rapid.Float64Range(-7, 1).Draw(t, "lg near"))
+		got, want := way.Flow(outdoors, wind, near), way.ScaledFlow(outdoors, wind)
+		if math.Abs(got-want) > 1e-6*want {
+			t.Fatalf("%g m³/s from %g; scaling finds %g", got, near, want)
+		}
+	})
 }
 
 // In a pipe of constant wall temperature the air's difference falls as exp(−hPx/(ṁ c)); its mean

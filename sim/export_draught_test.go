@@ -2,6 +2,7 @@ package sim
 
 import (
 	"context"
+	"math"
 
 	"winterline/sim/heat"
 )
@@ -27,7 +28,23 @@ func NewAirway(height, ends float64, reaches ...AirReach) Airway {
 }
 
 // Speed of the air [m/s] that stack and a wind's pressure [Pa] draw through it.
-func (w Airway) Speed(outdoors, wind float64) float64 { return w.a.speed(w.a.drawn(outdoors, wind)) }
+func (w Airway) Speed(outdoors, wind float64) float64 {
+	return w.a.speed(w.a.drawn(outdoors, wind, anyFlow))
+}
+
+// Flow of the air [m³/s] that is found from one that may be near.
+func (w Airway) Flow(outdoors, wind, near float64) float64 { return w.a.drawn(outdoors, wind, near) }
+
+// ScaledFlow is the flow found by scaling it with the root of the ratio of pressures until that is 1 to the last digits.
+func (w Airway) ScaledFlow(outdoors, wind float64) float64 {
+	rho, nu := heat.AirDensity(outdoors, heat.Atmosphere), heat.AirKinematicViscosity(outdoors)
+	q := anyFlow
+	for range 200 {
+		p := wind + w.a.stack(outdoors, w.a.inside(outdoors, airRate(q, rho)))
+		q *= math.Sqrt(p / w.a.loss(q, rho, nu))
+	}
+	return q
+}
 
 // Means are the air's mean temperatures in each reach [°C] at a capacity rate [W/K].
 func (w Airway) Means(outdoors, rate float64) []float64 {
