@@ -6,9 +6,10 @@ import (
 )
 
 // winterLine is an invented line of twelve segments: riser and wall stub, then ten in the yard of
-// 2.1 m, five cells each.
+// 1.5 m, three cells each; the first few are of 2 m, four cells, so that the line has forty.
 type winterLine struct {
 	title, pipe string
+	long        int // how many
 	outlet      string
 	piece       func(i int) string // setting and further keys of the yard's segments
 }
@@ -16,20 +17,20 @@ type winterLine struct {
 // winterLines: a solid pipe well covered; one insulated; one shallow that sags, under a lid; one that
 // leaves the ground for a stretch.
 var winterLines = []winterLine{
-	{"solid 4 in", "4 in D3034", "kind = \"open\"", func(i int) string {
+	{"solid 4 in", "4 in D3034", 1, "kind = \"open\"", func(i int) string {
 		return fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"1.5 cm\"", 40+3*i)
 	}},
-	{"insulated", "3 in sch 40 PVC", "kind = \"open\"", func(i int) string {
+	{"insulated", "3 in sch 40 PVC", 3, "kind = \"open\"", func(i int) string {
 		return fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"1 cm\"\ninsulation = [{ thickness = \"25 mm\", material = \"closed-cell foam\" }]", 20+2*i)
 	}},
-	{"shallow with sags", "4 in D2729", "kind = \"lid\"\nlevel = \"2 cm\"\nlid_opening_head = \"2 cm\"", func(i int) string {
+	{"shallow with sags", "4 in D2729", 0, "kind = \"lid\"\nlevel = \"2 cm\"\nlid_opening_head = \"2 cm\"", func(i int) string {
 		text := fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"5 mm\"", 20+i)
 		if i%3 == 1 {
 			text += "\nsag = \"5 cm\""
 		}
 		return text
 	}},
-	{"3 in with an open-air stretch", "3 in sch 40 PVC", "kind = \"open\"", func(i int) string {
+	{"3 in with an open-air stretch", "3 in sch 40 PVC", 2, "kind = \"open\"", func(i int) string {
 		if i >= 4 && i < 8 {
 			return "setting = \"open-air\"\ndrop = \"1 cm\""
 		}
@@ -76,7 +77,11 @@ func (l winterLine) text(cycles string) string {
 	var t strings.Builder
 	fmt.Fprintf(&t, winterHead, l.title)
 	for i := range 10 {
-		fmt.Fprintf(&t, "[[segment]]\nname = \"yard %d\"\npipe = %q\nlength = \"2.1 m\"\n%s\n", i, l.pipe, l.piece(i))
+		length := "1.5 m"
+		if i < l.long {
+			length = "2 m"
+		}
+		fmt.Fprintf(&t, "[[segment]]\nname = \"yard %d\"\npipe = %q\nlength = %q\n%s\n", i, l.pipe, length, l.piece(i))
 	}
 	fmt.Fprintf(&t, `[standpipe]
 after = "wall stub"
