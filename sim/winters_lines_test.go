@@ -11,20 +11,20 @@ type winterLine struct {
 	title, pipe string
 	long        int // how many
 	outlet      string
-	piece       func(i int) string // setting and further keys of the yard's segments
+	piece       func(i int) string // setting and further keys of the yard's segments; a fall under 1:200 keeps puddles, which freeze
 }
 
 // winterLines: a solid pipe well covered; one insulated; one shallow that sags, under a lid; one that
 // leaves the ground for a stretch.
 var winterLines = []winterLine{
 	{"solid 4 in", "4 in D3034", 1, "kind = \"open\"", func(i int) string {
-		return fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"1.5 cm\"", 40+3*i)
+		return fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"11 mm\"", 40+3*i)
 	}},
 	{"insulated", "3 in sch 40 PVC", 3, "kind = \"open\"", func(i int) string {
-		return fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"1 cm\"\ninsulation = [{ thickness = \"25 mm\", material = \"closed-cell foam\" }]", 20+2*i)
+		return fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"7 mm\"\ninsulation = [{ thickness = \"25 mm\", material = \"closed-cell foam\" }]", 20+2*i)
 	}},
 	{"shallow with sags", "4 in D2729", 0, "kind = \"lid\"\nlevel = \"2 cm\"\nlid_opening_head = \"2 cm\"", func(i int) string {
-		text := fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"5 mm\"", 20+i)
+		text := fmt.Sprintf("setting = \"buried\"\ncover = \"%d cm\"\ndrop = \"3.5 mm\"", 20+i)
 		if i%3 == 1 {
 			text += "\nsag = \"5 cm\""
 		}
@@ -32,9 +32,9 @@ var winterLines = []winterLine{
 	}},
 	{"3 in with an open-air stretch", "3 in sch 40 PVC", 2, "kind = \"open\"", func(i int) string {
 		if i >= 4 && i < 8 {
-			return "setting = \"open-air\"\ndrop = \"1 cm\""
+			return "setting = \"open-air\"\ndrop = \"7 mm\""
 		}
-		return "setting = \"buried\"\ncover = \"30 cm\"\ndrop = \"1 cm\""
+		return "setting = \"buried\"\ncover = \"30 cm\"\ndrop = \"7 mm\""
 	}},
 }
 
