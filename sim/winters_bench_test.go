@@ -6,6 +6,7 @@ import (
 	"encoding/gob"
 	"fmt"
 	"runtime"
+	"runtime/metrics"
 	"slices"
 	"testing"
 	"time"
@@ -218,11 +219,12 @@ func watchHeap() heapWatch {
 	w := heapWatch{make(chan struct{}), make(chan float64)}
 	go func() {
 		const every = 20 * time.Millisecond
-		var m runtime.MemStats
+		// Unlike runtime.ReadMemStats this does not stop the workers.
+		heap := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
 		most := 0.0
 		for {
-			runtime.ReadMemStats(&m)
-			most = max(most, float64(m.HeapAlloc))
+			metrics.Read(heap)
+			most = max(most, float64(heap[0].Value.Uint64()))
 			select {
 			case <-w.end:
 				w.most <- most
