@@ -23,8 +23,8 @@ func NusseltLaminar(graetz float64) float64 {
 //
 // Source: Gnielinski 1976, Int. Chem. Eng. 16:359; 3000 < Re < 5e6, 0.5 < Pr < 2000.
 func NusseltGnielinski(re, pr, f float64) float64 {
-	root := math.Sqrt(f / 8)
-	return f / 8 * (re - 1000) * pr / (1 + 12.7*root*(math.Pow(pr, 2.0/3)-1))
+	root, third := math.Sqrt(f/8), math.Cbrt(pr)
+	return f / 8 * (re - 1000) * pr / (1 + 12.7*root*(third*third-1))
 }
 
 // NusseltDittusBoelter returns the Nusselt number [-] of developed turbulent flow in a
@@ -62,8 +62,8 @@ func NusseltInside(re, pr, slenderness float64) float64 {
 }
 
 func nusseltTurbulent(re, pr, slenderness float64) float64 {
-	entry := 1 + math.Pow(slenderness, 2.0/3)
-	return NusseltGnielinski(re, pr, FrictionSmooth(re)) * entry
+	third := math.Cbrt(slenderness)
+	return NusseltGnielinski(re, pr, FrictionSmooth(re)) * (1 + third*third)
 }
 
 // FilmInside returns the film coefficient [W/(m² K)] between water at t [°C] that fills a

@@ -118,6 +118,19 @@ func TestMixedRadiationCoefficientIsExact(t *testing.T) {
 	})
 }
 
+// Roots give what the printed power gives.
+func TestGnielinskiIsItsPower(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		re := math.Pow(10, rapid.Float64Range(3.5, 6.6).Draw(t, "lg Re"))
+		pr := rapid.Float64Range(0.6, 2000).Draw(t, "Pr")
+		f := rapid.Float64Range(0.005, 0.1).Draw(t, "f")
+		want := f / 8 * (re - 1000) * pr / (1 + 12.7*math.Sqrt(f/8)*(math.Pow(pr, 2.0/3)-1))
+		if got := heat.NusseltGnielinski(re, pr, f); math.Abs(got-want) > 1e-14*want {
+			t.Fatalf("%.17g, not %.17g", got, want)
+		}
+	})
+}
+
 func TestNusseltInsideIsContinuous(t *testing.T) {
 	for _, re := range []float64{2300, 4000} {
 		for _, slenderness := range []float64{0, 0.005, 0.1} {
