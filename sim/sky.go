@@ -1,8 +1,6 @@
 package sim
 
 import (
-	"math"
-
 	"winterline/sim/heat"
 	"winterline/weather"
 )
@@ -73,7 +71,7 @@ func (k *sky) at(t float64) airState {
 // weight is how far t stands in the current interval, 0 to 1.
 func (k *sky) weight(t float64) float64 {
 	a, b := k.time[k.row], k.time[k.row+1]
-	return math.Min(1, math.Max(0, (t-a)/(b-a)))
+	return min(1, max(0, (t-a)/(b-a)))
 }
 
 // snowAt is the snow depth in the open [m]; 0 when not known.
