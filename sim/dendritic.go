@@ -30,7 +30,7 @@ type dendritic struct {
 // goOn lets the fork go its own way, beside the winter.
 func (f *fork) goOn(ctx context.Context) {
 	f.going = make(chan dendritic, 1)
-	f.w.ownSky()
+	f.w.part()
 	go func() {
 		closed, err := f.closedDendritic(ctx)
 		f.going <- dendritic{closed, err}
@@ -45,8 +45,10 @@ func (f *fork) answer() (d dendritic) {
 	return d
 }
 
-// ownSky lets a copied winter march by rows of its own, beside the one that it was copied from.
-func (w *winter) ownSky() {
+// part lets a copied winter march beside the one that it was copied from: by rows of its own, with what cells keep
+// of their answers apart.
+func (w *winter) part() {
+	w.line.shareEvenFlow()
 	sky := *w.sky
 	w.sky = &sky
 	own := map[*track]*track{}

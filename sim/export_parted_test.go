@@ -19,8 +19,13 @@ func PartedStrays(k *Case) ([]string, error) {
 	}
 	f := &fork{}
 	f.take(w, 0, 0)
-	f.w.ownSky()
+	f.w.part()
 	var strays []string
+	for i, c := range w.line.cells {
+		if c.even != nil && c.even == f.w.line.cells[i].even {
+			strays = append(strays, fmt.Sprintf("what cell %d keeps of even flow is the winter's", i))
+		}
+	}
 	seen := map[uintptr]bool{}
 	var walk func(v reflect.Value, path string)
 	walk = func(v reflect.Value, path string) {

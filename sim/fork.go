@@ -7,7 +7,7 @@ import (
 
 // fork is a winter as it stood at a weather row, in memory of its own: it can go on from there whatever
 // becomes of the winter that it was taken from. Both march by the same sky, whose row advance sets, so that they
-// take turns by whole rows until ownSky parts them.
+// take turns by whole rows until they part.
 //
 // What nothing changes once it is made both hold together: case, sky, ground and its tracks, pump curves,
 // freezing curves, what a mesh is made of, rows recorded so far, and numbers behind pointers, which are replaced
