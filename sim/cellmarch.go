@@ -40,6 +40,7 @@ func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 	for {
 		d := c.drive(s, t, h)
 		tr, ok := w.attempt(c.mesh, &d, c.u, h)
+		tr.mistake = max(tr.mistake, c.iceMistake(w))
 		if !ok || tr.mistake > 2*w.control.Tolerance && h > w.control.Shortest {
 			w.rejected++
 			if ok {
@@ -59,6 +60,19 @@ func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 		c.accept(w, t, h, tr)
 		return h, nil
 	}
+}
+
+// iceStep is the change of ice share over a step that is accepted: as the front moves on, what stands
+// between it and the cold grows, and with it the step's error.
+const iceStep = 0.03
+
+// iceMistake is what the ice that the step in w.next grew or melted counts for among its errors [K].
+func (c *cell) iceMistake(w *stepper) float64 {
+	if !c.wet() || c.iceShare() == 0 {
+		return 0
+	}
+	grown := (c.iceShareIn(w.next) - c.iceShare()) / iceStep
+	return w.control.Tolerance * grown * grown
 }
 
 // contactTolerance is how close to 0 °C, or to its nucleation temperature, the first ice is located [K].

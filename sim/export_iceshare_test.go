@@ -32,7 +32,7 @@ func KeptShells(k *Case, s Settings, tell func(row, cell int, keptIce, ice, kept
 		for i, c := range w.line.cells {
 			low, ice := math.NaN(), 0.0
 			if c.wet() {
-				ice = c.iceShareNow()
+				ice = c.iceShareIn(c.u)
 			}
 			if !c.film() {
 				low = math.Inf(1)

@@ -42,7 +42,7 @@ func (l *line) holdsAnew(sill float64, from int, r rest) float64 {
 		if c := l.cells[i]; i >= from {
 			ice := 0.0
 			if c.wet() {
-				ice = c.iceShareNow() * c.mass
+				ice = c.iceShareIn(c.u) * c.mass
 			}
 			sum += math.Max(math.Max(c.massAtLevel(level), c.written), ice) * c.length
 		}

@@ -22,7 +22,7 @@ func (c *cell) shells() *shellsRead {
 	if r := &c.read; !r.known {
 		r.known, r.lowest, r.ice = true, slices.Min(c.u[:c.mesh.water]), 0
 		if !(r.lowest >= 0) {
-			r.ice = c.iceShareNow()
+			r.ice = c.iceShareIn(c.u)
 		}
 	}
 	return &c.read
@@ -36,15 +36,14 @@ func (c *cell) iceShare() float64 {
 	return c.shells().ice
 }
 
-// iceShareNow reads the ice share from the shells of a wet cell.
-func (c *cell) iceShareNow() float64 {
-	ice, all := 0.0, 0.0
+// iceShareIn is the ice share of a wet cell whose shells are in state u.
+func (c *cell) iceShareIn(u []float64) float64 {
+	ice := 0.0
 	m := c.mesh
 	for i := range m.water {
-		ice += m.cap[i] * m.phase[i].ice(c.u[i])
-		all += m.cap[i]
+		ice += m.part[i] * m.phase[i].ice(u[i])
 	}
-	return ice / all
+	return ice
 }
 
 // lowestWater is the lowest temperature of the standing water or ice [°C]; NaN when dry. All shells have

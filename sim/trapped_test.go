@@ -56,7 +56,8 @@ func told(r *sim.Result) (all []sim.Event) {
 
 // The bore of 1-1/2 in schedule 40 pipe is 48.26 − 2·3.68 = 40.90 mm: riser and joists hold
 // 4 m · π/4 · (40.90 mm)² = 5.255 L, none of which freezes in the warm house. The plug that shuts them in
-// is the garden's.
+// is the garden's: its first cell, or the next, which lies a little higher and so shuts a little earlier. Then its
+// 0.66 L are shut in as well, 9 % more as ice, and freeze on.
 func TestTrappedBehindTheCheckValve(t *testing.T) {
 	r := mustOdd(t, gluedLine, -10, true)
 	if len(r.Trapped) != 1 || len(told(r)) != 1 {
@@ -66,16 +67,19 @@ func TestTrappedBehindTheCheckValve(t *testing.T) {
 	if x.Where != "garden" || !x.Valve || x.Until != nil || x.Since < *r.Verdict.Closed {
 		t.Errorf("%+v; shut at %g s", x, *r.Verdict.Closed)
 	}
-	near(t, "litres", x.Volume*1000, 5.255, 0.01)
+	if v := x.Volume * 1000; v < 5.25 || v > 5.98 {
+		t.Errorf("%.3f L; want 5.255 to 5.97", v)
+	}
 	near(t, "value of the event", *e.Value, x.Volume*1000, 1e-12)
 	if e.Where != "garden" || e.Unit != "L" || e.Time != x.Since || !strings.Contains(e.Meaning, "do not cut or unscrew it") || !strings.Contains(e.Meaning, "MPa") {
 		t.Errorf("%+v", e)
 	}
 	// Between a twelfth, which a ring that fills the bore leaves liquid at most, and nothing of the
 	// garden's 3.9 L froze on: 0.0905·f/(5.1e-10 (1 − f)) with f up to 0.33/5.58 = 0.059 is 11 MPa at
-	// most. The ice at −10 °C would bear ten times that.
-	if !x.Rigid || x.Pressure <= 0.2e6 || x.Pressure > 11.2e6 {
-		t.Errorf("%.3g MPa, rigid %v; want what a rigid pipe would bear, up to 11 MPa", x.Pressure/1e6, x.Rigid)
+	// most; with all of the first cell, f up to (0.33 + 0.66)/6.24 = 0.16, 34 MPa. The ice at −10 °C would bear
+	// more.
+	if !x.Rigid || x.Pressure <= 0.2e6 || x.Pressure > 34e6 {
+		t.Errorf("%.3g MPa, rigid %v; want what a rigid pipe would bear, up to 34 MPa", x.Pressure/1e6, x.Rigid)
 	}
 }
 
@@ -99,9 +103,8 @@ level = "0.1 m"`, 1)
 	if len(r.Trapped) != 1 || !r.Trapped[0].Valve || r.Trapped[0].Where != "garden" {
 		t.Fatalf("%+v", r.Trapped)
 	}
-	// Riser and joists, and of the garden's cells of 0.66 L one at most, if the next shut before the first.
-	if v := r.Trapped[0].Volume * 1000; v < 5.25 || v > 5.92 {
-		t.Errorf("%.3f L; want 5.255 to 5.91", v)
+	if v := r.Trapped[0].Volume * 1000; v < 5.25 || v > 5.98 {
+		t.Errorf("%.3f L; want 5.255 to 5.97", v)
 	}
 }
 
