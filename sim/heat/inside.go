@@ -65,13 +65,3 @@ func nusseltTurbulent(re, pr, slenderness float64) float64 {
 	third := math.Cbrt(slenderness)
 	return NusseltGnielinski(re, pr, FrictionSmooth(re)) * (1 + third*third)
 }
-
-// FilmInside returns the film coefficient [W/(m² K)] between water at t [°C] that fills a
-// pipe of bore d [m] and length [m] at speed [m/s] and its wall. Properties are those at t:
-// over the few kelvin of a discharge line that costs less than the relation's own 10 %.
-func FilmInside(t, d, length, speed float64) float64 {
-	viscosity, conductivity := WaterTransport(t)
-	re := speed * d / (viscosity / WaterDensityAt(t))
-	prandtl := viscosity * WaterHeatCapacityAt(t) / conductivity
-	return NusseltInside(re, prandtl, d/length) * conductivity / d
-}
