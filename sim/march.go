@@ -86,7 +86,7 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 	return trial{
 		outer:   h * ((1-gamma)*q1.outer + gamma*q2.outer),
 		tie:     h * ((1-gamma)*q1.tie + gamma*q2.tie),
-		mistake: w.mistake(m, first, u),
+		mistake: max(w.mistake(m, first, u), w.firstIceMistake(m, &d.e[0], u)),
 	}, true
 }
 
@@ -111,6 +111,36 @@ func (w *stepper) mistake(m *mesh, first int, u []float64) float64 {
 		}
 	}
 	return worst
+}
+
+// nearIce makes a step's error weigh more where liquid water comes near its first ice: it may be so large a
+// share of what the water is still above 0 °C, but for the least.
+const (
+	nearIce    = 0.1
+	nearestIce = 0.1 // of the tolerance
+)
+
+// firstIceMistake is the mistake, as it weighs so near 0 °C, of the two shells in which first ice may form, however
+// light they are: the one at the wall and the one under a free surface.
+func (w *stepper) firstIceMistake(m *mesh, e *ends, u []float64) float64 {
+	if m.water == 0 || e.first > 0 {
+		return 0
+	}
+	worst := w.nearMistake(u, m.water-1)
+	if e.tieG > 0 {
+		worst = max(worst, w.nearMistake(u, e.tieNode))
+	}
+	return worst
+}
+
+func (w *stepper) nearMistake(u []float64, i int) float64 {
+	above := min(u[i], w.next[i])
+	if u[i] < 0 {
+		return 0
+	}
+	tolerance := w.control.Tolerance
+	share := min(tolerance, max(nearestIce*tolerance, nearIce*above))
+	return w.d[i] * math.Abs(w.next[i]-w.base[i]-(w.mid[i]-u[i])) * tolerance / share
 }
 
 // nextStep proposes a step from the last one and its error measure, which falls with the
