@@ -212,7 +212,7 @@ func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	r := w.rest()
 	w.sill = w.sillAfter(0, r) // what is on its way fills what the weep slot has drained meanwhile
 	r.sill = w.sill
-	p := passage{start: t, run: dt, rate: rate, thin: true, step: dt / 2, free: true, flow: rate, off: off}
+	p := passage{start: t, run: dt, rate: rate, thin: true, step: dt, free: true, flow: rate, off: off}
 	out, err := w.through(p, nil, l.jointAt, len(l.cells), l.massAt(l.levels(r)))
 	if err != nil {
 		return err
