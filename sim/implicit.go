@@ -77,6 +77,9 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 		w.newton++
 		w.linearise(m, e.first, u)
 		q, worst := w.sweep(m, e, a, base, u)
+		if math.IsNaN(worst) {
+			return flows{}, false
+		}
 		if worst <= newtonTolerance || it >= newtonLate && worst <= rough {
 			if worst > w.residual {
 				w.residual = worst
@@ -285,9 +288,7 @@ func (w *scratch) sweep(m *mesh, e *ends, a float64, base, u []float64) (q flows
 		pivot := 1 / (1 - k*slope - lo*sharePrev)
 		sharePrev, restPrev = k*byNext*pivot, (miss-lo*restPrev)*pivot
 		share[i], rest[i] = sharePrev, restPrev
-		if miss = math.Abs(miss); !(miss <= worst) { // catches NaN too
-			worst = miss
-		}
+		worst = max(worst, math.Abs(miss)) // NaN stays NaN
 		before, beforeByPrev, beforeByI = flow, byI, byNext
 	}
 	q.outer = -before

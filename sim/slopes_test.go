@@ -68,3 +68,23 @@ func compareSlopes(t *testing.T, k int, m *mesh, e *ends, u []float64) {
 		}
 	}
 }
+
+// A state with what is no number in it, wherever, does not converge, not even to a solution of the rest.
+func TestSolveRefusesWhatIsNoNumber(t *testing.T) {
+	wall := pipe.Material{Conductivity: 0.19, Density: 1400, HeatCapacity: 900}
+	size := pipe.Size{OutsideDiameter: 0.0603, Wall: 0.0039, Material: wall}
+	m := pipeMesh(size, nil, pipe.Still, nil, 0, Shells{}.orDefault())
+	for i := range m.n {
+		for _, at := range []float64{0, 5, -0.5 * waterPhase.plateau, -waterPhase.plateau - 5} {
+			w, base, u := &scratch{}, make([]float64, m.n), make([]float64, m.n)
+			for k := range base {
+				base[k], u[k] = at, at
+			}
+			base[i], u[i] = math.NaN(), math.NaN()
+			w.begin(m, 0, base)
+			if _, ok := w.solve(m, &ends{outR: 1, outT: at}, 60, base, u); ok {
+				t.Errorf("volume %d of others at %g K: solved as %v", i, at, u)
+			}
+		}
+	}
+}
