@@ -62,7 +62,7 @@ func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 	}
 }
 
-// iceStep is the change of ice share over a step that is accepted: as the front moves on, what stands
+// iceStep is the change of ice share over a step that counts as a mistake of 1 K: as the front moves on, what stands
 // between it and the cold grows, and with it the step's error.
 const iceStep = 0.03
 
@@ -72,7 +72,7 @@ func (c *cell) iceMistake(w *stepper) float64 {
 		return 0
 	}
 	grown := (c.iceShareIn(w.next) - c.iceShare()) / iceStep
-	return w.control.Tolerance * grown * grown
+	return grown * grown
 }
 
 // contactTolerance is how close to 0 °C, or to its nucleation temperature, the first ice is located [K].
