@@ -18,6 +18,7 @@ type Stepping struct {
 	Shortest  float64 // [s]; a step that must be shorter gives up; default 1e-3
 	First     float64 // first step after water has moved [s]; default 90
 	Longest   float64 // [s]; default 3600
+	Running   float64 // first and longest step while water runs, over the usual ones [-]; default 1
 }
 
 func (s Stepping) orDefault() Stepping {
@@ -30,6 +31,7 @@ func (s Stepping) orDefault() Stepping {
 	def(&s.Shortest, 1e-3)
 	def(&s.First, 90)
 	def(&s.Longest, 3600)
+	def(&s.Running, 1)
 	return s
 }
 

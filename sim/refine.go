@@ -25,13 +25,13 @@ func (s Shells) Times(n float64) Shells {
 	return s
 }
 
-// Times multiplies the tolerance and with it the longest and the first step.
+// Times multiplies the tolerance and with it the longest and the first step, and those while water runs.
 func (s Stepping) Times(n float64) Stepping {
 	if n == 1 {
 		return s
 	}
 	s = s.orDefault()
-	s.Tolerance, s.Longest, s.First = n*s.Tolerance, n*s.Longest, n*s.First
+	s.Tolerance, s.Longest, s.First, s.Running = n*s.Tolerance, n*s.Longest, n*s.First, n*s.Running
 	return s
 }
 

@@ -29,6 +29,7 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 	if first == c.mesh.water && c.u[first] >= 0 {
 		step *= washWarm
 	}
+	step *= w.control.Running
 	for k := range in {
 		if in[k].mass < crumb {
 			continue
@@ -44,7 +45,7 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 			}
 			in[k].u -= given / (in[k].mass * heat.LiquidHeat)
 			t += h
-			step = min(washMost, step*washGrow)
+			step = min(washMost*w.control.Running, step*washGrow)
 		}
 	}
 	return nil

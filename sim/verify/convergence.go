@@ -14,7 +14,7 @@ import (
 // The convergence study: how far figures that people read move when nodes and steps are refined.
 
 // Fineness is how finely a case is computed: nodes are a multiple of the default ones; tolerance,
-// longest and first step are a multiple of theirs.
+// longest and first step, and steps while water runs, are a multiple of theirs.
 type Fineness struct{ Nodes, Steps float64 }
 
 // DefaultFineness is that of every run.
