@@ -60,7 +60,7 @@ func pocketReach(p *pipe.Pocket, depth float64) float64 {
 // begin sets stone at the ground's temperature at the first row.
 func (h *pocketHeat) begin() { h.u = h.stone * h.ground.temperature(0) }
 
-// temperature [°C] and ice share [-] with so much water and ice in the pocket [kg].
+// state is the temperature [°C] and the ice share [-] with so much water and ice in the pocket [kg].
 func (h *pocketHeat) state(held float64) (t, ice float64) {
 	latent := held * heat.Fusion
 	switch {

@@ -11,8 +11,8 @@ import (
 
 // Run simulates the case. A line that froze is a result; an error means that the run
 // cannot be believed (a step that does not converge, a book that does not close) or was
-// cancelled. Where water got cold enough to freeze, the run is repeated from there with water that
-// supercools to −4 °C, for the time at which dendritic ice would shut the line.
+// cancelled. Where water got cold enough to freeze, a copy of the winter goes on beside it from there, with
+// water that supercools to −4 °C, for the time at which dendritic ice would shut the line.
 func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 	ground, err := undisturbed(ctx, k, s)
 	if err != nil {

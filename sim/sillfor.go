@@ -56,13 +56,13 @@ func (l *line) sillFor(mass, low, high float64, from int, r rest) float64 {
 		for _, kg := range held[known:] {
 			sum += kg
 		}
-		if less := sum <= mass; less {
+		less := sum <= mass
+		if less {
 			low = mid
-			open = narrow(open, true)
 		} else {
 			high = mid
-			open = narrow(open, false)
 		}
+		open = narrow(open, less)
 	}
 	return low
 }

@@ -101,5 +101,5 @@ func (l *line) standingFrom(from int) float64 {
 	return sum
 }
 
-// settled fill of the bore by water and ice as a share [-].
+// fill is the share of the bore that standing water and ice take up, as liquid [-].
 func (c *cell) fill() float64 { return c.mass / heat.WaterDensity / c.boreArea() }

@@ -112,7 +112,7 @@ type winterVariant struct {
 	settings     sim.Settings
 }
 
-// oneSimulation lets water supercool by a hundredth of a kelvin: enough that a run is not repeated for
+// oneSimulation lets water supercool by a hundredth of a kelvin: enough that no other winter goes on beside a run for
 // dendritic ice, too little to show in verdict or hours of ice.
 var oneSimulation = sim.Settings{Nucleation: -0.01}
 

@@ -35,7 +35,7 @@ func benchRun(b *testing.B, k *sim.Case) *sim.Result {
 }
 
 // BenchmarkDemonstration times the simulation without reading or writing. cell-h/s counts every
-// cell once, although a winter with ice is simulated twice.
+// cell once, although from near its first ice on a winter is simulated with supercooled water as well.
 func BenchmarkDemonstration(b *testing.B) {
 	k := demoCase(b)
 	b.ReportAllocs()
