@@ -24,10 +24,12 @@ func newVerifyCmd(s streams) *cobra.Command {
 checked against, and prints what was expected, what came out, the error, the limit and the
 source. It exits with 1 if any misses.
 
-With --convergence it computes a reference line, a buried cell, ground columns and a house
-instead, with the default nodes and steps and with finer ones, and prints how far each figure
-lies off the finest. It exits with 1 if one moves by more than people need to know it to:
-half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 % of frost depth.`,
+A run cuts pipe, water and ground into thin layers (nodes) and time into steps. With
+--convergence verify computes a reference line (RL), a buried length of pipe, ground columns
+(GC) and a house instead, as every run does by default and more finely: with twice the nodes,
+and with half and a quarter of the error that a step may make (tolerance). It prints how far
+each figure lies off the finest, and exits with 1 if one lies farther off than people need to
+know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 % of frost depth.`,
 		Example: `  winterline verify
   winterline verify --all
   winterline verify --convergence`,

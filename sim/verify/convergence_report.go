@@ -126,8 +126,8 @@ func shows(rows []ConvergenceRow) string {
 	case worst.Err != nil:
 		return "Not every case could be computed, so nothing is shown."
 	case !Converged(rows):
-		return fmt.Sprintf("The default nodes and steps are too coarse for %s: it moves by more than people need to know it to when they are refined.", worst.name())
+		return fmt.Sprintf("A run is computed too coarsely for %s: computed more finely it moves by more than its limit, which is how closely people need to know it.", worst.name())
 	}
-	return fmt.Sprintf("Twice the nodes at a quarter of the tolerance move no figure by more than %.0f %% of what people need to know it to; most moves %s, by %s %s of %s.",
+	return fmt.Sprintf("Computed more finely, no figure moves by more than %.0f %% of its limit, which is how closely people need to know it; nearest to its limit comes %s, which moves by %s %s of %s.",
 		100*worst.Ratio(), worst.name(), worst.value(math.Abs(worst.Off(worst.Default))), worst.Unit, worst.value(worst.Finest()))
 }

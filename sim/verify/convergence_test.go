@@ -28,7 +28,7 @@ func TestConvergenceJudges(t *testing.T) {
 	}
 	house := verify.Converge(t.Context(), verify.Fineness{Nodes: 0.25, Steps: 1}, "house")
 	text := told(t, house, false)
-	for _, want := range []string{"MISSED closing (house, line)", "too coarse for"} {
+	for _, want := range []string{"MISSED closing (house, line)", "too coarsely for"} {
 		if verify.Converged(house) || !strings.Contains(text, want) {
 			t.Errorf("a quarter of the nodes: no %q in\n%s", want, text)
 		}
@@ -78,7 +78,7 @@ func TestConvergenceWorstPart(t *testing.T) {
 	if strings.Contains(brief, "one") || !strings.Contains(brief, "two") || strings.Count(whole, "closing  ") != 3 {
 		t.Errorf("%s\n%s", brief, whole)
 	}
-	if want := "more than 80 % of what people need"; !strings.Contains(brief, want) {
+	if want := "more than 80 % of its limit"; !strings.Contains(brief, want) {
 		t.Errorf("no %q in\n%s", want, brief)
 	}
 }
