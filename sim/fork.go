@@ -11,7 +11,7 @@ import (
 //
 // What nothing changes once it is made both hold together: case, sky, ground and its tracks, pump curves,
 // freezing curves, what a mesh is made of, rows recorded so far, and numbers behind pointers, which are replaced
-// and never written to.
+// and never written to; those that put writes to are copied.
 type fork struct {
 	w   *winter // nil: none was taken
 	row int

@@ -98,7 +98,7 @@ func (r *recorder) once(flag string, on bool) bool {
 // at returns a pointer to a time, for the first of a kind.
 func at(t float64) *float64 { return &t }
 
-// put keeps a figure that may have had one before.
+// put keeps a figure in the room of the one before, if there was one: a fork copies such figures.
 func put(kept **float64, v float64) {
 	if *kept == nil {
 		*kept = new(float64)
