@@ -115,11 +115,11 @@ func (w *stepper) mistake(m *mesh, first int, u []float64) float64 {
 	return worst
 }
 
-// nearIce makes a step's error weigh more where liquid water comes near its first ice: it may be so large a
-// share of what the water is still above 0 °C, but for the least.
+// A step's error weighs more where liquid water comes near its first ice: of the tolerance it may be so large a
+// share for each kelvin that the water is still above 0 °C, but for the least.
 const (
-	nearIce    = 0.1
-	nearestIce = 0.1 // of the tolerance
+	nearIce    = 0.1 // [1/K]
+	nearestIce = 0.1 // [-]
 )
 
 // firstIceMistake is the mistake, as it weighs so near 0 °C, of the two shells in which first ice may form, however
@@ -135,14 +135,13 @@ func (w *stepper) firstIceMistake(m *mesh, e *ends, u []float64) float64 {
 	return worst
 }
 
+// nearMistake is that of one shell.
 func (w *stepper) nearMistake(u []float64, i int) float64 {
 	above := min(u[i], w.next[i])
 	if u[i] < 0 {
 		return 0
 	}
-	tolerance := w.control.Tolerance
-	share := min(tolerance, max(nearestIce*tolerance, nearIce*above))
-	return w.d[i] * math.Abs(w.next[i]-w.base[i]-(w.mid[i]-u[i])) * tolerance / share
+	return w.d[i] * math.Abs(w.next[i]-w.base[i]-(w.mid[i]-u[i])) / min(1, max(nearestIce, nearIce*above))
 }
 
 // nextStep proposes a step from the last one and its error measure, which falls with the
