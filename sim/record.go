@@ -154,12 +154,12 @@ func (s *segmentTally) stretch(a, b share) {
 	s.result.LargestIce = math.Max(s.result.LargestIce, math.Max(a.ice, b.ice))
 	s.result.HoursWithIce += above(a, b, icePresent) / 3600
 	for i, level := range iceLevels {
-		if s.levels[i] == nil && b.ice >= level {
-			t := b.t
-			if a.ice < level {
-				t = a.t + (b.t-a.t)*(level-a.ice)/(b.ice-a.ice)
-			}
-			s.levels[i] = at(t)
+		switch {
+		case s.levels[i] != nil:
+		case a.ice >= level: // water that moved has made it so at once
+			s.levels[i] = at(a.t)
+		case b.ice >= level:
+			s.levels[i] = at(a.t + (b.t-a.t)*(level-a.ice)/(b.ice-a.ice))
 		}
 	}
 }
