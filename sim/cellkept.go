@@ -106,6 +106,9 @@ func (c *cell) normalArea(rate float64) float64 {
 
 // area is the cross-section in which a flow [m³/s] runs evenly [m²].
 func (e *evenFlow) area(rate float64) float64 {
+	if rate <= 0 {
+		return 0
+	}
 	for i := range e.last {
 		if k := &e.last[i]; k.rate == rate && k.area > 0 {
 			return k.area

@@ -73,7 +73,7 @@ func TestArchiveCodesAndLimits(t *testing.T) {
 	}
 	want := []string{
 		"w.csv:3: tmpf: code for missing at 2026-01-17 11:53 (M)",
-		"w.csv:4: tmpf: code for missing at 2026-01-17 12:53 (-999.9, taken for one: beyond -130 to 140 degF)",
+		"w.csv:4: tmpf: code for missing at 2026-01-17 12:53 (-999.9, looks like one: beyond -130 to 140 degF)",
 		"w.csv:5: tmpf: value beyond limits taken out at 2026-01-17 13:53 (150, beyond -130 to 140 degF)",
 	}
 	if !slices.Equal(got, want) {

@@ -98,7 +98,7 @@ func TestArchiveLedger(t *testing.T) {
 		"w.txt:4: T_CALC: value beyond limits taken out at 2026-01-18 01:00 (655.5, beyond -90 to 60 degC)",
 		"w.txt:4: RH_HR_AVG: flagged value taken out at 2026-01-18 01:00 (50, its quality flag is not 0)",
 		"w.txt:4: P_CALC: code for missing at 2026-01-18 01:00 (-9999.0)",
-		"w.txt:5: SOLARAD: code for missing at 2026-01-18 02:00 (-99999, taken for one: beyond 0 to 1600 W/m2)",
+		"w.txt:5: SOLARAD: code for missing at 2026-01-18 02:00 (-99999, looks like one: beyond 0 to 1600 W/m2)",
 		"w.txt:4: SOLARAD: flagged value taken out at 2026-01-18 01:00 (300, its quality flag is not 0)",
 		"w.txt:2: SOIL_TEMP_20: code for missing at 2026-01-17 23:00 (-9999.0)",
 		"w.txt:4: SOIL_TEMP_100: code for missing at 2026-01-18 01:00 (-9999.0)",

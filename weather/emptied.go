@@ -52,7 +52,7 @@ func (r *record) enter(name string, e emptied, say emptiedWords) {
 		why  string
 	}{
 		{e.codes, Emptied, ""},
-		{e.likely, Emptied, ", taken for one: beyond " + say.limits},
+		{e.likely, Emptied, ", looks like one: beyond " + say.limits},
 		{e.valueless, Uncoded, ", which tells of " + say.valueless},
 		{e.flagged, Flagged, ", " + say.flag},
 		{e.beyond, Beyond, ", beyond " + say.limits},
