@@ -372,7 +372,8 @@ func TestOrderOfSteps(t *testing.T) {
 // The program's own cell: the time of 90 % ice in a still pipe with its wall, on shells three times
 // doubled and on four step tolerances. No exact solution is known. On shells the differences
 // between neighbours must fall by the first order at least (where the front stands within its shell at 90 %
-// weighs as much as the shells' number: 6, 12, 24 and 48 differ by 26, 7 and 18 s in 10 h); on steps, where the ice's way from shell to
+// weighs as much as the shells' number: 6, 12, 24 and 48 differ by 26, 7 and 18 s), and any number must come
+// within 0.2 % of the finest; on steps, where the ice's way from shell to
 // shell leaves a scatter, all must stay within a thousandth of the finest.
 func TestOrderOfCell(t *testing.T) {
 	film := 15.0
@@ -397,6 +398,13 @@ func TestOrderOfCell(t *testing.T) {
 		}
 	}
 	falls(t, "time of 90 % ice on shells [s]", differences, 2, 1)
+	for _, n := range []int{6, 9, 12, 24, 48} {
+		off := iced(sim.Settings{Shells: sim.Shells{Water: n, Wall: 3}, Stepping: fine})/at[3] - 1
+		t.Logf("%d shells: time of 90 %% ice %+.4f %% off", n, 100*off)
+		if math.Abs(off) > 2e-3 {
+			t.Errorf("%d shells: time of 90 %% ice off by %g; limit 0.002", n, off)
+		}
+	}
 	finest := iced(sim.Settings{Stepping: fine})
 	for _, tolerance := range []float64{0.4, 0.1, 0.025, 0.00625} {
 		off := iced(sim.Settings{Stepping: sim.Stepping{Tolerance: tolerance}})/finest - 1
