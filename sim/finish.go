@@ -88,7 +88,7 @@ func (w *winter) segmentResult(s *segmentTally) SegmentResult {
 	for _, c := range s.cells {
 		out.HeatLost -= c.tally.heatIn
 	}
-	if w.record.flags["shut:"+out.Name] {
+	if s.isShut {
 		s.shut += w.k.Weather.End() - s.shutOn
 	}
 	out.HoursClosed = s.shut / 3600

@@ -35,6 +35,7 @@ type segmentTally struct {
 	cells  []*cell
 	result SegmentResult
 	levels [3]*float64
+	isShut bool
 	shut   float64 // total time shut [s]
 	shutOn float64 // since when it is shut, or was before it last opened [s]
 	opened float64 // when it last opened [s]; −Inf: never
@@ -182,12 +183,12 @@ func above(a, b share, level float64) float64 {
 func (r *recorder) turned(i int, shut bool, t float64) {
 	c := r.w.line.cells[i]
 	s := &r.segments[c.part]
-	flag := "shut:" + s.result.Name
 	any := false
 	for k, on := range r.w.shut {
 		any = any || on && r.w.line.cells[k].part == c.part
 	}
-	if r.once(flag, any) {
+	if any != s.isShut {
+		s.isShut = any
 		switch {
 		case any && t-s.opened < hardlyOpen:
 			s.shut -= s.opened - s.shutOn
