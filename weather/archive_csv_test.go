@@ -53,7 +53,7 @@ func TestRecogniseArchives(t *testing.T) {
 
 // One value beyond belief costs nothing but itself.
 func TestArchiveBeyondBelief(t *testing.T) {
-	text := "station,valid,tmpf,sknt\nXXXA,2026-01-17 10:53,23,10\nXXXA,2026-01-17 11:53,230,-1\nXXXA,2026-01-17 12:53,14,1\n"
+	text := "station,valid,tmpf,sknt\nABCD,2026-01-17 10:53,23,10\nABCD,2026-01-17 11:53,230,-1\nABCD,2026-01-17 12:53,14,1\n"
 	r := recordOf(t, "w.csv", []byte(text), Options{})
 	wantColumn(t, "air", r.of(airTemperature), -5, none, -10)
 	i := slices.IndexFunc(r.ledger, func(e Repair) bool { return e.Column == "tmpf" })
@@ -65,7 +65,7 @@ func TestArchiveBeyondBelief(t *testing.T) {
 // In one column of an archive: its own word for missing, a row of nines, and a reading
 // beyond the limits. Each is called what it is.
 func TestArchiveCodesAndLimits(t *testing.T) {
-	text := "station,valid,tmpf\nXXXA,2026-01-17 10:53,23\nXXXA,2026-01-17 11:53,M\nXXXA,2026-01-17 12:53,-999.9\nXXXA,2026-01-17 13:53,150\nXXXA,2026-01-17 14:53,99\n"
+	text := "station,valid,tmpf\nABCD,2026-01-17 10:53,23\nABCD,2026-01-17 11:53,M\nABCD,2026-01-17 12:53,-999.9\nABCD,2026-01-17 13:53,150\nABCD,2026-01-17 14:53,99\n"
 	r := recordOf(t, "w.csv", []byte(text), Options{})
 	var got []string
 	for _, entry := range r.ledger {
@@ -86,11 +86,11 @@ func TestArchiveCodesAndLimits(t *testing.T) {
 // hour, the precipitation of the hour that holds most of its time.
 func TestArchiveHours(t *testing.T) {
 	text := `station,valid,tmpf,sknt,p01i
-XXXA,2026-01-17 04:53,32,10,0.00
-XXXA,2026-01-17 05:20,50,10,0.02
-XXXA,2026-01-17 05:53,41,20,0.05
-XXXA,2026-01-17 06:53,14,30,0.01
-XXXA,2026-01-17 07:53,14,30,0.00
+ABCD,2026-01-17 04:53,32,10,0.00
+ABCD,2026-01-17 05:20,50,10,0.02
+ABCD,2026-01-17 05:53,41,20,0.05
+ABCD,2026-01-17 06:53,14,30,0.01
+ABCD,2026-01-17 07:53,14,30,0.00
 `
 	s, problems := Read("w.csv", bytes.NewReader([]byte(text)))
 	if err := problems.Err(); err != nil {

@@ -130,8 +130,8 @@ func TestSeamOverAGap(t *testing.T) {
 // as near as hours go.
 func TestSeamOfReports(t *testing.T) {
 	const head = "station,valid,tmpf,p01i\n"
-	one := head + "XXXA,2026-01-16 21:51,20,0\nXXXA,2026-01-16 22:51,20,0\nXXXA,2026-01-16 23:51,20,0.01\n"
-	two := "XXXA,2026-01-17 00:51,20,0.10\nXXXA,2026-01-17 01:51,20,0\nXXXA,2026-01-17 02:51,20,0\n"
+	one := head + "ABCD,2026-01-16 21:51,20,0\nABCD,2026-01-16 22:51,20,0\nABCD,2026-01-16 23:51,20,0.01\n"
+	two := "ABCD,2026-01-17 00:51,20,0.10\nABCD,2026-01-17 01:51,20,0\nABCD,2026-01-17 02:51,20,0\n"
 	whole, err := readTexts(Options{}, one+two)
 	if err != nil {
 		t.Fatal(err)

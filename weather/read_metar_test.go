@@ -42,7 +42,7 @@ func TestReadMetarMetric(t *testing.T) {
 
 // Reports that spreadsheets have touched still read, and give the same record.
 func TestReadMetarSpreadsheet(t *testing.T) {
-	text := "station,valid,tmpf\nXXXA,1/12/2026 11:53 PM,23\nXXXA,1/13/2026 12:53 AM,22\n"
+	text := "station,valid,tmpf\nABCD,1/12/2026 11:53 PM,23\nABCD,1/13/2026 12:53 AM,22\n"
 	r := recordOf(t, "w.csv", []byte(text), Options{})
 	wantStamps(t, r, 2, "2026-01-12 23:53", "2026-01-13 00:53")
 	wantNote(t, r, false, "month first", "1/13/2026 on line 3")
