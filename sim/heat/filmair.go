@@ -62,13 +62,23 @@ func newFilmTable() (table [filmPieces]filmPiece) {
 		for j := range p {
 			p[j] = filmAirOf(filmTableFrom + filmStep*float64(i*filmOrder+j))
 		}
-		for j := 1; j <= filmOrder; j++ {
-			for l := filmOrder; l >= j; l-- {
-				p[l] = p[l].less(p[l-1], float64(j))
-			}
-		}
+		forwardDifferences(p[:])
 	}
 	return table
+}
+
+// subtractable is what forward differences can be taken of.
+type subtractable[T any] interface {
+	less(other T, n float64) T // (it − other)/n
+}
+
+// forwardDifferences turns values at even steps into their j-th forward differences over j factorial.
+func forwardDifferences[T subtractable[T]](p []T) {
+	for j := 1; j < len(p); j++ {
+		for l := len(p) - 1; l >= j; l-- {
+			p[l] = p[l].less(p[l-1], float64(j))
+		}
+	}
 }
 
 // less is the difference of two over n.

@@ -32,15 +32,14 @@ func newWaterTable() (table [waterPieces]waterPiece) {
 		for j := range p {
 			p[j] = filmWaterOf(waterStep * float64(i*filmOrder+j))
 		}
-		for j := 1; j <= filmOrder; j++ {
-			n := float64(j)
-			for l := filmOrder; l >= j; l-- {
-				a, b := p[l], p[l-1]
-				p[l] = filmWater{(a.conductivity - b.conductivity) / n, (a.perViscosity - b.perViscosity) / n, (a.prandtl - b.prandtl) / n}
-			}
-		}
+		forwardDifferences(p[:])
 	}
 	return table
+}
+
+// less is (a − b)/n.
+func (a filmWater) less(b filmWater, n float64) filmWater {
+	return filmWater{(a.conductivity - b.conductivity) / n, (a.perViscosity - b.perViscosity) / n, (a.prandtl - b.prandtl) / n}
 }
 
 // filmWaterAt is filmWaterOf by the table where that reaches.
