@@ -36,7 +36,8 @@ func (h *halves) fade(x, slope, in, out float64) {
 // frontFade is the ice share within which the node moves from the volume's centre, where
 // it is while all is liquid, to the front: without it the flows would jump with the
 // first trace of ice, and an implicit step could hop between two solutions. Up to frontTrace it stays
-// in the centre: water that has come to 0 °C throughout holds such traces in every shell.
+// in the centre: water that has come to 0 °C throughout holds such traces in every shell. frontDone is the
+// share of liquid within which the node goes back to the centre, where it is once all is ice.
 const (
 	frontFade  = 0.05
 	frontDone  = 0.008
