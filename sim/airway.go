@@ -98,7 +98,7 @@ func (a *airway) inside(outdoors, rate float64) float64 {
 }
 
 const (
-	flowTolerance = 1e-6 // of the air's flow, relative
+	flowTolerance = 1e-4 // of the air's flow, relative
 	flowPasses    = 60
 	anyFlow       = 1e-4 // to start from where none is known [m³/s]
 )

@@ -19,6 +19,7 @@ type cell struct {
 	mesh *mesh
 	u    []float64 // enthalpy of each volume [K]; part of the slab of all cells
 	read shellsRead
+	past past
 	kept cellKept
 	even *evenFlow // nil for a vertical cell
 

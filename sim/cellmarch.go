@@ -37,24 +37,35 @@ func (c *cell) march(w *stepper, s *sky, t, end float64) error {
 // step makes one accepted step from t, of length h or shorter, and returns its length.
 func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 	wasIced := c.iced(c.u)
+	if c.mayGoOn(w, h) {
+		d := c.drive(s, t, h, atEnd)
+		tr, ok := w.goOn(c.mesh, &d, c.u, h, &c.past)
+		tr.mistake = max(tr.mistake, c.iceMistake(w))
+		if ok && tr.mistake <= c.goOnLimit()*w.control.Tolerance && (wasIced || !c.wet() || c.above(w.next) > 1) {
+			c.accept(w, t, h, tr)
+			return h, nil
+		}
+	}
 	for {
-		d := c.drive(s, t, h)
+		d := c.drive(s, t, h, atStages)
 		tr, ok := w.attempt(c.mesh, &d, c.u, h)
 		tr.mistake = max(tr.mistake, c.iceMistake(w))
 		if !ok || tr.mistake > 2*w.control.Tolerance && h > w.control.Shortest {
 			w.rejected++
 			if ok {
-				h = math.Max(w.control.nextStep(h, tr.mistake), 0.1*h)
+				h = math.Max(w.control.nextStep(h, tr.mistake, 0), 0.1*h)
 			} else {
 				h *= 0.25
 			}
 			if h < w.control.Shortest {
 				return 0, stepError{t, h}
 			}
+			c.dt = h
 			continue
 		}
 		if c.wet() && !wasIced && c.toIce(w.next) < -contactTolerance {
 			h, wasIced = c.landing(w, s, t, h), true
+			c.dt = h
 			continue // the search has overwritten the step
 		}
 		c.accept(w, t, h, tr)
@@ -124,7 +135,7 @@ func (c *cell) landing(w *stepper, s *sky, t, h float64) float64 {
 			break
 		}
 		mid := lo + (hi-lo)*math.Min(0.98, math.Max(0.02, flo/(flo-fhi)))
-		d := c.drive(s, t, mid)
+		d := c.drive(s, t, mid, atStages)
 		if _, ok := w.attempt(c.mesh, &d, c.u, mid); !ok {
 			return math.Max(lo, 0.25*mid) // short of 0 °C; the next step lands from there
 		}
@@ -148,9 +159,10 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	c.tally.heatIn += tr.outer * d
 	c.tally.surfaceIn += tr.tie * d
 	c.tally.groundIn += c.mesh.groundGain(c.firstShell(), w.moved) * d
+	c.past.keep(c.mesh, c.firstShell(), c.u, w.next, w.moved, h, tr)
 	copy(c.u, w.next[:c.mesh.n])
-	c.changed()
-	c.dt = w.control.nextStep(h, tr.mistake)
+	c.read.known = false
+	c.dt = w.control.nextStep(h, tr.mistake, c.dt)
 	c.nucleate(t + h)
 	if c.wet() && c.iced(c.u) {
 		c.noteIce(t + h)
@@ -197,9 +209,15 @@ func (c *cell) superheat() {
 	c.liquid, c.slushy = true, false
 }
 
+// Which instants of a step drive is asked for.
+const (
+	atStages = iota
+	atEnd
+)
+
 // drive says what acts on the cell during a step of length h from t. Films are those at the middle
-// of the step, temperatures those at its stages.
-func (c *cell) drive(s *sky, t, h float64) drive {
+// of the step, temperatures those at its stages, or at its end alone.
+func (c *cell) drive(s *sky, t, h float64, from int) drive {
 	var d drive
 	e := ends{first: c.firstShell()}
 	c.tieToAir(&e)
@@ -212,7 +230,11 @@ func (c *cell) drive(s *sky, t, h float64) drive {
 		x = c.outside.surroundings(s.at(t+h/2), c.surfaceTemperature())
 		e.outR = x.r
 	}
-	for k, at := range [2]float64{t + gamma*h, t + h} {
+	for k := from; k < 2; k++ {
+		at := t + h
+		if k == atStages {
+			at = t + gamma*h
+		}
 		air := s.at(at)
 		if buried {
 			u := c.outside.ground.enthalpy(at)

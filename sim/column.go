@@ -120,22 +120,18 @@ func (c *column) march(w *stepper, above cover, t, end float64) error {
 
 // step makes one accepted step from t, of length h or shorter, and returns its length.
 func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
+	var d drive
 	for {
-		var d drive
 		d.e[0].outR, d.e[0].outT = above(t + gamma*h)
 		d.e[1].outR, d.e[1].outT = above(t + h)
 		tr, ok := w.attempt(c.mesh, &d, c.u, h)
 		if ok && (tr.mistake <= 2*w.control.Tolerance || h <= w.control.Shortest) {
-			w.steps++
-			c.in.add(tr.outer)
-			c.both += math.Abs(tr.outer)
-			copy(c.u, w.next[:c.mesh.n])
-			c.dt = w.control.nextStep(h, tr.mistake)
+			c.accept(w, h, tr)
 			return h, nil
 		}
 		w.rejected++
 		if ok {
-			h = math.Max(w.control.nextStep(h, tr.mistake), 0.1*h)
+			h = math.Max(w.control.nextStep(h, tr.mistake, 0), 0.1*h)
 		} else {
 			h *= 0.25
 		}
@@ -143,6 +139,15 @@ func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
 			return 0, stepError{t, h}
 		}
 	}
+}
+
+// accept takes the step in w.next and books it.
+func (c *column) accept(w *stepper, h float64, tr trial) {
+	w.steps++
+	c.in.add(tr.outer)
+	c.both += math.Abs(tr.outer)
+	copy(c.u, w.next[:c.mesh.n])
+	c.dt = w.control.nextStep(h, tr.mistake, 0)
 }
 
 // content is the column's enthalpy [J/m²].

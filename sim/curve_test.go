@@ -165,7 +165,7 @@ func TestCurveIceAndConductivity(t *testing.T) {
 			}
 			w.linearise(m, 0, []float64{u})
 			want := math.Pow(unfrozen, 1-f) * math.Pow(unfrozen*s.conducts, f)
-			if got := 0.01 / w.out[0]; math.Abs(got/want-1) > limit || w.in[0] != w.out[0] {
+			if got := 0.01 / w.node[0].out; math.Abs(got/want-1) > limit || w.node[0].in != w.node[0].out {
 				t.Errorf("%s: conductivity %.4f at %.3f °C; want %.4f", name, got, at, want)
 			}
 		}
@@ -181,15 +181,15 @@ func TestCurveSlopes(t *testing.T) {
 	w.grow(1)
 	read := func(u float64) (t, out float64) {
 		w.linearise(m, 0, []float64{u})
-		return w.t[0], w.out[0]
+		return w.node[0].t, w.node[0].out
 	}
 	for _, k := range law.curve.knots[:curveKnots-1] {
 		u, step := 0.5*(k.u+k.floor), 0.1*(k.u-k.floor)
 		t1, out1 := read(u + step)
 		t0, out0 := read(u - step)
 		read(u)
-		if math.Abs(w.d[0]/((t1-t0)/(2*step))-1) > 1e-6 || math.Abs(w.dOut[0]/((out1-out0)/(2*step))-1) > 1e-6 {
-			t.Errorf("at %g K slopes %g and %g; want %g and %g", u, w.d[0], w.dOut[0], (t1-t0)/(2*step), (out1-out0)/(2*step))
+		if math.Abs(w.node[0].d/((t1-t0)/(2*step))-1) > 1e-6 || math.Abs(w.node[0].dOut/((out1-out0)/(2*step))-1) > 1e-6 {
+			t.Errorf("at %g K slopes %g and %g; want %g and %g", u, w.node[0].d, w.node[0].dOut, (t1-t0)/(2*step), (out1-out0)/(2*step))
 		}
 	}
 }

@@ -249,6 +249,9 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 		w.heat.add(heatWall, wall)
 		if running && p.run > 0 { // what drains between runs is as cold as the cell
 			c.dt = w.step.control.First
+			if !c.wet() {
+				c.dt *= firstDry
+			}
 		}
 		if p.hold != nil {
 			out = w.line.keepOnWay(i, out, p.hold[i])

@@ -134,7 +134,7 @@ func NoticesIce(a *OpenAir, s pipe.Segment) map[string]bool {
 	out := map[string]bool{}
 	fresh := func() *OpenCell { return a.Pipe(s, 0.3, Shells{}) }
 	c := fresh()
-	d := c.drive(a.sky, 0, 3600)
+	d := c.drive(a.sky, 0, 3600, atStages)
 	a.step.attempt(c.mesh, &d, c.u, 3600)
 	out["a step that was tried"] = c.mesh.chilled && slices.Min(c.u[:c.mesh.water]) > 0
 	c = fresh()

@@ -125,7 +125,7 @@ func (w *winter) become(from *winter) {
 func (w *stepper) become(from *stepper) {
 	w.control, w.moved = from.control, from.moved
 	w.steps, w.rejected, w.newton, w.residual = from.steps, from.rejected, from.newton, from.residual
-	w.grow(len(from.t))
+	w.grow(len(from.node))
 	w.knot, w.first = refill(w.knot, from.knot), from.first
 }
 
@@ -149,6 +149,7 @@ func (c *cell) become(from *cell) {
 	*c = *from
 	c.mesh = another(own.mesh, from.mesh)
 	c.tally.track = refill(own.tally.track, from.tally.track)
+	c.past.gain = refill(own.past.gain, from.past.gain)
 }
 
 func (m *mesh) become(from *mesh) {
@@ -159,6 +160,8 @@ func (m *mesh) become(from *mesh) {
 	m.inFrozen, m.outFrozen = refill(own.inFrozen, from.inFrozen), refill(own.outFrozen, from.outFrozen)
 	m.scale, m.ground = refill(own.scale, from.scale), refill(own.ground, from.ground)
 	m.conducts, m.perCap = refill(own.conducts, from.conducts), refill(own.perCap, from.perCap)
+	f, was := &m.factored, &own.factored
+	f.before, f.own, f.behind = refill(was.before, f.before), refill(was.own, f.own), refill(was.behind, f.behind)
 	m.thawed, m.frozen, m.trace = refill(own.thawed, from.thawed), refill(own.frozen, from.frozen), refill(own.trace, from.trace)
 }
 

@@ -159,15 +159,13 @@ var forkFields = map[string]int{
 	"winter.draught": copied, "winter.heat": copied, "winter.record": copied, "winter.shut": copied, "winter.tail": copied,
 	"Settings.Progress": shared, "Settings.Ground": shared,
 
-	"scratch.t": room, "scratch.d": room, "scratch.in": room, "scratch.out": room, "scratch.dIn": room, "scratch.dOut": room,
-	"scratch.share": room, "scratch.rest": room, "scratch.r": room, "scratch.base": room, "scratch.mid": room,
-	"scratch.g": room, "scratch.bent": room, "scratch.start": room, "scratch.next": room, "scratch.knot": copied,
+	"scratch.node": room, "scratch.base": room, "scratch.mid": room, "scratch.bent": room, "scratch.start": room, "scratch.next": room, "scratch.knot": copied,
 
 	"bounds.floor": room, "bounds.ceiling": room, "levelRoom.level": room, "levelRoom.mass": room, "levelRoom.held": room,
 	"levelRoom.open": room, "line.flume": room, "line.kept": room,
 	"line.off": room, "trap.before": room, "trap.vents": room, "trap.lengths": room, "recorder.instants": room, "winter.behind": room, "winter.parted": room,
 	"line.cells": copied, "line.slab": copied, "line.transit": copied,
-	"cell.mesh": copied, "cell.even": stateless, "cell.u": copied, "tally.track": copied, "tally.slush": shared,
+	"cell.mesh": copied, "past.gain": copied, "factored.before": copied, "factored.own": copied, "factored.behind": copied, "cell.even": stateless, "cell.u": copied, "tally.track": copied, "tally.slush": shared,
 	"outside.film": shared, "outside.ground": shared, "outside.shelter": shared,
 	"mesh.edge": shared, "mesh.part": shared, "mesh.whole": shared, "mesh.widening": shared, "mesh.kLiquid": shared, "mesh.kFrozen": shared, "phase.curve": shared,
 	"mesh.cap": copied, "mesh.phase": copied, "mesh.inLiquid": copied, "mesh.outLiquid": copied, "mesh.inFrozen": copied,

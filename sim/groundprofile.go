@@ -24,7 +24,7 @@ func (c *column) look(w *scratch) *profile {
 	p.w = w
 	for i := range p.y {
 		p.y[i] = m.centre(i)
-		if w.d[i] == 0 && c.u[i] < m.trace[i] {
+		if w.node[i].d == 0 && c.u[i] < m.trace[i] {
 			p.y[i] = p.front(i)
 		}
 	}
@@ -56,14 +56,14 @@ func (p *profile) front(i int) float64 {
 func (p *profile) fillEdges() {
 	w, last := p.w, p.c.mesh.n-1
 	for i := range last {
-		g, h := 1/w.out[i], 1/w.in[i+1]
-		p.edges[i] = (g*w.t[i] + h*w.t[i+1]) / (g + h)
+		g, h := 1/w.node[i].out, 1/w.node[i+1].in
+		p.edges[i] = (g*w.node[i].t + h*w.node[i+1].t) / (g + h)
 	}
-	p.edges[last] = w.t[last] + (w.t[last]-p.edges[last-1])*w.out[last]/w.in[last]
+	p.edges[last] = w.node[last].t + (w.node[last].t-p.edges[last-1])*w.node[last].out/w.node[last].in
 }
 
 // side says of the part of a volume below or above its node: the temperature at its far
-// end [°C], its far edge [m], and whether it is frozen where the freezing is sharp.
+// end [°C], its far edge [m], and whether it is frozen, where the freezing is sharp.
 func (p *profile) side(i int, above bool) (t, edge float64, frozen bool) {
 	m, w := p.c.mesh, p.w
 	switch {
@@ -72,11 +72,11 @@ func (p *profile) side(i int, above bool) (t, edge float64, frozen bool) {
 	case i > 0:
 		t, edge = p.edges[i-1], m.edge[i]
 	default:
-		t, edge = w.t[0], m.edge[0] // no heat passes the bottom
+		t, edge = w.node[0].t, m.edge[0] // no heat passes the bottom
 	}
 	u, law := p.c.u[i], &m.phase[i]
 	switch {
-	case u >= 0 || law.curve == nil && law.plateau > 0 && u >= m.trace[i]: // a trace of ice is none
+	case law.curve != nil || u >= 0 || law.plateau > 0 && u >= m.trace[i]: // a trace of ice is none
 	case u <= -law.plateau:
 		frozen = true
 	case w.side(m, i) == iceEverywhere:
@@ -95,7 +95,7 @@ func (p *profile) at(depth float64) (t, ice float64) { return p.read(p.c.mesh.sp
 func (p *profile) read(s spot) (t, ice float64) {
 	i, y := s.volume, s.height
 	far, edge, frozen := p.side(i, y >= p.y[i])
-	t = p.w.t[i]
+	t = p.w.node[i].t
 	if edge != p.y[i] {
 		t += (far - t) * (y - p.y[i]) / (edge - p.y[i])
 	}
@@ -197,7 +197,7 @@ func (p *profile) frozenPart(i int, above bool, limit float64) (low, high float6
 		}
 		return math.Min(node, edge), math.Max(node, edge)
 	}
-	here := p.w.t[i]
+	here := p.w.node[i].t
 	switch {
 	case here >= limit && far >= limit:
 		return 0, 0

@@ -15,7 +15,7 @@ type shellsRead struct {
 }
 
 // changed forgets what was read from the water shells.
-func (c *cell) changed() { c.read.known = false }
+func (c *cell) changed() { c.read.known, c.past.h = false, 0 }
 
 // shells reads the water shells of a wet cell where they have changed.
 func (c *cell) shells() *shellsRead {
@@ -36,12 +36,22 @@ func (c *cell) iceShare() float64 {
 	return c.shells().ice
 }
 
-// iceShareIn is the ice share of a wet cell whose shells are in state u.
+// iceShareIn is the ice share of a wet cell whose shells are in state u. All shells have one law.
 func (c *cell) iceShareIn(u []float64) float64 {
-	ice := 0.0
 	m := c.mesh
-	for i := range m.water {
-		ice += m.part[i] * m.phase[i].ice(u[i])
+	plateau := m.phase[0].plateau
+	if plateau == 0 {
+		return 0
+	}
+	ice, part := 0.0, m.part[:m.water]
+	for i, v := range u[:m.water] {
+		switch {
+		case v >= 0:
+		case v <= -plateau:
+			ice += part[i]
+		default:
+			ice -= part[i] * v / plateau
+		}
 	}
 	return ice
 }

@@ -21,27 +21,35 @@ type flows struct{ outer, tie float64 }
 
 // scratch is one worker's room for the implicit solves; it grows to the largest mesh.
 type scratch struct {
-	t, d, in, out []float64 // temperature, dT/du, half resistances
-	g             []float64 // conductance from each volume to the next
-	dIn, dOut     []float64 // slopes of the half resistances with u; 0 but for the volumes in bent
-	bent          []int     // volumes whose resistances change with u: part ice, or on their freezing curve
-	r             []float64 // residual, then Newton step
-	share, rest   []float64 // the step is rest − share · that of the next volume
-	base, mid     []float64 // right-hand side and middle stage
-	next          []float64 // state at the end of the step under trial
-	first         int       // the innermost volume that takes part in the step
-	start         []float64 // state at its start, which settles where ice stands
-	knot          []int     // where each volume last was on its freezing curve
-	newton        int       // Newton iterations so far
-	residual      float64   // largest residual accepted so far [K]
+	node      []node
+	bent      []int     // volumes whose resistances change with u: part ice, or on their freezing curve
+	base, mid []float64 // right-hand side and middle stage
+	next      []float64 // state at the end of the step under trial
+	first     int       // the innermost volume that takes part in the step
+	start     []float64 // state at its start, which settles where ice stands
+	knot      []int     // where each volume last was on its freezing curve
+	newton    int       // Newton iterations so far
+	residual  float64   // largest residual accepted so far [K]
+}
+
+// node is what the solver knows of one volume. All of it lies side by side, for the processor to read at once.
+type node struct {
+	t, d      float64 // temperature [°C], dT/du [-]
+	in, out   float64 // half resistances [m K/W]
+	g         float64 // conductance to the next volume [W/(m K)]
+	dIn, dOut float64 // slopes of the half resistances with u; 0 but for the volumes in bent
+	r         float64 // residual, then Newton step [K]
+	// The step is rest − share · that of the next volume.
+	share, rest float64
 }
 
 func (w *scratch) grow(n int) {
-	if len(w.t) >= n {
+	if len(w.node) >= n {
 		return
 	}
-	slab := make([]float64, 13*n)
-	for _, p := range []*[]float64{&w.t, &w.d, &w.in, &w.out, &w.g, &w.dIn, &w.dOut, &w.r, &w.share, &w.rest, &w.base, &w.mid, &w.next} {
+	w.node = make([]node, n)
+	slab := make([]float64, 3*n)
+	for _, p := range []*[]float64{&w.base, &w.mid, &w.next} {
 		*p, slab = slab[:n:n], slab[n:]
 	}
 	w.knot = make([]int, n)
@@ -65,6 +73,12 @@ const (
 // conservative form: exactly base plus the converged flows. It reports false, leaving u
 // unusable, when Newton's method does not converge.
 func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, bool) {
+	if !m.icy {
+		w.newton++
+		if q, ok := w.thawed(m, e, a, base, u); ok {
+			return q, true
+		}
+	}
 	for it := 0; it < newtonLimit; it++ {
 		w.newton++
 		w.linearise(m, e.first, u)
@@ -77,7 +91,7 @@ func (w *scratch) solve(m *mesh, e *ends, a float64, base, u []float64) (flows, 
 				w.residual = worst
 			}
 			for i := e.first; i < m.n; i++ {
-				u[i] += w.r[i]
+				u[i] += w.node[i].r
 			}
 			return q, true
 		}
@@ -100,13 +114,13 @@ const (
 // resistances ran along the straight lines that it took for them.
 func (w *scratch) nearlyLinear(m *mesh, u []float64) bool {
 	for _, i := range w.bent {
-		du := w.r[i]
-		if math.Abs(w.dIn[i]*du) > bentResistance*w.in[i] || math.Abs(w.dOut[i]*du) > bentResistance*w.out[i] {
+		v := &w.node[i]
+		if math.Abs(v.dIn*v.r) > bentResistance*v.in || math.Abs(v.dOut*v.r) > bentResistance*v.out {
 			return false
 		}
 		if c := m.phase[i].curve; c != nil {
 			at := c.at(u[i], w.knot[i])
-			if math.Abs(c.knots[at].temperature(u[i])-w.t[i]-w.d[i]*du) > bentTemperature {
+			if math.Abs(c.knots[at].temperature(u[i])-v.t-v.d*v.r) > bentTemperature {
 				return false
 			}
 		}
@@ -117,17 +131,17 @@ func (w *scratch) nearlyLinear(m *mesh, u []float64) bool {
 // straightFlows are the flows in from outside after the last Newton step, by the laws that it
 // took for straight.
 func (w *scratch) straightFlows(m *mesh, e *ends) flows {
-	last, k := m.n-1, e.tieNode
-	g := 1 / (w.out[last] + e.outR)
-	flow := g * (e.outT - w.t[last])
+	last, tied := &w.node[m.n-1], &w.node[e.tieNode]
+	g := 1 / (last.out + e.outR)
+	flow := g * (e.outT - last.t)
 	return flows{
-		outer: flow - g*(w.d[last]+flow*w.dOut[last])*w.r[last],
-		tie:   e.tieG * (e.tieT - w.t[k] - w.d[k]*w.r[k]),
+		outer: flow - g*(last.d+flow*last.dOut)*last.r,
+		tie:   e.tieG * (e.tieT - tied.t - tied.d*tied.r),
 	}
 }
 
 // sweep fills the tridiagonal Newton system row by row from the inside, and eliminates as it goes, without
-// pivoting, which its diagonal dominance by columns allows. It leaves the residual in w.r [K] and what back
+// pivoting, which its diagonal dominance by columns allows. It leaves the residual in node.r [K] and what back
 // needs, and returns the flows in from outside and the largest residual.
 //
 // A flow from i to the next is g·(t[i] − t[i+1]); its slopes with both enthalpies go through temperature
@@ -135,53 +149,57 @@ func (w *scratch) straightFlows(m *mesh, e *ends) flows {
 // worked out meanwhile.
 func (w *scratch) sweep(m *mesh, e *ends, a float64, base, u []float64) (q flows, worst float64) {
 	n, last := m.n, m.n-1
-	t, d, g, dIn, dOut := w.t[:n], w.d[:n], w.g[:n], w.dIn[:n], w.dOut[:n]
-	r, share, rest := w.r[:n], w.share[:n], w.rest[:n]
-	perCap, base, u := m.perCap[:n], base[:n], u[:n]
-	g[last] = 1 / (w.out[last] + e.outR) // 0 when insulated
-	q.tie = e.tieG * (e.tieT - t[e.tieNode])
+	node, perCap, base, u := w.node[:n], m.perCap[:n], base[:n], u[:n]
+	node[last].g = 1 / (node[last].out + e.outR) // 0 when insulated
+	q.tie = e.tieG * (e.tieT - node[e.tieNode].t)
 	var before, beforeByPrev, beforeByI, sharePrev, restPrev float64
 	for i := e.first; i < n; i++ {
+		at := &node[i]
 		next, byNext := e.outT, 0.0
+		flow := 0.0
 		if i < last {
-			next = t[i+1]
+			beyond := &node[i+1]
+			flow = at.g * (at.t - beyond.t)
+			byNext = -at.g * (beyond.d + flow*beyond.dIn)
+		} else {
+			flow = at.g * (at.t - next)
 		}
-		flow := g[i] * (t[i] - next)
-		if i < last {
-			byNext = -g[i] * (d[i+1] + flow*dIn[i+1])
-		}
-		byI := g[i] * (d[i] - flow*dOut[i])
+		byI := at.g * (at.d - flow*at.dOut)
 		net, slope := before-flow, beforeByI-byI
 		if i == e.tieNode {
 			net += q.tie
-			slope -= e.tieG * d[i]
+			slope -= e.tieG * at.d
 		}
 		k := a * perCap[i]
 		miss := base[i] - u[i] + k*net
-		r[i] = miss
 		lo := -k * beforeByPrev
 		pivot := 1 / (1 - k*slope - lo*sharePrev)
 		sharePrev, restPrev = k*byNext*pivot, (miss-lo*restPrev)*pivot
-		share[i], rest[i] = sharePrev, restPrev
-		worst = max(worst, math.Abs(miss)) // NaN stays NaN
+		at.r, at.share, at.rest = miss, sharePrev, restPrev
+		if miss = math.Abs(miss); miss > worst {
+			worst = miss
+		}
 		before, beforeByPrev, beforeByI = flow, byI, byNext
+	}
+	if math.IsNaN(restPrev) { // into which every number has gone
+		worst = restPrev
 	}
 	q.outer = -before
 	return q, worst
 }
 
-// back works out the Newton step in w.r from the outside in, and moves u by it, stopping each volume just
+// back works out the Newton step in node.r from the outside in, and moves u by it, stopping each volume just
 // beyond an edge of its plateau that the step would cross: slope and resistances change there, and a step
 // that runs on with the old ones is how Newton's method would cycle. It reports whether any volume crossed
 // one, or came to hold more or less than a trace of ice.
 func (w *scratch) back(m *mesh, first int, u []float64) (crossed bool) {
 	n := m.n
-	u, r, share, rest := u[:n], w.r[:n], w.share[:n], w.rest[:n]
+	u, node := u[:n], w.node[:n]
 	thawed, trace, frozen := m.thawed[:n], m.trace[:n], m.frozen[:n]
 	step := 0.0
 	for i := n - 1; i >= first; i-- {
-		step = rest[i] - share[i]*step
-		r[i] = step
+		step = node[i].rest - node[i].share*step
+		node[i].r = step
 		at := u[i]
 		next := at + step
 		switch {

@@ -4,39 +4,45 @@ package sim
 // whose resistances change with u in w.bent.
 func (w *scratch) linearise(m *mesh, first int, u []float64) {
 	n := m.n
-	t, d, in, out, g := w.t[:n], w.d[:n], w.in[:n], w.out[:n], w.g[:n]
+	node, u := w.node[:n], u[:n]
 	inLiquid, outLiquid, thawed, frozen, conducts := m.inLiquid[:n], m.outLiquid[:n], m.thawed[:n], m.frozen[:n], m.conducts[:n]
 	for _, i := range w.bent {
-		w.dIn[i], w.dOut[i] = 0, 0
+		w.node[i].dIn, w.node[i].dOut = 0, 0
 	}
 	w.bent = w.bent[:0]
-	u = u[:n]
-	wasLiquid := false
+	wasLiquid, icy := false, false
 	for i := first; i < n; i++ {
-		v := u[i]
+		v, at := u[i], &node[i]
 		liquid := v >= thawed[i]
+		icy = icy || !liquid
 		switch {
 		case liquid:
-			t[i], d[i], in[i], out[i] = v, 1, inLiquid[i], outLiquid[i]
+			at.t, at.d, at.in, at.out = v, 1, inLiquid[i], outLiquid[i]
+		case m.phase[i].curve != nil:
+			w.bent = append(w.bent, i)
+			w.alongCurve(m, i, m.phase[i].curve, v)
 		case v <= frozen[i]:
 			m.chilled = m.chilled || i < m.water
 			ratio := m.phase[i].ratio
-			t[i], d[i], in[i], out[i] = (v-frozen[i])*ratio, ratio, m.inFrozen[i], m.outFrozen[i]
+			at.t, at.d, at.in, at.out = (v-frozen[i])*ratio, ratio, m.inFrozen[i], m.outFrozen[i]
 		case v >= m.trace[i] || m.amidIce(u, first, i):
 			m.chilled = m.chilled || i < m.water
-			t[i], d[i], in[i], out[i] = 0, 0, inLiquid[i], outLiquid[i]
+			at.t, at.d, at.in, at.out = 0, 0, inLiquid[i], outLiquid[i]
 		default:
 			m.chilled = m.chilled || i < m.water
-			w.bend(m, i, v)
+			w.bent = append(w.bent, i)
+			at.t, at.d = 0, 0
+			w.front(m, i, v)
 		}
 		switch {
 		case liquid && wasLiquid:
-			g[i-1] = conducts[i-1]
+			node[i-1].g = conducts[i-1]
 		case i > first:
-			g[i-1] = 1 / (out[i-1] + in[i])
+			node[i-1].g = 1 / (node[i-1].out + at.in)
 		}
 		wasLiquid = liquid
 	}
+	m.icy = icy
 }
 
 // amidIce reports that a volume that is part ice lies among such: all are at 0 °C, no heat passes between them, and
@@ -44,17 +50,6 @@ func (w *scratch) linearise(m *mesh, first int, u []float64) {
 func (m *mesh) amidIce(u []float64, first, i int) bool {
 	part := func(i int) bool { return u[i] < m.thawed[i] && u[i] > m.frozen[i] && m.phase[i].curve == nil }
 	return i+1 < m.n && part(i+1) && part(i) && (i == first || part(i-1))
-}
-
-// bend is linearise for a volume whose resistances change with its enthalpy.
-func (w *scratch) bend(m *mesh, i int, u float64) {
-	w.bent = append(w.bent, i)
-	if c := m.phase[i].curve; c != nil {
-		w.alongCurve(m, i, c, u)
-		return
-	}
-	w.t[i], w.d[i] = 0, 0
-	w.front(m, i, u)
 }
 
 // alongCurve is linearise for a volume of soil below its freezing point that freezes along a
@@ -65,8 +60,9 @@ func (w *scratch) alongCurve(m *mesh, i int, c *curve, u float64) {
 	k := &c.knots[at]
 	ease := k.ease + k.easeSlope*(u-k.u)
 	in, out := m.inLiquid[i], m.outLiquid[i]
-	w.t[i], w.d[i] = k.temperature(u), k.slope
-	w.in[i], w.out[i], w.dIn[i], w.dOut[i] = in*ease, out*ease, in*k.easeSlope, out*k.easeSlope
+	v := &w.node[i]
+	v.t, v.d = k.temperature(u), k.slope
+	v.in, v.out, v.dIn, v.dOut = in*ease, out*ease, in*k.easeSlope, out*k.easeSlope
 }
 
 // front places the ice front in a volume that is part ice.
@@ -82,8 +78,9 @@ func (w *scratch) front(m *mesh, i int, u float64) {
 	default:
 		h = m.blend(i, f)
 	}
-	w.in[i], w.out[i] = h.in, h.out
-	w.dIn[i], w.dOut[i] = -h.inSlope/plateau, -h.outSlope/plateau
+	v := &w.node[i]
+	v.in, v.out = h.in, h.out
+	v.dIn, v.dOut = -h.inSlope/plateau, -h.outSlope/plateau
 }
 
 // side is where ice stands in a volume that is part ice.

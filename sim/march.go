@@ -103,11 +103,11 @@ func addGround(m *mesh, u []float64, du float64) {
 // stage's length, over the volumes that neither melt nor come to it in this step, each by its weight.
 func (w *stepper) mistake(m *mesh, first int, u []float64) float64 {
 	n := m.n
-	base, mid, next, d, u := w.base[:n], w.mid[:n], w.next[:n], w.d[:n], u[:n]
+	base, mid, next, node, u := w.base[:n], w.mid[:n], w.next[:n], w.node[:n], u[:n]
 	weight, thawed, frozen := m.weight[:n], m.thawed[:n], m.frozen[:n]
 	worst := 0.0
 	for i := first; i < n; i++ {
-		e := weight[i] * d[i] * math.Abs(next[i]-base[i]-(mid[i]-u[i]))
+		e := weight[i] * node[i].d * math.Abs(next[i]-base[i]-(mid[i]-u[i]))
 		if e > worst && (u[i] >= thawed[i]) == (next[i] >= thawed[i]) && (u[i] <= frozen[i]) == (next[i] <= frozen[i]) {
 			worst = e
 		}
@@ -141,19 +141,27 @@ func (w *stepper) nearMistake(u []float64, i int) float64 {
 	if u[i] < 0 {
 		return 0
 	}
-	return w.d[i] * math.Abs(w.next[i]-w.base[i]-(w.mid[i]-u[i])) / min(1, max(nearestIce, nearIce*above))
+	return w.node[i].d * math.Abs(w.next[i]-w.base[i]-(w.mid[i]-u[i])) / min(1, max(nearestIce, nearIce*above))
 }
 
 // nextStep proposes a step from the last one and its error measure, which falls with the
-// square of the step. It never falls below the shortest: what is wrong then is a shell too
+// square of the step; `wanted` is what had been proposed for the last one, which an event may have cut short: where
+// little happens it is taken up again. It never falls below the shortest: what is wrong then is a shell too
 // thin to matter that jumps to its neighbours' temperature.
-func (s Stepping) nextStep(h, mistake float64) float64 {
-	grow := 4.0
+func (s Stepping) nextStep(h, mistake, wanted float64) float64 {
 	if mistake > 0 {
-		grow = math.Min(grow, 0.85*math.Sqrt(s.Tolerance/mistake))
+		right := h * math.Sqrt(s.Tolerance/mistake)
+		wanted = math.Min(wanted, calm*right)
+		next := math.Min(math.Max(stepGrow*h, wanted), 0.85*right)
+		return math.Max(s.Shortest, math.Max(next, 0.2*h))
 	}
-	return math.Max(s.Shortest, h*math.Max(grow, 0.2))
+	return math.Max(s.Shortest, math.Max(stepGrow*h, wanted))
 }
+
+const (
+	stepGrow = 4.0 // how much longer than the last a step may be
+	calm     = 0.2 // how far from the step that the tolerance allows what was wanted is taken up again
+)
 
 // stepError says that a step could not be made short enough.
 type stepError struct {

@@ -38,7 +38,9 @@ type mesh struct {
 	ground []float64
 	gain   []float64 // heat that the volumes from each on gain by 1 K of that [J/(m K)]
 
-	chilled bool // its water has come below 0 °C or to its first ice, if only in a step that was tried
+	factored factored
+	icy      bool // when last solved some of it was not liquid
+	chilled  bool // its water has come below 0 °C or to its first ice, if only in a step that was tried
 }
 
 // volume is what newMesh needs to know of one control volume.
@@ -100,6 +102,7 @@ func (m *mesh) weigh() {
 
 // conduct works out what follows from capacities and resistances of the first n volumes.
 func (m *mesh) conduct(n int) {
+	m.factored.known = false
 	for i := range n {
 		m.perCap[i] = 1 / m.cap[i]
 		if i+1 < m.n {

@@ -17,9 +17,9 @@ func TestFinerStepsWhileWaterRuns(t *testing.T) {
 		return r.Stats.Steps, r.Ledger.Outlet
 	}
 	usual, out := steps(sim.Stepping{})
-	finer, same := steps(sim.Stepping{Running: 0.25})
+	finer, same := steps(sim.Stepping{Running: 1. / 16})
 	if finer < usual+100 || same < 0.98*out || same > 1.02*out {
-		t.Errorf("%d steps and %.5g m³ out; with a quarter of the steps while water runs %d and %.5g", usual, out, finer, same)
+		t.Errorf("%d steps and %.5g m³ out; with a sixteenth of the steps while water runs %d and %.5g", usual, out, finer, same)
 	}
 	if got := (sim.Stepping{}).Times(0.25).Running; got != 0.25 {
 		t.Errorf("a quarter of the steps has %g of those while water runs", got)

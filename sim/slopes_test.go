@@ -47,11 +47,11 @@ func compareSlopes(t *testing.T, k int, m *mesh, e *ends, u []float64) {
 	residual := func(u []float64) []float64 {
 		w.linearise(m, 0, u)
 		w.sweep(m, e, a, base, u)
-		return slices.Clone(w.r[:m.n])
+		return w.newtonStep(m.n)
 	}
 	here := residual(u)
 	w.back(m, 0, slices.Clone(u))
-	step := slices.Clone(w.r[:m.n])
+	step := w.newtonStep(m.n)
 	way := 1e-6 / max(slices.Max(step), -slices.Min(step))
 	along := func(way float64) []float64 {
 		v := slices.Clone(u)
@@ -87,4 +87,13 @@ func TestSolveRefusesWhatIsNoNumber(t *testing.T) {
 			}
 		}
 	}
+}
+
+// newtonStep are the residuals, or the Newton step, of the first n volumes [K].
+func (w *scratch) newtonStep(n int) []float64 {
+	step := make([]float64, n)
+	for i := range step {
+		step[i] = w.node[i].r
+	}
+	return step
 }

@@ -80,11 +80,16 @@ func (w *winter) startTail() {
 	}
 	w.ebb = tail{curve: append(w.ebb.curve[:0], tailPoint{0, 1, 1})}
 	w.tail = &w.ebb
+	at := 0.0
 	if standing > 0 {
-		w.tail.curve = append(w.tail.curve, tailPoint{w.standpipeTail(standing), 0, 1})
+		at = w.standpipeTail(standing)
+	}
+	even := l.warmBed()
+	if standing > 0 && !(even && lying > 0) {
+		w.tail.curve = append(w.tail.curve, tailPoint{at, 0, 1})
 	}
 	if lying > 0 {
-		w.tail.follow(l, lying)
+		w.tail.follow(l, lying, at, even)
 	}
 }
 
@@ -109,7 +114,7 @@ func (w *winter) standpipeTail(mass float64) float64 {
 
 // follow adds the line's own part, a mass [kg]: the stretch that holds it empties as one
 // reservoir that flows at its mean depth (kinematic storage; Chow 1959 sec. 20, from memory).
-func (t *tail) follow(l *line, mass float64) {
+func (t *tail) follow(l *line, mass, at float64, even bool) {
 	var first, last *cell
 	length := 0.0
 	for i, c := range l.cells {
@@ -128,7 +133,6 @@ func (t *tail) follow(l *line, mass float64) {
 		depth := pipe.SegmentDepth(first.bore, min(share*full, 0.9*bore))
 		return flow.Discharge(first.bore, fall, first.manning, depth)
 	}
-	at, even := t.curve[len(t.curve)-1].time, l.warmBed()
 	for k, share := range tailShares {
 		next := min(share/2, dryBelow*bore/full)
 		if k+1 < len(tailShares) {

@@ -10,7 +10,7 @@ const (
 	washFirst = 8.0   // first step while water runs [s]
 	washGrow  = 1.6   // ratio of neighbouring steps
 	washMost  = 600.0 // longest such step [s]
-	washWarm  = 3.0   // over a bed that nothing freezes on, steps are so many times as long
+	washWarm  = 6.0   // over a bed that nothing freezes on, steps are so many times as long
 )
 
 // wash marches the cell while the stream's parcels run through it, each at its own
@@ -26,7 +26,7 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 	if p.step > 0 {
 		step = p.step
 	}
-	if first == c.mesh.water && c.u[first] >= 0 {
+	if first == c.mesh.water && c.u[first]+in.mean().u > 0 {
 		step *= washWarm
 	}
 	step *= w.control.Running
@@ -95,6 +95,7 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 	if first < c.mesh.water {
 		c.changed()
 	}
+	c.past.h = 0
 	return q.tie * h * d, true
 }
 

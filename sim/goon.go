@@ -1,0 +1,111 @@
+package sim
+
+import "math"
+
+// past is the last step of a cell, on which the next can go on. It is good as long as nothing but
+// that step has changed the cell; whatever does calls changed.
+type past struct {
+	h          float64   // its length [s]; 0: there is none
+	gain       []float64 // what each volume's enthalpy gained in it, but for the ground's own move [K]
+	outer, tie float64   // heat that came in over it [J/m]
+	mistake    float64   // [K]
+}
+
+// Where little happens, a step goes on from the last one.
+const (
+	goOnGrow = 2.0 // so many times as long at most: the two-step formula is stable to 2.41 (Hairer, Norsett, Wanner 1993, III.5)
+	// Of the tolerance, the mistake up to which it will do: of standing water, and of a pipe that is empty, where all
+	// that counts is how warm its wall is when water next comes.
+	goOnWet = 0.04
+	goOnDry = 0.5
+	// firstDry is how much longer than the first step of standing water that of an empty pipe is.
+	firstDry = 4.0
+)
+
+// leadsOn reports whether a step of length h that goes on from the last one can be expected to keep a limit [K].
+func (p *past) leadsOn(h, limit float64) bool {
+	ratio := h / p.h
+	return p.h > 0 && ratio <= goOnGrow && ratio*ratio*p.mistake < limit
+}
+
+// mayGoOn reports whether a step of length h can go on from the last one.
+func (c *cell) mayGoOn(w *stepper, h float64) bool {
+	p := &c.past
+	if !c.wet() {
+		return p.h == 0 || h*h*p.mistake < p.h*p.h*goOnDry*w.control.Tolerance
+	}
+	return p.leadsOn(h, goOnWet*w.control.Tolerance)
+}
+
+func (c *cell) goOnLimit() float64 {
+	if c.wet() {
+		return goOnWet
+	}
+	return goOnDry
+}
+
+// goOn makes one step of length h from u into w.next by the two-step backward differentiation formula,
+//
+//	gain − ratio²/(1+2·ratio)·(last gain) = h·(1+ratio)/(1+2·ratio)·(slope at the end), ratio = h/(last h)
+//
+// (Hairer, Norsett, Wanner 1993, Solving Ordinary Differential Equations I, III.5): of second order and L-stable as
+// attempt is, but with one solve for two. Its error is some ten times as large, which nobody sees where temperatures drift.
+func (w *stepper) goOn(m *mesh, d *drive, u []float64, h float64, p *past) (trial, bool) {
+	e := &d.e[1]
+	w.begin(m, e.first, u)
+	w.moved = d.ground[1]
+	ratio, carry, a := 0.0, 0.0, h
+	if p.h > 0 {
+		ratio = h / p.h
+		if ratio <= goOnGrow {
+			carry, a = ratio*ratio/(1+2*ratio), h*(1+ratio)/(1+2*ratio)
+		}
+	} else if p.gain == nil {
+		p.gain = make([]float64, m.n)
+	}
+	base, next, ground, gain := w.base[:m.n], w.next[:m.n], m.ground[:m.n], p.gain[:m.n]
+	for i, v := range u[:m.n] {
+		v += ground[i] * w.moved
+		base[i], next[i] = v+carry*gain[i], v+ratio*gain[i]
+	}
+	for i := range e.first {
+		base[i], next[i] = u[i], u[i]
+	}
+	q, ok := w.solve(m, e, a, base, next)
+	if !ok {
+		return trial{}, false
+	}
+	return trial{
+		outer:   carry*p.outer + a*q.outer,
+		tie:     carry*p.tie + a*q.tie,
+		mistake: w.strayed(m, e.first, u, ratio, gain),
+	}, true
+}
+
+// strayed is mistake for a step that went on: how far its slope is from that of the last one, as
+// far as the slopes at two stages of attempt would be.
+func (w *stepper) strayed(m *mesh, first int, u []float64, ratio float64, gain []float64) float64 {
+	n := m.n
+	next, node, ground, weight, u := w.next[:n], w.node[:n], m.ground[:n], m.weight[:n], u[:n]
+	worst := 0.0
+	if ratio == 0 {
+		return 0.05
+	}
+	for i := first; i < n; i++ {
+		by := next[i] - u[i] - ground[i]*w.moved - ratio*gain[i]
+		worst = max(worst, weight[i]*node[i].d*math.Abs(by))
+	}
+	// Over two steps slopes are taken half of both apart; at the stages, 1−γ of one step, of length γ·h.
+	return gamma * (1 - gamma) * 2 * ratio / (1 + ratio) * worst
+}
+
+// keep takes the step from u to next for the last one.
+func (p *past) keep(m *mesh, first int, u, next []float64, moved, h float64, tr trial) {
+	if p.gain == nil {
+		p.gain = make([]float64, m.n)
+	}
+	p.h, p.outer, p.tie, p.mistake = h, tr.outer, tr.tie, tr.mistake
+	for i := first; i < m.n; i++ {
+		p.gain[i] = next[i] - u[i] - m.ground[i]*moved
+	}
+}
