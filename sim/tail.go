@@ -29,6 +29,10 @@ var tailShares = []float64{1, 0.4, 0.1}
 // throughout: none of it can freeze then, and how fast it runs has no effect [°C].
 const tailWarm = 0.25
 
+// briefTail is how long a standpipe's part of a tail may take that runs off with the line's own first part [s]: nothing
+// freezes in that time.
+const briefTail = 10.0
+
 // warmBed reports that no wall of the line behind the joint is colder than tailWarm.
 func (l *line) warmBed() bool {
 	for _, c := range l.cells[l.jointAt:] {
@@ -85,7 +89,7 @@ func (w *winter) startTail() {
 		at = w.standpipeTail(standing)
 	}
 	even := l.warmBed()
-	if standing > 0 && !(even && lying > 0) {
+	if standing > 0 && (lying == 0 || !even && at > briefTail) {
 		w.tail.curve = append(w.tail.curve, tailPoint{at, 0, 1})
 	}
 	if lying > 0 {
