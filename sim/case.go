@@ -27,6 +27,7 @@ type Case struct {
 	Cycles   []pipe.Cycle // in time order
 	Logged   bool         // the cycles are a log, which holds all that reached the basin
 	Notes    []Warning    // what the inputs did not say, for the reader of the result
+	Shift    float64      // by which air and dew point are warmer than Weather has them [K] (shift.go)
 }
 
 // Supply is the water that comes to the pump: cycles or rows of inflow, whichever is not
@@ -137,6 +138,9 @@ type Settings struct {
 	// Nucleation is the temperature [°C] to which water that does not touch open air
 	// supercools before it freezes; 0, the default, is none. A segment's own value wins.
 	Nucleation float64
+	// WithoutDendritic leaves out the second simulation, in which water supercools to −4 °C: Verdict.ClosedDendritic
+	// stays nil, and nothing else changes.
+	WithoutDendritic bool
 	// Ground, if not nil, is where cases over the same weather and site share the undisturbed ground.
 	Ground *GroundStore
 	// Progress, if not nil, is told now and then how far the run is, from 0 to 1.

@@ -18,6 +18,10 @@ type grounds struct {
 	pack weather.SnowPack
 	soil earths
 	list []*ground // the site's own surface first
+
+	shift float64         // of the record [K]
+	felt  *weather.Series // the record, shifted
+	usual *grounds        // those of the record as it stands, where it is shifted; else nil
 }
 
 // groundKey tells surfaces apart.
@@ -28,7 +32,7 @@ type groundKey struct {
 
 // newGrounds prepares the ground of a site for a record; cells read it at the sky's row.
 func newGrounds(site *pipe.Site, s *weather.Series, k *sky) *grounds {
-	g := &grounds{site: site, s: s, sky: k, pack: k.pack, soil: earths{}}
+	g := &grounds{site: site, s: s, sky: k, pack: k.pack, soil: earths{}, felt: s}
 	g.under(groundKey{site.Surface, site.SnowOnLine})
 	return g
 }
@@ -43,7 +47,10 @@ func (g *grounds) under(key groundKey) *ground {
 			return one
 		}
 	}
-	one := newGround(g, key, newSurface(g.site, key, g.s, g.pack))
+	one := newGround(g, key, newSurface(g.site, key, g.felt, g.pack))
+	if g.usual != nil {
+		one.shiftFrom(g.usual.under(key), g.shift)
+	}
 	g.list = append(g.list, one)
 	return one
 }
@@ -63,6 +70,11 @@ func (g *grounds) run(ctx context.Context, s Stepping, store *GroundStore) error
 	for i, one := range g.list {
 		if i > 0 && len(one.order) == 0 {
 			continue
+		}
+		if one.usual != nil && one.usual.start == nil {
+			if err := store.run(ctx, one.usual, s); err != nil {
+				return err
+			}
 		}
 		if err := store.run(ctx, one, s); err != nil {
 			return err
@@ -85,8 +97,10 @@ type ground struct {
 	order   []*track       // in the order asked for
 	// mean and swing of the annual wave at the surface.
 	mean, swing float64
-	firstYear   int  // how many rows the record's first 365 days have; 0 when it is shorter
-	keeps       bool // its states, for other depths to be read later
+	firstYear   int     // how many rows the record's first 365 days have; 0 when it is shorter
+	shift       float64 // of the weather [K]
+	usual       *ground // under the weather as recorded, from whose start a shifted one goes on; else nil
+	keeps       bool    // its states, for other depths to be read later
 	course
 }
 
@@ -134,10 +148,22 @@ func (g *ground) show(depths []float64) {
 func (g *ground) run(ctx context.Context, w *stepper, progress func(float64)) error {
 	g.surface.prepare()
 	c := newColumn(func(z float64) pipe.Soil { return g.site.SoilUnder(g.key.cover, z+g.above) }, g.mean, g.changes()...)
-	if err := g.spinUp(ctx, c, w); err != nil {
+	if err := g.begin(ctx, c, w); err != nil {
 		return err
 	}
 	return g.record(ctx, c, w, progress)
+}
+
+// begin brings the column to the record's first row.
+func (g *ground) begin(ctx context.Context, c *column, w *stepper) error {
+	if g.usual != nil {
+		copy(c.u, g.usual.start)
+		g.years, g.settled = g.usual.years, g.usual.settled
+	} else if err := g.spinUp(ctx, c, w); err != nil {
+		return err
+	}
+	g.start = slices.Clone(c.u)
+	return nil
 }
 
 // changes are the depths below the column's top at which the soil changes [m].

@@ -15,6 +15,7 @@ type groundInputs struct {
 	cover       pipe.Surface
 	soil        pipe.Soil
 	layers      []pipe.SoilLayer
+	shift       float64 // of the weather [K]
 	mean, swing float64 // [°C], [K]
 	snowOn      float64 // [-]
 	exposure    float64 // to the wind [-]
@@ -28,7 +29,7 @@ func inputsOf(g *ground, s Stepping) groundInputs {
 	f := g.surface
 	in := groundInputs{
 		weather: g.s, stepping: s.orDefault(), cover: g.key.cover, soil: g.site.Soil, layers: g.site.LayersUnder(g.key.cover),
-		mean: g.mean, swing: g.swing, written: f.resistance != nil, resistance: pick(f.resistance, 0), nFactor: pick(f.nFactor, pipe.NFactor{}),
+		shift: g.shift, mean: g.mean, swing: g.swing, written: f.resistance != nil, resistance: pick(f.resistance, 0), nFactor: pick(f.nFactor, pipe.NFactor{}),
 	}
 	if f.covered() && f.snow != nil {
 		in.snowOn = g.key.snowOn
@@ -42,6 +43,6 @@ func inputsOf(g *ground, s Stepping) groundInputs {
 // same says whether two columns have the same course.
 func (a groundInputs) same(b groundInputs) bool {
 	return a.weather == b.weather && a.stepping == b.stepping && a.cover == b.cover && a.soil == b.soil && slices.Equal(a.layers, b.layers) &&
-		a.mean == b.mean && a.swing == b.swing && a.snowOn == b.snowOn && a.exposure == b.exposure &&
+		a.shift == b.shift && a.mean == b.mean && a.swing == b.swing && a.snowOn == b.snowOn && a.exposure == b.exposure &&
 		a.written == b.written && a.resistance == b.resistance && a.nFactor == b.nFactor
 }

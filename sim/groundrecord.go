@@ -8,7 +8,8 @@ import (
 // course is what a column went through, and how. It does not change once it is whole, so that runs
 // share it.
 type course struct {
-	frost   []frost // at each weather row
+	start   []float64 // the state of every volume at the first row [K]
+	frost   []frost   // at each weather row
 	field   GroundField
 	balance float64 // closing error of its heat book [-]
 	years   int     // that the spin-up took

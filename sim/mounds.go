@@ -78,7 +78,7 @@ func (s *mounds) surface(t float64) (x exchange, melt float64) {
 		vapour: math.NaN(), roughness: snowRoughness,
 	}
 	x.neutral = heat.AerodynamicResistance(x.wind, windHeight, 0, x.roughness)
-	if dew := s.w.k.Weather.DewPoint; dew != nil {
+	if dew := sky.dew; dew != nil {
 		d := dew[sky.row] + sky.weight(t)*(dew[sky.row+1]-dew[sky.row])
 		x.vapour = heat.VapourPressure(math.Min(d, air.temp))
 	}

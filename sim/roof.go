@@ -74,7 +74,7 @@ func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 	if shut && (l.jointAt == 0 || math.IsInf(lip, 1)) {
 		return w.overflow(r, t, run, mass)
 	}
-	warm := math.Max(0, w.sky.air[row]) * r.rain[row] / (r.rain[row] + r.melt[row]) // what melts is 0 °C
+	warm := math.Max(0, w.k.Weather.Air[row]) * r.rain[row] / (r.rain[row] + r.melt[row]) // what melts is 0 °C
 	in := l.flume.lot(parcel{mass, warm})
 	w.water.extra.add(mass)
 	w.heat.add(heatExtra, in.heat())

@@ -22,7 +22,7 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	if s.Nucleation < 0 {
+	if s.Nucleation < 0 || s.WithoutDendritic {
 		return w.simulate(ctx, nil)
 	}
 	beside, stop := context.WithCancel(ctx)
@@ -96,7 +96,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 		w.pocket.warmth = newPocketHeat(k, g)
 	}
 	if fromGround(k.Layout) {
-		w.supply = g.own().at(k.Layout.Basin.FloorBelowGround)
+		w.supply = g.asRecorded().own().at(k.Layout.Basin.FloorBelowGround)
 	}
 	w.draught = newDraught(k.Layout, w.line)
 	w.shut = make([]bool, len(w.line.cells))
@@ -117,15 +117,15 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 // undisturbed is the ground at every depth that the line asks for. It depends on site and weather
 // alone, so that runs which differ in the water share it.
 func undisturbed(ctx context.Context, k *Case, s Settings) (*grounds, error) {
-	g := newGrounds(&k.Layout.Site, k.Weather, newSky(k.Weather, k.Layout.Site.WindExposure))
+	g := newShiftedGrounds(&k.Layout.Site, k.Weather, k.Shift)
 	newLine(k, s, g)
 	if newPocket(k.Layout, pocketFloor(k)) != nil {
 		newPocketHeat(k, g)
 	}
 	if fromGround(k.Layout) {
-		g.own().at(k.Layout.Basin.FloorBelowGround)
+		g.asRecorded().own().at(k.Layout.Basin.FloorBelowGround)
 	}
-	if !g.asked() {
+	if !g.asked() && !g.asRecorded().asked() {
 		return g, nil
 	}
 	g.own().show(DefaultDepths)

@@ -12,6 +12,7 @@ type sky struct {
 	air  []float64 // [°C]
 	wind []float64 // at the pipe [m/s]
 	temp []float64 // effective temperature of the sky [°C]
+	dew  []float64 // dew point [°C]; nil: not known
 	pack weather.SnowPack
 	snow []float64 // its depth in the open [m]; nil: not known
 	row  int       // the interval in which all cells march: [time[row], time[row+1]]
@@ -28,9 +29,12 @@ const calmAssumed = 3.0
 
 // newSky brings a record to the line: wind reduced by exposure, sky temperature from
 // dew point and cloud where they are given, else from air temperature alone.
-func newSky(s *weather.Series, exposure float64) *sky {
+func newSky(s *weather.Series, exposure float64) *sky { return skyOver(s.Snow(), s, exposure) }
+
+// skyOver is newSky over snow that is known.
+func skyOver(pack weather.SnowPack, s *weather.Series, exposure float64) *sky {
 	n := len(s.Time)
-	k := &sky{time: s.Time, air: s.Air, wind: make([]float64, n), temp: make([]float64, n)}
+	k := &sky{time: s.Time, air: s.Air, wind: make([]float64, n), temp: make([]float64, n), dew: s.DewPoint, pack: pack, snow: pack.Depth}
 	for i := range n {
 		wind := calmAssumed
 		if s.Wind != nil {
@@ -39,8 +43,6 @@ func newSky(s *weather.Series, exposure float64) *sky {
 		k.wind[i] = wind * exposure
 		k.temp[i] = skyTemperature(s, i)
 	}
-	k.pack = s.Snow()
-	k.snow = k.pack.Depth
 	return k
 }
 
