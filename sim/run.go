@@ -14,11 +14,7 @@ import (
 // cancelled. Where water got cold enough to freeze, a copy of the winter goes on beside it from there, with
 // water that supercools to −4 °C, for the time at which dendritic ice would shut the line.
 func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
-	ground, err := undisturbed(ctx, k, s)
-	if err != nil {
-		return nil, err
-	}
-	w, err := newWinter(k, s, ground)
+	w, err := ready(ctx, k, s)
 	if err != nil {
 		return nil, err
 	}
@@ -46,6 +42,15 @@ func Run(ctx context.Context, k *Case, s Settings) (*Result, error) {
 	}
 	res.Verdict.ClosedDendritic = d.closed
 	return res, nil
+}
+
+// ready is a winter at its first row, over ground that has gone through the record.
+func ready(ctx context.Context, k *Case, s Settings) (*winter, error) {
+	ground, err := undisturbed(ctx, k, s)
+	if err != nil {
+		return nil, err
+	}
+	return newWinter(k, s, ground)
 }
 
 // winter is one run in progress.

@@ -1,0 +1,140 @@
+package answers
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"winterline/sim"
+)
+
+// shifts are what is known of a case's winter at the shifts that were tried, coldest last.
+type shifts struct {
+	e     *Engine
+	k     *sim.Case
+	s     sim.Settings
+	tried []tried
+	runs  int        // asked for
+	early []*pending // begun before they are asked for
+}
+
+// tried is one shift. A run that stopped for one goal may not tell of the other.
+type tried struct {
+	colder    int     // [0.1 K]
+	known     [2]bool // by goal: it is known whether it fails
+	fails     [2]bool // by goal
+	narrowest float64 // of a run through the whole record that never shut [-]; NaN: not known
+}
+
+// newShifts are none yet. What the shifts share of the ground is kept.
+func newShifts(e *Engine, k *sim.Case) *shifts {
+	s := &shifts{e: e, k: k, s: e.Settings}
+	if s.s.Ground == nil {
+		s.s.Ground = sim.NewGroundStore()
+	}
+	s.s.Progress = nil
+	return s
+}
+
+// learn keeps what a run at a shift found.
+func (s *shifts) learn(colder int, o *sim.Outcome) {
+	i, found := slices.BinarySearchFunc(s.tried, colder, func(t tried, c int) int { return t.colder - c })
+	if !found {
+		s.tried = slices.Insert(s.tried, i, tried{colder: colder, narrowest: math.NaN()})
+	}
+	t := &s.tried[i]
+	for g, at := range [2]*float64{Open: o.Shut, Dry: o.Wet} {
+		if at != nil || o.Whole {
+			t.known[g], t.fails[g] = true, at != nil
+		}
+	}
+	if o.Narrowest > 0 && o.Shut == nil && o.Whole && colder != 0 { // what is known of the winter as it was may not tell it
+		t.narrowest = o.Narrowest
+	}
+}
+
+// try says whether a goal fails at a shift, by a run where that is not known. While it runs, others are begun that may
+// be asked for next, as far as there are workers; what they find counts only once it is asked for, so that it plays no part
+// how many there are.
+func (s *shifts) try(ctx context.Context, g Goal, colder int, next ...int) (bool, error) {
+	i, found := slices.BinarySearchFunc(s.tried, colder, func(t tried, c int) int { return t.colder - c })
+	if !found || !s.tried[i].known[g] {
+		o, err := s.ask(ctx, g, colder, next)
+		if err != nil {
+			return false, err
+		}
+		s.learn(colder, o)
+		i, _ = slices.BinarySearchFunc(s.tried, colder, func(t tried, c int) int { return t.colder - c })
+	}
+	return s.tried[i].fails[g], nil
+}
+
+// around is the bracket of a goal: from the smallest failing shift known to the largest below it that holds.
+func (s *shifts) around(g Goal) bracket {
+	b := bracket{neverHolds, neverFails, true}
+	for _, t := range s.tried {
+		switch {
+		case !t.known[g]:
+		case t.fails[g]:
+			b.hi = min(b.hi, t.colder)
+		case b.hi != neverFails:
+			b.monotone = false
+		default:
+			b.lo = t.colder
+		}
+	}
+	return b
+}
+
+// guess is the shift to try next inside a bracket: where the line through the two shifts nearest below it, drawn by how
+// narrow ice made the line, comes to shut; its middle where that is not known, lies outside, or did not help last time.
+func (s *shifts) guess(g Goal, b bracket, stalled bool) int {
+	middle := b.lo + (b.hi-b.lo)/2
+	if g != Open || stalled {
+		return middle
+	}
+	var below []tried
+	for _, t := range s.tried {
+		if t.colder <= b.lo && !math.IsNaN(t.narrowest) {
+			below = append(below, t)
+		}
+	}
+	if len(below) < 2 {
+		return middle
+	}
+	c, d := below[len(below)-2], below[len(below)-1]
+	slope := (d.narrowest - c.narrowest) / float64(d.colder-c.colder)
+	at := float64(d.colder) + (1-d.narrowest)/slope
+	if !(slope > 0) || at >= float64(b.hi) {
+		return middle
+	}
+	return max(b.lo+1, int(math.Floor(at)))
+}
+
+// ahead are the shifts that may be tried after next inside a bracket: if it fails, and if it holds.
+func (s *shifts) ahead(g Goal, b bracket, next int) []int {
+	var out []int
+	if next-b.lo > 1 {
+		out = append(out, s.guess(g, bracket{lo: b.lo, hi: next}, 2*(next-b.lo) > b.hi-b.lo))
+	}
+	if b.hi-next > 1 {
+		out = append(out, next+(b.hi-next)/2)
+	}
+	return out
+}
+
+// wideGap is the middle of the widest gap between shifts of which a goal is known, where one is too wide.
+func (s *shifts) wideGap(g Goal) (middle int, wide bool) {
+	last, widest := 0, widestGap
+	first := true
+	for _, t := range s.tried {
+		if !t.known[g] {
+			continue
+		}
+		if gap := t.colder - last; !first && gap > widest {
+			middle, wide, widest = last+gap/2, true, gap
+		}
+		last, first = t.colder, false
+	}
+	return middle, wide
+}
