@@ -14,11 +14,7 @@ var WinterType = reflect.TypeFor[winter]()
 
 // winterOf is a winter brought to the first weather row.
 func winterOf(k *Case, s Settings) (*winter, error) {
-	g, err := undisturbed(context.Background(), k, s)
-	if err != nil {
-		return nil, err
-	}
-	return newWinter(k, s, g)
+	return ready(context.Background(), k, s)
 }
 
 // Unforked runs a winter alone, without the one whose water supercools.

@@ -150,7 +150,7 @@ func (g *grounds) result(k *GroundCase, l *pipe.Layout) *GroundResult {
 // result gathers what was kept.
 func (g *ground) result(l *pipe.Layout) *GroundResult {
 	r := &GroundResult{
-		Start: g.s.Start, Layout: l, Time: g.s.Time, Air: g.s.Air, Field: g.field,
+		Start: g.s.Start, Layout: l, Time: g.s.Time, Air: g.surface.air, Field: g.field,
 		Surface:      GroundSurface{Cover: g.key.cover, Drive: g.surface.drive, SnowKind: g.sky.pack.Kind, SnowOn: g.key.snowOn, Depth: g.above},
 		HeatRelative: g.balance, SpinUpYears: g.years, Guesses: g.guesses(l.Guesses), Warnings: append(recordWarnings(g.s), g.warnings()...),
 	}
