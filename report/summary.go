@@ -8,6 +8,7 @@ import (
 
 	"winterline/pipe"
 	"winterline/sim"
+	"winterline/sim/answers"
 )
 
 // Schema marks a summary.json as ours and says which keys to expect.
@@ -16,11 +17,12 @@ const Schema = "winterline.summary/1"
 // GroundSchema names the form of the summary of a folder on the ground.
 const GroundSchema = "winterline.ground/1"
 
-// Provenance is what a summary says about where a result came from.
+// Provenance is what a summary says of a result that the result does not hold: where it came from, and how close it was.
 type Provenance struct {
 	Version  string            // of the program
 	Inputs   map[string]string // SHA-256 [hex] of each input file by its name in the case
 	Findings []pipe.Finding    // of practice, on the layout alone
+	Margin   *answers.Margin   // nil: not worked out
 }
 
 // SummaryWarning is a sentence that belongs beside the verdict, with a stable word for its kind.
@@ -77,8 +79,8 @@ func momentAt(start time.Time, t float64) *Moment {
 }
 
 // SummaryMargin is how many degrees colder the winter could have been [K], to 0.1 K:
-// until the line first shuts, and until water spills or reaches the floor. Null while
-// it has not been worked out.
+// until the line first shuts, and until water spills or reaches the floor; negative: how many warmer would have saved
+// it. 25 and −25 stand for that or more. Null where it has not been worked out.
 type SummaryMargin struct {
 	OpenK *float64 `json:"open_k"`
 	DryK  *float64 `json:"dry_k"`
@@ -154,6 +156,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 			Spill:           moment(v.Spill),
 			Floor:           moment(v.Floor),
 		},
+		Margin:   summaryMargin(p.Margin),
 		Guesses:  summaryGuesses(guessesOf(r.Layout)),
 		Movement: summaryMovement(r),
 		AirGap:   summaryAirGap(r),
@@ -168,6 +171,13 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		Warnings: summaryWarnings(r.Warnings),
 		Caution:  Caution,
 	}
+}
+
+func summaryMargin(m *answers.Margin) SummaryMargin {
+	if m == nil {
+		return SummaryMargin{}
+	}
+	return SummaryMargin{finite(m.Open.K), finite(m.Dry.K)}
 }
 
 // SummaryFile gives summary.json.

@@ -9,6 +9,7 @@ import (
 
 	"winterline/pipe"
 	"winterline/sim"
+	"winterline/sim/answers"
 	"winterline/weather"
 )
 
@@ -22,6 +23,7 @@ type Options struct {
 	Results  string          // results folder as the user would type it; "": none written
 	Next     string          // command to type next
 	Findings []pipe.Finding  // of practice, on the layout alone
+	Margin   *answers.Margin // nil: not worked out
 }
 
 // Screen prints the verdict, what stands behind it and the caution, at most 96
@@ -49,6 +51,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"Ground ice", moundWords(r, o.System)},
 		{"Frost heave", movementWords(r, o.System)},
 		{"Water", table.lines()},
+		{"How close", howCloseWords(r, o.Margin, o.System)},
 		{"Practice", practiceWords(r, o)},
 		{"Look at", lookAt(r, o.System, &table)},
 		{"", []string{""}},

@@ -11,6 +11,7 @@ import (
 	"winterline/pipe"
 	"winterline/report"
 	"winterline/sim"
+	"winterline/sim/answers"
 )
 
 // runOptions are the choices of `winterline run`.
@@ -18,8 +19,9 @@ type runOptions struct {
 	streams
 	inputOptions
 	outputOptions
-	charts chartOptions
-	dir    string // CASE; "" for none
+	charts   chartOptions
+	noMargin bool
+	dir      string // CASE; "" for none
 }
 
 func newRunCmd(s streams) *cobra.Command {
@@ -37,12 +39,15 @@ the three, and the results folder holds the usual one. --cycles and --arrives sa
 of a file: regular runs, or a flow that reaches the basin, steady or falling by half again and
 again as after a thaw, down to a least one and from a time on where wanted.
 
+How close it was is found by running the same winter again, colder or warmer throughout, about
+ten times; --no-margin leaves that out.
+
 ` + exitWords + "\n" + failOnWords,
 		Example: `  winterline run
   winterline run my-house --units si
   winterline run my-house --cycles "every 6 h for 45 s" --out six-hours --charts svg
   winterline run my-house --arrives "8 gal/h falling by half every 2 days down to 1 gal/h" --out thaw
-  winterline run my-house --json --fail-on flood`,
+  winterline run my-house --json --fail-on flood --no-margin`,
 		Args: arguments(0, 1, "at most one CASE folder"),
 		RunE: func(c *cobra.Command, args []string) error {
 			o.dir = strings.Join(args, "")
@@ -53,6 +58,7 @@ again as after a thaw, down to a least one and from a time on where wanted.
 	o.outputOptions.addFlags(c, "")
 	o.outputOptions.addFailOn(c)
 	o.charts.addFlags(c)
+	c.Flags().BoolVar(&o.noMargin, "no-margin", false, "do not work out how much colder the winter could have been")
 	return c
 }
 
@@ -68,7 +74,7 @@ func runRun(ctx context.Context, o *runOptions) error {
 	folder := o.folder(in.results)
 	p := production[*runs]{
 		folder:   folder,
-		simulate: func(ctx context.Context) (*runs, error) { return o.simulate(ctx, in) },
+		simulate: func(ctx context.Context) (*runs, error) { return o.answer(ctx, in) },
 		files:    func(r *runs) []report.File { return o.files(r, in) },
 		print:    func(r *runs) error { return o.print(r, in, folder) },
 	}
@@ -84,6 +90,31 @@ type runs struct {
 	shown        *sim.Result // the one that is written and told
 	all          []*sim.Result
 	alternatives []report.Alternative // where the schedule is supposed; else nil
+
+	usual  *sim.Case // that of the one shown
+	ground *sim.GroundStore
+	margin *answers.Margin // of the one shown; nil: not asked for
+}
+
+// answer runs the case and finds how close it was.
+func (o *runOptions) answer(ctx context.Context, in *inputs) (*runs, error) {
+	r, err := o.simulate(ctx, in)
+	if err != nil || o.noMargin {
+		return r, err
+	}
+	bar := newProgress(o.streams, o.quiet || o.json, 1, "how close it was")
+	defer bar.clear()
+	e := answers.Engine{Settings: sim.Settings{Ground: r.ground}}
+	if tell := bar.part(0); tell != nil {
+		e.Progress = func(done, of int) { tell(float64(done) / float64(of)) }
+	}
+	m, err := e.Margin(ctx, r.usual, sim.OutcomeOf(r.shown))
+	if err != nil {
+		return nil, err
+	}
+	r.margin = &m
+	r.shown.Warnings = append(r.shown.Warnings, report.MarginWarnings(m)...)
+	return r, nil
 }
 
 // simulate runs the case, or the supposed ones side by side.
@@ -94,15 +125,11 @@ func (o *runOptions) simulate(ctx context.Context, in *inputs) (*runs, error) {
 	}
 	bar := newProgress(o.streams, o.quiet || o.json, len(cases), "simulating the winter")
 	defer bar.clear()
-	r := &runs{all: make([]*sim.Result, len(cases))}
-	var ground *sim.GroundStore
-	if len(cases) > 1 {
-		ground = sim.NewGroundStore() // all have the same
-	}
+	r := &runs{all: make([]*sim.Result, len(cases)), usual: cases[0], ground: sim.NewGroundStore()} // all have the same ground
 	group, ctx := errgroup.WithContext(ctx)
 	for i, k := range cases {
 		group.Go(func() (err error) {
-			r.all[i], err = sim.Run(ctx, k, sim.Settings{Ground: ground, Progress: bar.part(i)})
+			r.all[i], err = sim.Run(ctx, k, sim.Settings{Ground: r.ground, Progress: bar.part(i)})
 			return err
 		})
 	}
@@ -116,7 +143,7 @@ func (o *runOptions) simulate(ctx context.Context, in *inputs) (*runs, error) {
 	for i, s := range supposed {
 		r.alternatives = append(r.alternatives, report.Alternative{Name: s.Name, Plan: s.Plan, Result: r.all[i]})
 	}
-	r.shown = r.all[sim.UsualSchedule]
+	r.shown, r.usual = r.all[sim.UsualSchedule], cases[sim.UsualSchedule]
 	r.shown.Warnings = append([]sim.Warning{report.UnknownCycles(r.alternatives, sim.UsualSchedule)}, r.shown.Warnings...)
 	return r, nil
 }
@@ -146,16 +173,23 @@ func (in *inputs) provenance() report.Provenance {
 	return report.Provenance{Version: version, Inputs: in.sums, Findings: pipe.Practice(in.layout, in.profile)}
 }
 
+// provenance is what a summary says beside a result, how close it was with it.
+func (r *runs) provenance(in *inputs) report.Provenance {
+	p := in.provenance()
+	p.Margin = r.margin
+	return p
+}
+
 // files are those of the results folder.
 func (o *runOptions) files(r *runs, in *inputs) []report.File {
-	files := append(report.Tables(r.shown), report.SummaryFile(r.shown, in.provenance()))
+	files := append(report.Tables(r.shown), report.SummaryFile(r.shown, r.provenance(in)))
 	return append(files, o.charts.of(func(c report.ChartOptions) []report.File { return report.Charts(r.shown, c) })...)
 }
 
 // print tells the result: as JSON, in brief, or in full.
 func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 	if o.json {
-		return report.Summarize(r.shown, in.provenance()).Encode(o.stdout)
+		return report.Summarize(r.shown, r.provenance(in)).Encode(o.stdout)
 	}
 	if len(r.alternatives) > 0 {
 		if err := report.Alternatives(o.stdout, r.alternatives, o.system()); err != nil {
@@ -166,7 +200,7 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 		return report.Brief(o.stdout, r.shown, o.system(), folder)
 	}
 	told := in.told(o.system(), folder, in.next("check", "guesses, and what the trade would do otherwise"))
-	told.Findings = in.provenance().Findings
+	told.Findings, told.Margin = r.provenance(in).Findings, r.margin
 	return report.Screen(o.stdout, r.shown, told)
 }
 
