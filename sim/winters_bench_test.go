@@ -15,6 +15,7 @@ import (
 
 	"winterline/pipe"
 	"winterline/sim"
+	"winterline/sim/answers"
 )
 
 // winterRuns is one invented winter of some lines, which share its weather and its ground.
@@ -22,7 +23,8 @@ type winterRuns struct {
 	winter   uint64
 	layouts  []string
 	settings sim.Settings
-	hours    int // of the winter
+	hours    int  // of the winter
+	margins  bool // how close each was, too
 }
 
 // winterFigures are what is kept of a run; results themselves would not fit in memory.
@@ -31,6 +33,7 @@ type winterFigures struct {
 	cells, cycles  int
 	frost, iceTime float64 // deepest frost [m], longest time with ice of a segment [h]
 	sum            [sha256.Size]byte
+	margin         answers.Margin
 }
 
 // run simulates the winter for one line after the other. What they share is gone with them.
@@ -59,6 +62,12 @@ func (j winterRuns) run(ctx context.Context) ([]winterFigures, error) {
 		f, err := figuresOf(r)
 		if err != nil {
 			return nil, err
+		}
+		if j.margins {
+			e := answers.Engine{Workers: 1, Settings: settings}
+			if f.margin, err = e.Margin(ctx, k, sim.OutcomeOf(r)); err != nil {
+				return nil, err
+			}
 		}
 		all = append(all, f)
 	}
@@ -110,18 +119,19 @@ func runWinters(ctx context.Context, runs []winterRuns, workers int) ([]winterFi
 type winterVariant struct {
 	name, cycles string
 	settings     sim.Settings
+	margins      bool
 }
 
-// oneSimulation lets water supercool by a hundredth of a kelvin: enough that no other winter goes on beside a run for
-// dendritic ice, too little to show in verdict or hours of ice.
-var oneSimulation = sim.Settings{Nucleation: -0.01}
+// oneSimulation leaves out the winter that goes on beside a run for dendritic ice.
+var oneSimulation = sim.Settings{WithoutDendritic: true}
 
-// winterVariants: as a user's run does it; without the second simulation; and with a pump that runs
-// sixty times a day.
+// winterVariants: as a user's run does it; without the second simulation; with a pump that runs
+// sixty times a day; and with margins.
 var winterVariants = []winterVariant{
-	{"6h", "every 6 h for 45 s", sim.Settings{}},
-	{"6h-single", "every 6 h for 45 s", oneSimulation},
-	{"24min-single", "every 24 min for 45 s", oneSimulation},
+	{"6h", "every 6 h for 45 s", sim.Settings{}, false},
+	{"6h-single", "every 6 h for 45 s", oneSimulation, false},
+	{"24min-single", "every 24 min for 45 s", oneSimulation, false},
+	{"6h-margins", "every 6 h for 45 s", oneSimulation, true},
 }
 
 // runs are so many winters of the first lines.
@@ -132,7 +142,7 @@ func (v winterVariant) runs(winters, lines, hours int) []winterRuns {
 	}
 	var all []winterRuns
 	for w := range winters {
-		all = append(all, winterRuns{uint64(w), layouts, v.settings, hours})
+		all = append(all, winterRuns{uint64(w), layouts, v.settings, hours, v.margins})
 	}
 	return all
 }

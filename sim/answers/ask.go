@@ -23,7 +23,7 @@ func (s *shifts) begin(ctx context.Context, g Goal, colder int) *pending {
 	p := &pending{goal: g, colder: colder, stop: stop, done: make(chan struct{})}
 	go func() {
 		defer close(p.done)
-		p.found, p.err = sim.RunUntil(ctx, s.k.Warmer(-float64(colder)/tenths), s.s, sim.Until{Shut: g == Open, Wet: g == Dry})
+		p.found, p.err = s.run(ctx, g, colder)
 	}()
 	return p
 }

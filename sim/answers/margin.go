@@ -36,7 +36,7 @@ const MarginReach = 25.0
 const (
 	tenths     = 10                        // shifts are whole tenths of a kelvin
 	reachSteps = int(MarginReach * tenths) // [0.1 K]
-	widestGap  = reachSteps / 2            // that may lie between two shifts that were tried [0.1 K]
+	widestGap  = (reachSteps + 2) / 3      // that may lie between two shifts that were tried [0.1 K]
 	usualRuns  = 11                        // that a margin takes, for its progress
 )
 
@@ -45,9 +45,15 @@ const (
 // Both are bracketed by runs of the same winter, shifted (sim.Case.Warmer), that stop as soon as they fail. First comes
 // the far end, where a failing run fails soon; then the bracket is narrowed to a tenth of a kelvin by secants through how
 // narrow ice made the line, and by halving where they do not help. That order is kept everywhere is checked, not
-// assumed: no two neighbouring shifts that were tried lie more than half the reach apart.
+// assumed: no two neighbouring shifts that were tried lie more than a third of the reach apart,
+// the far end is among them wherever the winter as it was held, and halving leaves more of them the nearer the margin.
 func (e *Engine) Margin(ctx context.Context, k *sim.Case, base *sim.Outcome) (Margin, error) {
-	s := newShifts(e, k)
+	return e.marginOf(ctx, e.shifted(k), base)
+}
+
+// marginOf finds the margins of a winter that is run by a function.
+func (e *Engine) marginOf(ctx context.Context, run shiftedRun, base *sim.Outcome) (Margin, error) {
+	s := &shifts{e: e, run: run}
 	defer s.leave()
 	if base != nil {
 		s.learn(0, base)
@@ -95,8 +101,8 @@ func (s *shifts) search(ctx context.Context, g Goal, open *bracket) (bracket, er
 			return bracket{}, err
 		}
 	}
-	if !fails && s.around(g).hi == neverFails {
-		if _, err := s.try(ctx, g, reachSteps, reachSteps/2); err != nil {
+	if !fails {
+		if _, err := s.try(ctx, g, reachSteps, reachSteps/3); err != nil {
 			return bracket{}, err
 		}
 	}

@@ -11,12 +11,14 @@ import (
 // shifts are what is known of a case's winter at the shifts that were tried, coldest last.
 type shifts struct {
 	e     *Engine
-	k     *sim.Case
-	s     sim.Settings
+	run   shiftedRun
 	tried []tried
 	runs  int        // asked for
 	early []*pending // begun before they are asked for
 }
+
+// shiftedRun runs a winter that is so much colder [0.1 K] until the goal fails.
+type shiftedRun func(ctx context.Context, g Goal, colder int) (*sim.Outcome, error)
 
 // tried is one shift. A run that stopped for one goal may not tell of the other.
 type tried struct {
@@ -26,14 +28,16 @@ type tried struct {
 	narrowest float64 // of a run through the whole record that never shut [-]; NaN: not known
 }
 
-// newShifts are none yet. What the shifts share of the ground is kept.
-func newShifts(e *Engine, k *sim.Case) *shifts {
-	s := &shifts{e: e, k: k, s: e.Settings}
-	if s.s.Ground == nil {
-		s.s.Ground = sim.NewGroundStore()
+// shifted runs a case's winter. What the shifts share of the ground is kept.
+func (e *Engine) shifted(k *sim.Case) shiftedRun {
+	settings := e.Settings
+	settings.Progress = nil
+	if settings.Ground == nil {
+		settings.Ground = sim.NewGroundStore()
 	}
-	s.s.Progress = nil
-	return s
+	return func(ctx context.Context, g Goal, colder int) (*sim.Outcome, error) {
+		return sim.RunUntil(ctx, k.Warmer(-float64(colder)/tenths), settings, sim.Until{Shut: g == Open, Wet: g == Dry})
+	}
 }
 
 // learn keeps what a run at a shift found.
@@ -123,18 +127,18 @@ func (s *shifts) ahead(g Goal, b bracket, next int) []int {
 	return out
 }
 
-// wideGap is the middle of the widest gap between shifts of which a goal is known, where one is too wide.
-func (s *shifts) wideGap(g Goal) (middle int, wide bool) {
-	last, widest := 0, widestGap
-	first := true
+// wideGap is a shift inside the first gap between shifts of which a goal is known that is too wide, so that as few as can
+// be make it narrow enough.
+func (s *shifts) wideGap(g Goal) (inside int, wide bool) {
+	before, first := 0, true
 	for _, t := range s.tried {
 		if !t.known[g] {
 			continue
 		}
-		if gap := t.colder - last; !first && gap > widest {
-			middle, wide, widest = last+gap/2, true, gap
+		if gap := t.colder - before; !first && gap > widestGap {
+			return before + gap/((gap+widestGap-1)/widestGap), true
 		}
-		last, first = t.colder, false
+		before, first = t.colder, false
 	}
-	return middle, wide
+	return 0, false
 }
