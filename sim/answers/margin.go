@@ -34,10 +34,12 @@ type Bound struct {
 const MarginReach = 25.0
 
 const (
-	tenths     = 10                        // shifts are whole tenths of a kelvin
-	reachSteps = int(MarginReach * tenths) // [0.1 K]
-	widestGap  = (reachSteps + 2) / 3      // that may lie between two shifts that were tried [0.1 K]
-	usualRuns  = 11                        // that a margin takes, for its progress
+	tenths      = 10                        // shifts are whole tenths of a kelvin
+	reachSteps  = int(MarginReach * tenths) // [0.1 K]
+	widestGap   = (reachSteps + 2) / 3      // that may lie between two shifts that were tried [0.1 K]
+	widestClear = reachSteps / 2            // likewise between two at which ice left the line open by far
+	firstStep   = reachSteps / 6            // warmer than a winter that failed [0.1 K]
+	usualRuns   = 11                        // that a margin takes, for its progress
 )
 
 // Margin finds both margins of a case. base is what became of the winter as it was, where that is known; else nil.
@@ -45,8 +47,9 @@ const (
 // Both are bracketed by runs of the same winter, shifted (sim.Case.Warmer), that stop as soon as they fail. First comes
 // the far end, where a failing run fails soon; then the bracket is narrowed to a tenth of a kelvin by secants through how
 // narrow ice made the line, and by halving where they do not help. That order is kept everywhere is checked, not
-// assumed: no two neighbouring shifts that were tried lie more than a third of the reach apart,
-// the far end is among them wherever the winter as it was held, and halving leaves more of them the nearer the margin.
+// assumed: no two neighbouring shifts that were tried lie more than a third of the reach apart, or half of it where ice
+// left the line open by far; the far end is among them wherever the winter as it was held, and halving leaves more of
+// them the nearer the margin.
 func (e *Engine) Margin(ctx context.Context, k *sim.Case, base *sim.Outcome) (Margin, error) {
 	return e.marginOf(ctx, e.shifted(k), base)
 }
@@ -102,7 +105,7 @@ func (s *shifts) search(ctx context.Context, g Goal, open *bracket) (bracket, er
 		}
 	}
 	if !fails {
-		if _, err := s.try(ctx, g, reachSteps, reachSteps/3); err != nil {
+		if _, err := s.try(ctx, g, reachSteps, reachSteps/2); err != nil {
 			return bracket{}, err
 		}
 	}

@@ -91,8 +91,12 @@ func (s *shifts) around(g Goal) bracket {
 }
 
 // guess is the shift to try next inside a bracket: where the line through the two shifts nearest below it, drawn by how
-// narrow ice made the line, comes to shut; its middle where that is not known, lies outside, or did not help last time.
+// narrow ice made the line, comes to shut; its middle where that is not known, lies outside, or did not help last time. Where
+// nothing held yet it goes out from the winter as it was.
 func (s *shifts) guess(g Goal, b bracket, stalled bool) int {
+	if b.lo == neverHolds { // twice as much warmer each time
+		return max(-reachSteps, min(2*b.hi, -firstStep))
+	}
 	middle := b.lo + (b.hi-b.lo)/2
 	if g != Open || stalled {
 		return middle
@@ -130,15 +134,25 @@ func (s *shifts) ahead(g Goal, b bracket, next int) []int {
 // wideGap is a shift inside the first gap between shifts of which a goal is known that is too wide, so that as few as can
 // be make it narrow enough.
 func (s *shifts) wideGap(g Goal) (inside int, wide bool) {
-	before, first := 0, true
-	for _, t := range s.tried {
+	var before *tried
+	for i := range s.tried {
+		t := &s.tried[i]
 		if !t.known[g] {
 			continue
 		}
-		if gap := t.colder - before; !first && gap > widestGap {
-			return before + gap/((gap+widestGap-1)/widestGap), true
+		if before != nil {
+			gap, widest := t.colder-before.colder, widestGap
+			if before.clear(g) && t.clear(g) {
+				widest = widestClear
+			}
+			if gap > widest {
+				return before.colder + gap/((gap+widest-1)/widest), true
+			}
 		}
-		before, first = t.colder, false
+		before = t
 	}
 	return 0, false
 }
+
+// clear says that a goal holds and that ice came nowhere near to shutting the line, as far as is known.
+func (t *tried) clear(g Goal) bool { return t.known[g] && !t.fails[g] && !(t.narrowest > 0.25) }
