@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -85,6 +86,22 @@ func TestGroundStoreIsBounded(t *testing.T) {
 	s.account(s.find(in(5)), storeRoom)
 	if len(s.kept) != 1 || s.kept[0].of.mean != 5 {
 		t.Errorf("%d left beside one that fills the store", len(s.kept)-1)
+	}
+}
+
+// Courses under shifted weather have a room of their own, and go for one another before any other goes.
+func TestShiftedGroundIsBounded(t *testing.T) {
+	s := NewGroundStore()
+	in := func(shift float64) groundInputs { return groundInputs{shift: shift} }
+	for _, shift := range []float64{0, 1, 2, 3, 4} {
+		s.account(s.find(in(shift)), shiftedRoom/3)
+	}
+	var left []float64
+	for _, k := range s.kept {
+		left = append(left, k.of.shift)
+	}
+	if !slices.Equal(left, []float64{0, 2, 3, 4}) {
+		t.Errorf("left are %v; want 0, 2, 3, 4", left)
 	}
 }
 

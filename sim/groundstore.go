@@ -19,6 +19,10 @@ type GroundStore struct {
 // first, and one that is larger by itself, such as that of twenty years by the hour, is not kept.
 const storeRoom = 256 << 20
 
+// shiftedRoom is how much of that those under shifted weather may hold [bytes]: a search for a margin makes many,
+// and few are asked for again.
+const shiftedRoom = 48 << 20
+
 // keptTracks is how many depths of a course are kept as read, at most; they can be read again.
 const keptTracks = 100
 
@@ -81,12 +85,20 @@ func (s *GroundStore) account(k *keptGround, bytes int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	k.bytes = bytes
+	s.makeRoom(k, shiftedRoom, func(one *keptGround) bool { return one.of.shift != 0 })
+	s.makeRoom(k, storeRoom, func(*keptGround) bool { return true })
+}
+
+// makeRoom lets courses of a kind go, but for a new one, until they hold no more than so much together [bytes].
+func (s *GroundStore) makeRoom(fresh *keptGround, room int, kind func(*keptGround) bool) {
 	total := 0
 	for _, one := range s.kept {
-		total += one.bytes
+		if kind(one) {
+			total += one.bytes
+		}
 	}
 	s.kept = slices.DeleteFunc(s.kept, func(one *keptGround) bool {
-		goes := total > storeRoom && one.bytes > 0 && one != k
+		goes := total > room && kind(one) && one.bytes > 0 && one != fresh
 		if goes {
 			total -= one.bytes
 		}
