@@ -6,6 +6,7 @@ import (
 	"path"
 	"strings"
 
+	"winterline/chance"
 	"winterline/pipe/units"
 )
 
@@ -51,8 +52,8 @@ func (r ReturnSnap) Of(spans ...*Series) (*Series, units.Problems) {
 			coldest = w
 		}
 	}
-	fit := fitGumbel(turned)
-	shift := rounded(-fit.level(r.Years)-coldest.mean, 100)
+	fit := chance.FitGumbel(chance.SampleLMoments(turned))
+	shift := rounded(-fit.Level(r.Years)-coldest.mean, 100)
 	s := coldest.span.cut(coldest.start-r.Before, coldest.start+secondsPerDay+r.After)
 	s.warm(shift)
 	if _, low := s.Coldest(); low < airTemperature.low {
@@ -63,14 +64,14 @@ func (r ReturnSnap) Of(spans ...*Series) (*Series, units.Problems) {
 }
 
 // words say how the snap is made.
-func (r ReturnSnap) words(lows []winterLow, coldest winterLow, fit gumbel, shift float64) []string {
+func (r ReturnSnap) words(lows []winterLow, coldest winterLow, fit chance.GEV, shift float64) []string {
 	words := []string{
 		fmt.Sprintf("the coldest spell of %s, every hour %s", withoutFolders(coldest.span.Source), shiftWords(shift)),
 		fmt.Sprintf("its coldest 24 h, from %s, then have a mean of %s instead of %s",
 			show(coldest.span.Stamp(coldest.start)), bothDegrees(hundredths, coldest.mean+shift), bothDegrees(hundredths, coldest.mean)),
-		fmt.Sprintf("so cold a day comes once in %s years on the mean, with a standard error of %s", plain(r.Years), bothKelvin(tenth, fit.levelError(r.Years, len(lows)))),
+		fmt.Sprintf("so cold a day comes once in %s years on the mean, with a standard error of %s", plain(r.Years), bothKelvin(tenth, chance.GumbelLevelError(fit.Scale, r.Years, len(lows)))),
 		fmt.Sprintf("Gumbel distribution by L-moments to the coldest 24 h of %d winters, %s to %s: location %s, scale %s",
-			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), bothDegrees(hundredths, -fit.location), bothKelvin(hundredths, fit.scale)),
+			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), bothDegrees(hundredths, -fit.Location), bothKelvin(hundredths, fit.Scale)),
 	}
 	if r.Years > 2*float64(len(lows)) {
 		words = append(words, "mind: more than twice as many years as the record has winters, so far beyond what was seen")

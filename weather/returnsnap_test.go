@@ -29,7 +29,7 @@ func winters(n int, lowest func(k int) float64) *Series {
 }
 
 // Eleven winters whose coldest days are -1, -2 … -11 °C, out of order: the ten-year day is
-// that of the hand calculation of TestFitGumbelByHand, -10.83 °C, so the spell of -11 °C
+// that of the hand calculation of chance's TestFitGumbelByHand, -10.83 °C, so the spell of -11 °C
 // comes out 0.17 K milder. 24 h from one midnight to the next have the mean of the day.
 func TestReturnSnap(t *testing.T) {
 	days := []float64{-7, -3, -11, -1, -9, -2, -10, -4, -8, -6, -5}
@@ -109,5 +109,12 @@ func TestReturnSnapRefused(t *testing.T) {
 	ten.Typical = true
 	if got := ask(ten); got != "/some/where/1.csv, else/2.csv: found a typical year"+expected {
 		t.Error(got)
+	}
+}
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s %.7g, want %.7g ± %g", what, got, want, tolerance)
 	}
 }
