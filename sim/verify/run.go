@@ -60,6 +60,7 @@ var topics = []topic{
 	{table: "heave.csv", checks: heaveChecks},
 	{table: "sump.csv", checks: sumpChecks},
 	{table: "default.csv", checks: defaultChecks},
+	{table: "chance.csv", checks: chanceChecks},
 	{table: "radial_freeze.csv", outcomes: radialOutcomes},
 	{table: "inward_cylinder.csv", outcomes: inwardOutcomes},
 	{table: "ground_column.csv", outcomes: groundColumnOutcomes},
