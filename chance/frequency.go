@@ -27,6 +27,11 @@ const (
 	Disagrees        // the law's chance lies outside the interval of the count
 )
 
+// String is the word for the basis in files.
+func (b Basis) String() string {
+	return [...]string{"fitted", "few-winters", "at-limit", "no-spread", "too-rare", "disagrees"}[b]
+}
+
 // fewestWinters is how many a law is fitted to at least, as for design cold snaps.
 const fewestWinters = 10
 

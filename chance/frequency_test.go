@@ -45,6 +45,8 @@ func TestFailingChoosesItsBasis(t *testing.T) {
 		{"a tenth at the limit", append(repeated(18, -0.5, 1), limit, limit), Fitted, ""},
 		{"over a tenth at the limit", append(repeated(17, -0.5, 1), limit, -limit, limit), AtLimit, "2 of 20 winters"},
 		{"far from failing", repeated(20, 12, 0.5), TooRare, "not once in 20 winters"},
+		{"the law says once in 41", repeated(20, 1, 0.4), TooRare, "not once in 20 winters"},
+		{"the law says once in 33", repeated(20, 0.8, 0.4), Fitted, ""},
 		{"all failed", repeated(20, -12, 0.5), Fitted, "nearly every winter"},
 		// 11 of 20 have failed by a hair and the others stand far off: no such law.
 		{"two heaps", append(repeated(11, -0.02, 0.001), repeated(9, 20, 0.1)...), Disagrees, "11 of 20 winters"},
@@ -62,6 +64,12 @@ func TestFailingChoosesItsBasis(t *testing.T) {
 		if c.basis != Fitted && f.Chance != Counted(float64(f.Failed), f.Winters) {
 			t.Errorf("%s: chance %v is not that of the count", c.what, f.Chance)
 		}
+	}
+}
+
+func TestWordsForFiles(t *testing.T) {
+	if got := AtLimit.String() + " " + Disagrees.String() + " " + AtOnce.String() + " " + UsedUp.String(); got != "at-limit disagrees at-once used-up" {
+		t.Error(got)
 	}
 }
 
@@ -145,6 +153,27 @@ func TestResamplesSuffice(t *testing.T) {
 	if width := (to - from) / 20; lowMoves == 0 || lowMoves > width || highMoves > width {
 		t.Errorf("from %.4f ± %.4f to %.4f ± %.4f", from, lowMoves, to, highMoves)
 	}
+}
+
+// Of refits to samples drawn apart from those of the interval, 5 in 100 lie below it and 5
+// above; the standard error of such a share is 0.5 in 100, that of the interval's end as much.
+func TestIntervalIsThatOfRefits(t *testing.T) {
+	const n, samples = 25, 2000
+	law := GEV{Location: -4, Scale: 3, Shape: 0.3}
+	c := resampled(law, n, 1)
+	near(t, "best", c.Best, law.Exceed(0), 0)
+	draw := rand.New(rand.NewPCG(9, 9))
+	below, above := 0, 0
+	for range samples {
+		switch p := Fit(drawn(law, n, draw)).Exceed(0); {
+		case p < c.Low:
+			below++
+		case p > c.High:
+			above++
+		}
+	}
+	near(t, "below", float64(below)/samples, 0.05, 0.02)
+	near(t, "above", float64(above)/samples, 0.05, 0.02)
 }
 
 // Intervals of laws hold the true chance in as many of 200 records as resampled says; the

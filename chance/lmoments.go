@@ -10,7 +10,7 @@ import (
 // two draws, T3 the L-skewness and T4 the L-kurtosis.
 type LMoments struct{ L1, L2, T3, T4 float64 }
 
-// SampleLMoments returns the unbiased L-moments of a sample in any order, from its
+// SampleLMoments returns the unbiased L-moments of a sample of one or more in any order, from its
 // probability-weighted moments: the j-th smallest of n counts with (j−1)/(n−1) in b1, with
 // (j−1)(j−2)/((n−1)(n−2)) in b2 and so on. Two values have no T3, three no T4, and neither
 // has a sample without spread: they are NaN.

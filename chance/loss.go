@@ -31,6 +31,11 @@ const (
 	UsedUp                // costs less, loses more: after Years nothing is left of what was saved
 )
 
+// String is the word for the worth in files.
+func (w Worth) String() string {
+	return [...]string{"pays-back", "at-once", "never", "used-up"}[w]
+}
+
 // Payback is how long one line takes to pay for itself against another, without interest.
 type Payback struct {
 	Worth            Worth
