@@ -6,7 +6,7 @@ import (
 	"path"
 	"strings"
 
-	"winterline/chance"
+	"winterline/weather/chance"
 	"winterline/pipe/units"
 )
 

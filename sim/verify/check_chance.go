@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"winterline/chance"
+	"winterline/weather/chance"
 )
 
 var chanceChecks = map[string]evaluator{
