@@ -42,6 +42,7 @@ type cell struct {
 	dt      float64 // step to try next [s]
 
 	tally tally
+	last  lastWarm
 }
 
 // place is where a cell lies.

@@ -172,6 +172,9 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 // noteIce keeps when standing water in the cell first held ice [s].
 func (c *cell) noteIce(t float64) {
 	c.mesh.chilled = true
+	if !c.last.iced {
+		c.last.iced, c.last.iceSince = true, t
+	}
 	if !c.tally.hasFirstIce && !c.film() {
 		c.tally.hasFirstIce, c.tally.firstIce, c.tally.heatToIce = true, t, c.tally.heatIn
 	}

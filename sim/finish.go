@@ -49,6 +49,7 @@ func (w *winter) finish() (*Result, error) {
 		res.Segments = append(res.Segments, w.segmentResult(&r.segments[i]))
 	}
 	res.Movement = w.movement()
+	res.Closures = w.closures(res.Cycles)
 	res.Draught = w.draught.result()
 	res.Mounds = w.mounds.results()
 	res.Events = append(res.Events, slipEvents(res.Movement)...)

@@ -243,6 +243,7 @@ func (r *recorder) become(from *recorder) {
 	r.hourly.Segments = refill(own.hourly.Segments, from.hourly.Segments)
 	r.hourly.clip()
 	r.events, r.cycles = refill(own.events, from.events), refill(own.cycles, from.cycles)
+	r.closings, r.plugOf = refill(own.closings, from.closings), refill(own.plugOf, from.plugOf)
 	r.airGap, r.instants = plain(own.airGap, from.airGap), own.instants
 	r.worst.Cells = refill(own.worst.Cells, from.worst.Cells)
 	r.verdict.HighestSnow = plain(own.verdict.HighestSnow, from.verdict.HighestSnow)

@@ -44,12 +44,18 @@ func forkCases(t *testing.T, seeds []uint64, check func(t *testing.T, k *sim.Cas
 // scenarioCase is the layout of a scenario under a day of rain and a week of frost.
 func scenarioCase(t *testing.T, name string) *sim.Case {
 	t.Helper()
+	return scenarioUnder(t, name, "rain-then-hard-week.csv")
+}
+
+// scenarioUnder is the layout of a scenario under one of the shared weathers.
+func scenarioUnder(t *testing.T, name, under string) *sim.Case {
+	t.Helper()
 	dir := filepath.Join("..", "testdata", "scenario")
 	text, err := os.ReadFile(filepath.Join(dir, name, "layout.toml"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, problems := weather.Files([]string{filepath.Join(dir, "weather", "rain-then-hard-week.csv")})
+	files, problems := weather.Files([]string{filepath.Join(dir, "weather", under)})
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -179,6 +185,8 @@ var forkFields = map[string]int{
 	"heatBook.names": shared, "heatBook.in": copied, "heatBook.out": copied,
 
 	"recorder.w": copied, "recorder.segments": copied, "recorder.events": copied, "recorder.cycles": copied,
+	"recorder.closings": copied, "recorder.plugOf": copied, "Closure.Reopened": shared, "Closure.Layers": shared,
+	"Closure.Relief": shared, "Closure.Pocket": shared,
 	"recorder.flags": copied, "recorder.airGap": copied, "segmentTally.cells": copied, "segmentTally.levels": shared,
 	"Event.Value": shared, "Snapshot.Cells": copied,
 	"Verdict.FirstIce": shared, "Verdict.Closed": shared, "Verdict.ClosedDendritic": shared, "Verdict.Reopened": shared,

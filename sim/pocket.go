@@ -17,6 +17,7 @@ type pocket struct {
 	first                        firstFilling
 	held                         float64     // [kg]
 	drunk                        float64     // taken by the soil so far [kg]
+	drinks                       float64     // what it took over the last interval [kg/s]
 	warmth                       *pocketHeat // nil: nothing is known of the ground
 }
 
@@ -59,6 +60,9 @@ func (p *pocket) drain(dt, slowed float64) float64 {
 	}
 	p.held -= took
 	p.drunk += took
+	if dt > 0 {
+		p.drinks = took / dt
+	}
 	return took
 }
 

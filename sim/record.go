@@ -28,6 +28,8 @@ type recorder struct {
 	refusedAny bool      // the line refused water in some cycle
 	highest    float64   // standpipe level of the cycles since the last row [m]
 	instants   []float64 // room for follow
+	closings   []closing // in the order in which they were found
+	plugOf     []int     // by cell, 1 + index of the closing that it is part of now; 0: none
 }
 
 // segmentTally follows one segment.
@@ -70,6 +72,7 @@ func newRecorder(w *winter) *recorder {
 	}
 	r.hourly.Segments = make([]SegmentHourly, len(r.segments))
 	r.verdict.ClosedWhere = -1
+	r.plugOf = make([]int, len(w.line.cells))
 	return r
 }
 

@@ -28,6 +28,7 @@ type Result struct {
 	Ground   *GroundResult // under the site's own surface; nil: nothing is buried
 	AirGap   *AirGap       // nil: no house pipe ends open in a standpipe
 	Trapped  []Trapped     // water shut in by ice, in the order in which it was
+	Closures []Closure     // with what brought each about, in the order in which they were found
 	Draught  *Draught      // nil: the line has but one end open to the air
 	Mounds   []Mound       // ice on the ground from water let go, at the outlet and then at the relief openings; those to which water came
 	Movement *Movement     // by frost heave; nil: nothing is buried, or the class of the soil is not known

@@ -227,6 +227,7 @@ func (w *winter) start() {
 			water = w.arriving(0) // it came from the pump; the record does not start with ice
 		}
 		c.begin(mass[i], t, water, w.step.control.First)
+		c.last.sill = w.sill
 	}
 	if w.pocket != nil && w.pocket.warmth != nil {
 		w.pocket.warmth.begin()
@@ -259,6 +260,8 @@ func (c *cell) begin(mass, t, water, step float64) {
 	}
 	c.dt = step
 	c.changed()
+	c.last = lastWarm{}
+	c.last.stands(c)
 }
 
 // rest is what decides the standing water now.

@@ -123,10 +123,6 @@ func (w *winter) relevel(t float64) (stream, error) {
 // decided before any is told of, so that a plug which moves on to the next cell is no
 // opening.
 func (w *winter) judge(t float64) {
-	type turn struct {
-		cell int
-		at   float64
-	}
 	var turns []turn
 	end := len(w.line.cells)
 	if turned, at := w.mounds.judge(t); turned {
@@ -141,6 +137,7 @@ func (w *winter) judge(t float64) {
 		f := c.iceShare()
 		if f == 0 {
 			c.reach = c.share
+			c.freeOfIce()
 		}
 		was := w.shut[i]
 		w.shut[i] = c.blocks(f, d, was)
@@ -148,14 +145,26 @@ func (w *winter) judge(t float64) {
 			turns = append(turns, turn{i, w.turnTime(c, f, d, t)})
 		}
 	}
+	if len(turns) == 0 {
+		return
+	}
 	slices.SortStableFunc(turns, func(a, b turn) int { return cmp.Compare(a.at, b.at) })
+	was := w.shutBefore(turns)
 	for _, x := range turns {
 		if x.cell == end {
 			w.record.endTurned(x.at)
+			w.endCause(x.at)
 			continue
 		}
 		w.record.turned(x.cell, w.shut[x.cell], x.at)
+		w.cause(x, was, t)
 	}
+}
+
+// turn is a cell that has shut or opened, or the line's end, after the last of them.
+type turn struct {
+	cell int
+	at   float64 // [s]
 }
 
 // against is what can be set against ice in a cell: behind the joint the head from the lip

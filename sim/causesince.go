@@ -1,0 +1,133 @@
+package sim
+
+import (
+	"math"
+
+	"winterline/sim/heat"
+)
+
+// lastWarm is what a cell keeps of the last warm water that ran through it, in case ice shuts it: that water,
+// what stood there once it had passed, and the cell's books then.
+type lastWarm struct {
+	known    bool      // false: none has come since the record's start
+	end      float64   // when it had passed [s]
+	mass     float64   // that came [kg]
+	heat     float64   // its enthalpy over the heat capacity [kg K]
+	standing float64   // water and ice left standing [kg]
+	ice      float64   // of that [kg]
+	above    float64   // heat of it above 0 °C [J]
+	sill     float64   // level held at the outlet then [m]
+	books    cellBooks // then
+	carried  float64   // heat that moved water has brought since [J]
+	iced     bool      // there is ice
+	iceSince float64   // since when, without a break [s]
+}
+
+// cellBooks are a cell's books of heat at an instant [J].
+type cellBooks struct{ content, outside, surface, ground float64 }
+
+// booksNow reads a cell's books.
+func (c *cell) booksNow() cellBooks {
+	return cellBooks{c.heatContent(), c.tally.heatIn, c.tally.surfaceIn, c.tally.groundIn}
+}
+
+// since is what has been booked since others, without what moved water carried.
+func (b cellBooks) since(a cellBooks) cellBooks {
+	return cellBooks{b.content - a.content, b.outside - a.outside, b.surface - a.surface, b.ground - a.ground}
+}
+
+// carried is the part of a change of books that no boundary accounts for: what moved water brought.
+func (b cellBooks) carried() float64 { return b.content - b.outside - b.surface - b.ground }
+
+// stands takes over what stands in the cell now.
+func (k *lastWarm) stands(c *cell) {
+	k.standing, k.ice, k.above = c.mass*c.length, c.iceMass(), 0
+	if c.wet() {
+		for i := range c.mesh.water {
+			k.above += max(0, c.u[i]) * c.shellMass(i) * heat.LiquidHeat
+		}
+	}
+	k.books, k.carried = c.booksNow(), 0
+}
+
+// sameRun is the longest pause between two lots of water of one run [s].
+const sameRun = 1.0
+
+// arriving is what a cell is before water runs through it, and the water.
+type arriving struct {
+	books cellBooks
+	water parcel
+	warm  bool
+}
+
+// arrives looks at a cell before a stream comes. Water that drains when the pump has stopped is none that warms.
+func (c *cell) arrives(p passage, in stream) (a arriving) {
+	if p.run > 0 && !p.thin {
+		a.water = in.mean()
+		a.warm = a.water.mass > crumb && a.water.u > leastWarm
+	}
+	if !a.warm {
+		a.books = c.booksNow()
+	}
+	return a
+}
+
+// passed keeps what a passage did to the cell; sill is the level held at the outlet [m].
+func (c *cell) passed(p passage, a arriving, sill float64) {
+	k := &c.last
+	if !a.warm {
+		k.carried += c.booksNow().since(a.books).carried()
+		return
+	}
+	if !k.known || p.start-k.end > sameRun {
+		k.mass, k.heat = 0, 0
+	}
+	k.known, k.end, k.sill = true, p.start+p.run, sill
+	k.mass, k.heat = k.mass+a.water.mass, k.heat+a.water.mass*a.water.u
+	k.stands(c)
+}
+
+// freeOfIce forgets since when there was ice, where there is none at t any more.
+func (c *cell) freeOfIce() {
+	if c.last.iced && !(c.wet() && c.iced(c.u)) {
+		c.last.iced = false
+	}
+}
+
+// warm is that water as a closure tells of it.
+func (k *lastWarm) warm() WarmWater {
+	if !k.known {
+		return WarmWater{math.NaN(), math.NaN(), math.NaN()}
+	}
+	return WarmWater{k.end, k.heat / k.mass, k.mass / heat.WaterDensity}
+}
+
+// held is the heat of the water from then to when the cell shut at t [s] with so much ice in it [kg].
+func (k *lastWarm) held(t, ice float64) HeatHeld {
+	h := HeatHeld{
+		Standing: k.standing / heat.WaterDensity, AboveZero: k.above, ToShut: max(0, ice-k.ice) * heat.Fusion,
+		Mean: math.NaN(), FirstIce: math.NaN(), LossToIce: math.NaN(), Loss: math.NaN(),
+	}
+	if k.standing > 0 {
+		h.IceBefore = k.ice / k.standing
+	}
+	if liquid := k.standing - k.ice; liquid > 0 {
+		h.Mean = k.above / (liquid * heat.LiquidHeat)
+	}
+	if k.iced {
+		h.FirstIce = k.iceSince
+	}
+	if h.FirstIce > k.end {
+		h.LossToIce = h.AboveZero / (h.FirstIce - k.end)
+	}
+	if t > k.end {
+		h.Loss = (h.AboveZero + h.ToShut) / (t - k.end)
+	}
+	return h
+}
+
+// spent is the cell's book from then to t [s], now.
+func (c *cell) spent(t float64) HeatSpent {
+	d := c.booksNow().since(c.last.books)
+	return HeatSpent{Until: t, Content: d.content, Outside: d.outside, Surface: d.surface, Ground: d.ground, Carried: c.last.carried}
+}
