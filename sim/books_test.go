@@ -118,6 +118,7 @@ func sane(t *testing.T, k *sim.Case, r *sim.Result) {
 	hourly(t, k, r)
 	inOrder(t, k, r)
 	vessels(t, k, r)
+	causesHold(t, k, r)
 	onlyMeantNaN(t, k, r)
 	for i, s := range r.Segments {
 		if s.LargestIce > 1+1e-9 || s.LargestIce < 0 || s.HoursClosed < 0 || s.HoursClosed > r.Hourly.Time[len(r.Hourly.Time)-1]/3600+1e-9 {

@@ -68,17 +68,63 @@ func TestClosureAfterAnother(t *testing.T) {
 
 // The books of each cell that shut close: what it holds changed by what came through its sides and with water.
 func TestClosureBooks(t *testing.T) {
-	const limit = 1e-9 // of all that moved: rounding
 	for name, under := range map[string]string{
 		"sag": "hard-week.csv", "relief-takes-over": "hard-week.csv", "pocket-in-clay": "hard-week.csv",
 		"downspout-joins": "rain-then-hard-week.csv", "closes-from-the-bed": "noons-above-freezing.csv",
 	} {
-		for _, c := range scenarioResult(t, name, under).Closures {
-			s := c.Spent
-			all := math.Abs(s.Outside) + math.Abs(s.Surface) + math.Abs(s.Ground) + math.Abs(s.Carried)
-			if miss := s.Content - s.Outside - s.Surface - s.Ground - s.Carried; !(math.Abs(miss) <= limit*all) || all == 0 && !c.Mound {
-				t.Errorf("%s, %.1f h: %g J of %g are missing", name, c.Shut/3600, miss, all)
+		r := scenarioResult(t, name, under)
+		if len(r.Closures) == 0 {
+			t.Errorf("%s: nothing shut", name)
+		}
+		for _, c := range r.Closures {
+			booksClose(t, &c)
+		}
+	}
+}
+
+// booksClose checks the book of heat of the cell that shut first.
+func booksClose(t *testing.T, c *sim.Closure) {
+	t.Helper()
+	const limit = 1e-9 // of all that moved: rounding
+	s := c.Spent
+	all := math.Abs(s.Content) + math.Abs(s.Outside) + math.Abs(s.Surface) + math.Abs(s.Ground) + math.Abs(s.Carried)
+	if miss := s.Content - s.Outside - s.Surface - s.Ground - s.Carried; !(math.Abs(miss) <= limit*all) || all == 0 != c.Mound {
+		t.Errorf("shut at %.1f h: %g J of %g are missing", c.Shut/3600, miss, all)
+	}
+}
+
+// causesHold checks what must be so of the closures of any result.
+func causesHold(t *testing.T, k *sim.Case, r *sim.Result) {
+	t.Helper()
+	end := k.Weather.End()
+	if (len(r.Closures) > 0) != (r.Verdict.Closed != nil) {
+		t.Errorf("%d closures, and the line shut: %v", len(r.Closures), r.Verdict.Closed != nil)
+	}
+	for i, c := range r.Closures {
+		times(t, "closure", end, &c.Shut, c.Reopened)
+		times(t, "closure", end, &c.Shut, &c.Grew)
+		booksClose(t, &c)
+		sum := 0.0
+		for _, l := range c.Layers {
+			if sum += l.Share; !(l.Resistance >= 0) {
+				t.Errorf("closure %d: %s of %g m K/W", i, l.Kind, l.Resistance)
 			}
+		}
+		if !c.Mound && math.Abs(sum-1) > 1e-9 {
+			t.Errorf("closure %d: shares of %g in all", i, sum)
+		}
+		s := c.Stood
+		if c.Where < 0 || c.Where >= len(r.Segments) || c.After >= i || s.Barrier == "" || (s.Part < 0) != math.IsNaN(s.At) {
+			t.Errorf("closure %d in part %d, after %d, held by %q in part %d", i, c.Where, c.After, s.Barrier, s.Part)
+		}
+		if !(s.Volume >= 0) || s.Fill > 1+1e-9 || s.Stretch < s.Volume*(1-1e-9) || c.Warm.Time > c.Spent.Until && !c.Mound {
+			t.Errorf("closure %d: %+v, warm water at %g s of %g", i, s, c.Warm.Time, c.Shut)
+		}
+		if h := c.Heat; h.AboveZero < 0 || h.ToShut < 0 || h.Loss < 0 || h.LossToIce < 0 || h.IceBefore > 1+1e-9 {
+			t.Errorf("closure %d: %+v", i, h)
+		}
+		if m := c.Met; m.LowestSince > m.MeanSince+1e-9 || m.MeanSpell >= 0 || m.LowestSpell > m.MeanSpell {
+			t.Errorf("closure %d met %+v", i, m)
 		}
 	}
 }
