@@ -126,6 +126,40 @@ func causesHold(t *testing.T, k *sim.Case, r *sim.Result) {
 		if m := c.Met; m.LowestSince > m.MeanSince+1e-9 || m.MeanSpell >= 0 || m.LowestSpell > m.MeanSpell {
 			t.Errorf("closure %d met %+v", i, m)
 		}
+		causeNaN(t, k, &c)
+	}
+}
+
+// causeNaN checks that figures of a closure are NaN just where there is none.
+func causeNaN(t *testing.T, k *sim.Case, c *sim.Closure) {
+	t.Helper()
+	check := func(name string, none bool, figures ...float64) {
+		for _, f := range figures {
+			if math.IsNaN(f) != none {
+				t.Errorf("shut at %.1f h, %s: %g of %v", c.Shut/3600, name, f, figures)
+			}
+		}
+	}
+	w, h, m := c.Warm, c.Heat, c.Met
+	check("warm water", math.IsNaN(w.Time), w.Temperature, w.Volume)
+	check("barrier", c.Stood.Part < 0, c.Stood.At, c.Stood.Depth)
+	check("frost", math.IsNaN(m.Spell), m.LowestSpell, m.MeanSpell)
+	check("depth", math.IsNaN(m.Ground), m.Depth)
+	check("snow", k.Weather.SnowDepth == nil && k.Weather.Snow().Depth == nil, m.Snow)
+	check("relief", c.During.ReliefRuns == 0, c.During.FirstRelief)
+	check("rim", c.During.Rim == 0, c.During.FirstOver)
+	if c.Mound {
+		return
+	}
+	since := w.Time
+	if math.IsNaN(since) {
+		since = 0
+	}
+	check("ice", false, h.FirstIce)
+	check("loss to ice", h.FirstIce <= since, h.LossToIce)
+	check("loss", c.Shut <= since, h.Loss)
+	for _, l := range c.Layers {
+		check(l.Kind, l.Kind == sim.LayerIce || l.Kind == sim.LayerAir || l.Kind == sim.LayerCover, l.Thickness)
 	}
 }
 
