@@ -31,14 +31,6 @@ func (c *cell) booksNow() cellBooks {
 	return cellBooks{c.heatContent(), c.tally.heatIn, c.tally.surfaceIn, c.tally.groundIn}
 }
 
-// since is what has been booked since others, without what moved water carried.
-func (b cellBooks) since(a cellBooks) cellBooks {
-	return cellBooks{b.content - a.content, b.outside - a.outside, b.surface - a.surface, b.ground - a.ground}
-}
-
-// carried is the part of a change of books that no boundary accounts for: what moved water brought.
-func (b cellBooks) carried() float64 { return b.content - b.outside - b.surface - b.ground }
-
 // stands takes over what stands in the cell now.
 func (k *lastWarm) stands(c *cell) {
 	k.standing, k.ice, k.above = c.mass*c.length, c.iceMass(), 0
@@ -53,37 +45,32 @@ func (k *lastWarm) stands(c *cell) {
 // sameRun is the longest pause between two lots of water of one run [s].
 const sameRun = 1.0
 
-// arriving is what a cell is before water runs through it, and the water.
+// arriving is water that comes to a cell.
 type arriving struct {
-	books cellBooks
-	water parcel
-	warm  bool
+	parcel
+	warm bool // it runs, and is warm; what drains when the pump has stopped does not count
 }
 
-// arrives looks at a cell before a stream comes. Water that drains when the pump has stopped is none that warms.
-func (c *cell) arrives(p passage, in stream) (a arriving) {
-	if p.run > 0 && !p.thin {
-		a.water = in.mean()
-		a.warm = a.water.mass > crumb && a.water.u > leastWarm
-	}
-	if !a.warm {
-		a.books = c.booksNow()
-	}
+// arrives looks at a stream before the cell takes it.
+func arrives(p passage, in stream) arriving {
+	a := arriving{parcel: in.mean()}
+	a.warm = p.run > 0 && !p.thin && a.mass > crumb && a.u > leastWarm
 	return a
 }
 
-// passed keeps what a passage did to the cell; sill is the level held at the outlet [m].
-func (c *cell) passed(p passage, a arriving, sill float64) {
+// passed keeps what a passage did to the cell: what came, the stream that went on, and the heat of wall and soil that
+// joined the wetted share [J]; sill is the level held at the outlet [m].
+func (c *cell) passed(p passage, a arriving, out stream, wall, sill float64) {
 	k := &c.last
 	if !a.warm {
-		k.carried += c.booksNow().since(a.books).carried()
+		k.carried += a.mass*a.u*heat.LiquidHeat - out.heat() + wall
 		return
 	}
 	if !k.known || p.start-k.end > sameRun {
 		k.mass, k.heat = 0, 0
 	}
 	k.known, k.end, k.sill = true, p.start+p.run, sill
-	k.mass, k.heat = k.mass+a.water.mass, k.heat+a.water.mass*a.water.u
+	k.mass, k.heat = k.mass+a.mass, k.heat+a.mass*a.u
 	k.stands(c)
 }
 
@@ -128,6 +115,9 @@ func (k *lastWarm) held(t, ice float64) HeatHeld {
 
 // spent is the cell's book from then to t [s], now.
 func (c *cell) spent(t float64) HeatSpent {
-	d := c.booksNow().since(c.last.books)
-	return HeatSpent{Until: t, Content: d.content, Outside: d.outside, Surface: d.surface, Ground: d.ground, Carried: c.last.carried}
+	a, b := c.last.books, c.booksNow()
+	return HeatSpent{
+		Until: t, Content: b.content - a.content, Outside: b.outside - a.outside, Surface: b.surface - a.surface,
+		Ground: b.ground - a.ground, Carried: c.last.carried,
+	}
 }

@@ -235,7 +235,7 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 				return nil, w.blame(c, err)
 			}
 		}
-		before, came := c.point(p.start), c.arrives(p, in)
+		before, came := c.point(p.start), arrives(p, in)
 		out, wall, err := c.pass(w.step, w.sky, w.line.flume, p, in, target[i])
 		if err != nil {
 			return nil, w.blame(c, err)
@@ -246,7 +246,7 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 		if c.iceShare() > 0 { // slush that running water made or brought
 			c.noteIce(p.start)
 		}
-		c.passed(p, came, w.sill)
+		c.passed(p, came, out, wall, w.sill)
 		w.heat.add(heatWall, wall)
 		if running && p.run > 0 { // what drains between runs is as cold as the cell
 			c.dt = w.step.control.First
