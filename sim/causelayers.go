@@ -12,11 +12,13 @@ func (w *winter) layers(c *cell, t float64) []Layer {
 	var room scratch // the winter's own must not know of it
 	m := c.mesh
 	room.begin(m, c.firstShell(), c.u)
+	chilled, icy := m.chilled, m.icy
 	room.linearise(m, c.firstShell(), c.u)
+	m.chilled, m.icy = chilled, icy
 	across := func(from, to int) float64 {
 		sum := 0.0
 		for i := from; i < to; i++ {
-			sum += room.in[i] + room.out[i]
+			sum += room.node[i].in + room.node[i].out
 		}
 		return sum / c.share
 	}
@@ -66,12 +68,12 @@ func (c *cell) frontToWall(room *scratch) float64 {
 		ice := m.phase[i].ice(c.u[i])
 		if ice < 1 {
 			if ice > 0 || i == m.water-1 {
-				sum += room.out[i]
+				sum += room.node[i].out
 			}
 			break
 		}
-		if sum += room.out[i]; i > 0 { // there is no way further in than the core
-			sum += room.in[i]
+		if sum += room.node[i].out; i > 0 { // there is no way further in than the core
+			sum += room.node[i].in
 		}
 	}
 	return sum

@@ -6,8 +6,8 @@ import (
 	"path"
 	"strings"
 
-	"winterline/weather/chance"
 	"winterline/pipe/units"
+	"winterline/weather/chance"
 )
 
 // ReturnSnap asks for the coldest spell of a record itself, made colder or milder so that
