@@ -161,13 +161,28 @@ func (m *mesh) setDepthRatio(ratio float64) {
 // from the soil volumes' first index and the soil's heat capacity [J/(m³ K)]. The field is
 // the undisturbed ground's plus the pipe's disturbance of it, so each soil volume changes as the
 // ground would without the pipe; and the pipe itself, which stands in soil's place,
-// receives the heat that the ground would have brought to its cross-section.
+// receives the heat that the ground would have brought to its cross-section. That comes in through its rim: what holds
+// less heat than soil, as foam does, changes as the soil would, and the rest goes to as much soil around as
+// holds as much.
 func (m *mesh) setGround(soil int, capacity float64) {
-	for i := m.n - 1; i >= 0; i-- {
+	rest := 0.0 // heat for 1 K of the ground's [J/(m K)]
+	for i := range soil {
+		whole := capacity * m.measure(m.edge[i], m.edge[i+1])
+		m.ground[i] = min(1, whole/m.cap[i])
+		rest += whole - m.ground[i]*m.cap[i]
+	}
+	to, around := soil, 0.0
+	for to < m.n && (to == soil || around < rest) {
+		around += m.cap[to]
+		to++
+	}
+	for i := soil; i < m.n; i++ {
 		m.ground[i] = 1
-		if i < soil {
-			m.ground[i] = capacity * m.measure(m.edge[i], m.edge[i+1]) / m.cap[i]
+		if i < to {
+			m.ground[i] += rest / around
 		}
+	}
+	for i := m.n - 1; i >= 0; i-- {
 		m.gain[i] = m.cap[i] * m.ground[i]
 		if i+1 < m.n {
 			m.gain[i] += m.gain[i+1]
