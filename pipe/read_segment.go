@@ -294,3 +294,6 @@ func segmentPath(name string, i int) string {
 	}
 	return name
 }
+
+// SegmentPath returns the path by which an Edit names segment i.
+func (l *Layout) SegmentPath(i int) string { return segmentPath(l.Segments[i].Name, i) }
