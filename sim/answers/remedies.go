@@ -1,0 +1,237 @@
+package answers
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"winterline/sim"
+)
+
+// Remedies is what single changes, and where none suffices two together, would have made of a winter.
+type Remedies struct {
+	Base Remedy // as it is; no change
+	// Froze is false where no ice formed: then nothing is tried, for whatever went wrong no change to the line mends.
+	Froze   bool
+	Singles []Remedy // the best first; those that do nothing, and then those that harm, last
+	Barred  []Change // not possible here, in the order of the line
+	Pairs   []Remedy // two at once, the best first; none where a single one keeps the line open
+	Reverse *Remedy  // without the relief openings; nil: there are none
+}
+
+// Remedy is a winter simulated with changes.
+type Remedy struct {
+	Changes []Change // one, or two together
+	Toll    Toll
+	Margin  *Margin // nil: not looked for, as the changes do harm in the winter as it was
+	Effect  Effect
+	MoreOf  Risks // of the new risks those that the simulation bears out: more starts, more ice beside the house
+}
+
+// Effect is what changes do, the best first.
+type Effect int
+
+// Effects.
+const (
+	Prevents Effect = iota // the line stays open, the house dry
+	KeepsDry               // the house, which got wet, stays dry though the line shuts
+	Helps                  // less harm than before, or more margin; not enough by itself
+	Nothing                // the same winter as before
+	Harms                  // more harm than before, or less margin
+)
+
+// String gives the stable word for an effect.
+func (e Effect) String() string {
+	return [...]string{"prevents", "keeps-dry", "helps", "nothing", "harms"}[e]
+}
+
+// sameMargin is how near margins are the same [K]: they are found to 0.1 K each, and half a kelvin decides nothing.
+const sameMargin = 0.5
+
+// sameIce is how near two thicknesses of ice on the ground are the same [m].
+const sameIce = 0.005
+
+// Remedies simulates a case, then each single change over the whole record, and ranks them by what they prevent and
+// the margin that they buy.
+func (e *Engine) Remedies(ctx context.Context, s Source) (*Remedies, error) {
+	e = e.forRemedies()
+	base, err := s.Case()
+	if err != nil {
+		return nil, err
+	}
+	result, err := e.run(ctx, base)
+	if err != nil {
+		return nil, err
+	}
+	out := &Remedies{Base: Remedy{Toll: TollOf(result), Effect: Nothing}, Froze: result.Verdict.FirstIce != nil || result.Verdict.Closed != nil}
+	reverse, some := ReverseTest(base)
+	if !out.Froze {
+		return out, nil
+	}
+	var tried [][]Change
+	for _, c := range Changes(s, base, result) {
+		if c.Barred != BarNone {
+			out.Barred = append(out.Barred, c)
+			continue
+		}
+		tried = append(tried, []Change{c})
+	}
+	if some {
+		tried = append(tried, []Change{reverse})
+	}
+	// The case as it is goes first, for its margin.
+	all, err := e.simulate(ctx, s, append([][]Change{nil}, tried...), out.Base.Toll)
+	if err != nil {
+		return nil, err
+	}
+	out.Base, all = all[0], all[1:]
+	out.Base.Effect = Nothing
+	if some {
+		out.Reverse, all = &all[len(all)-1], all[:len(all)-1]
+		out.Reverse.judge(out.Base)
+	}
+	out.Singles = rank(all, out.Base)
+	if failed := !out.Base.Toll.Open() || !out.Base.Toll.Dry(); failed && len(out.Singles) > 0 && out.Singles[0].Effect != Prevents {
+		pairs, err := e.simulate(ctx, s, pairsOf(out.Singles), out.Base.Toll)
+		if err != nil {
+			return nil, err
+		}
+		out.Pairs = rank(pairs, out.Base)
+	}
+	return out, nil
+}
+
+// forRemedies is the engine with what all re-runs of one case share. The second simulation says nothing here.
+func (e *Engine) forRemedies() *Engine {
+	shared := *e
+	shared.Settings.WithoutDendritic = true
+	if shared.Settings.Ground == nil {
+		shared.Settings.Ground = sim.NewGroundStore()
+	}
+	return &shared
+}
+
+// run simulates a case over its whole record.
+func (e *Engine) run(ctx context.Context, k *sim.Case) (*sim.Result, error) {
+	return sim.Run(ctx, k, e.Settings)
+}
+
+// simulate runs the case with each of several sets of changes, and finds the margins of those that do no harm.
+func (e *Engine) simulate(ctx context.Context, s Source, sets [][]Change, base Toll) ([]Remedy, error) {
+	out := make([]Remedy, len(sets))
+	err := e.each(ctx, len(sets), func(ctx context.Context, i int) error {
+		k, err := s.With(sets[i]...)
+		if err != nil {
+			return err
+		}
+		r, err := e.run(ctx, k)
+		if err != nil {
+			return err
+		}
+		out[i] = Remedy{Changes: sets[i], Toll: TollOf(r)}
+		if out[i].Toll.against(base) > 0 {
+			return nil
+		}
+		margin, err := e.alone().Margin(ctx, k, sim.OutcomeOf(r))
+		out[i].Margin = &margin
+		return err
+	})
+	return out, err
+}
+
+// rank judges remedies against the case as it is and sorts them: by effect (what does nothing behind what helps), then
+// what they prevent, then the margins, then what they take (an owner's hands first); those
+// that are equal keep their order.
+func rank(all []Remedy, base Remedy) []Remedy {
+	for i := range all {
+		all[i].judge(base)
+	}
+	slices.SortStableFunc(all, func(a, b Remedy) int {
+		return cmp.Or(cmp.Compare(max(a.Effect, Helps), max(b.Effect, Helps)), a.Toll.compare(b.Toll),
+			cmp.Compare(b.margin(Open), a.margin(Open)), cmp.Compare(b.margin(Dry), a.margin(Dry)), cmp.Compare(a.Changes[0].Takes, b.Changes[0].Takes))
+	})
+	return all
+}
+
+// margin is that for a goal [K], −Inf where none was looked for.
+func (r *Remedy) margin(g Goal) float64 {
+	if r.Margin == nil {
+		return math.Inf(-1)
+	}
+	return r.Margin.Of(g).K
+}
+
+// judge says what the changes do to the case as it is: by the winter itself, and where that is the same by the margins.
+func (r *Remedy) judge(base Remedy) {
+	change := r.Toll.against(base.Toll)
+	if change == 0 {
+		change = margins(*r.Margin, *base.Margin)
+	}
+	switch spared := r.Toll.Dry() && !base.Toll.Dry(); {
+	case r.Toll.Open() && r.Toll.Dry() && (spared || !base.Toll.Open()):
+		r.Effect = Prevents
+	case spared:
+		r.Effect = KeepsDry
+	case change < 0:
+		r.Effect = Helps
+	case change == 0:
+		r.Effect = Nothing
+	default:
+		r.Effect = Harms
+	}
+	if r.Toll.Starts > base.Toll.Starts {
+		r.MoreOf |= RiskStarts
+	}
+	was, is := base.Toll.Relief+base.Toll.Beside, r.Toll.Relief+r.Toll.Beside
+	if is > was && !near(is, was, sameWater) || r.Toll.WallIce > base.Toll.WallIce+sameIce {
+		r.MoreOf |= RiskWallWater
+	}
+}
+
+// margins compares margins: −1 for one that is larger and none that is less, 0 for the same, else 1.
+func margins(a, b Margin) int {
+	open, dry := a.Open.K-b.Open.K, a.Dry.K-b.Dry.K
+	switch {
+	case math.Max(math.Abs(open), math.Abs(dry)) <= sameMargin:
+		return 0
+	case math.Min(open, dry) >= -sameMargin:
+		return -1
+	}
+	return 1
+}
+
+// bestOf is of how many kinds the best single changes are paired.
+const bestOf = 4
+
+// pairsOf pairs the best single changes of different kinds that help, where they do not touch the same values.
+func pairsOf(ranked []Remedy) (pairs [][]Change) {
+	var best []Change
+	kinds := map[Kind]bool{}
+	for _, r := range ranked {
+		if c := r.Changes[0]; r.Effect < Nothing && !kinds[c.Kind] && len(best) < bestOf {
+			kinds[c.Kind] = true
+			best = append(best, c)
+		}
+	}
+	for i, a := range best {
+		for _, b := range best[i+1:] {
+			if !overlap(a, b) {
+				pairs = append(pairs, []Change{a, b})
+			}
+		}
+	}
+	return pairs
+}
+
+// overlap says whether two changes edit the same value.
+func overlap(a, b Change) bool {
+	for _, x := range a.Edits {
+		for _, y := range b.Edits {
+			if x.Path == y.Path {
+				return true
+			}
+		}
+	}
+	return false
+}

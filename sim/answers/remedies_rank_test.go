@@ -1,0 +1,182 @@
+package answers
+
+import (
+	"context"
+	"math"
+	"reflect"
+	"sync"
+	"testing"
+	"time"
+
+	"winterline/pipe"
+	"winterline/sim"
+)
+
+// remediesOf ranks the changes to a source.
+func remediesOf(t testing.TB, s Source, workers int) *Remedies {
+	t.Helper()
+	r, err := (&Engine{Workers: workers}).Remedies(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// ranked keeps what changes to scenarios do, for the tests that look at it.
+var ranked sync.Map
+
+// scenarioRemedies ranks the changes to a scenario, once.
+func scenarioRemedies(t testing.TB, name, record string) *Remedies {
+	t.Helper()
+	once, _ := ranked.LoadOrStore(name, sync.OnceValue(func() *Remedies { return remediesOf(t, scenarioSource(t, name, record), 0) }))
+	return once.(func() *Remedies)()
+}
+
+// What changes do in small winters is what their physics says.
+func TestEffects(t *testing.T) {
+	for _, test := range []struct {
+		scenario, record string
+		want             map[string]Effect
+	}{
+		// A belly holds a full bore of water in a shallow line: without water, or with warmth kept, nothing shuts.
+		{"sag", hardWeek, map[string]Effect{"sag/yard run": Prevents, "insulation/yard run/50 mm": Prevents, "cover/yard run/600 mm": Prevents, "snow": Prevents,
+			"backup-same-line": Nothing, "relief-clear": Nothing, "slope/yard run/1.0 %": Helps}},
+		// The lid keeps the riser full: what empties it prevents; a way out for the water keeps the floor dry.
+		{"glued-line", twoHardDays, map[string]Effect{"open-outlet": Prevents, "new-pocket": Prevents, "backup-own-line": KeepsDry, "relief": KeepsDry,
+			"standpipe": KeepsDry, "standpipe-top": Helps, "backup-same-line": Nothing}},
+		// One shower fills the pocket: twice the pocket, or no shower.
+		{"downspout-joins", rainFirst, map[string]Effect{"roof-water": Prevents, "pocket/0.72 m3": Prevents, "backup-same-line": Nothing, "weep": Nothing}},
+	} {
+		t.Run(test.scenario, func(t *testing.T) {
+			t.Parallel()
+			r := scenarioRemedies(t, test.scenario, test.record)
+			got := map[string]Effect{}
+			for _, x := range r.Singles {
+				got[x.Changes[0].Key] = x.Effect
+			}
+			for key, want := range test.want {
+				if effect, there := got[key]; !there || effect != want {
+					t.Errorf("%s: %s (there: %v); want %s", key, effect, there, want)
+				}
+			}
+			for i := 1; i < len(r.Singles); i++ {
+				a, b := r.Singles[i-1], r.Singles[i]
+				if max(a.Effect, Helps) > max(b.Effect, Helps) || max(a.Effect, Helps) == max(b.Effect, Helps) && a.Toll.compare(b.Toll) > 0 {
+					t.Errorf("%s stands before %s, which does more", a.Changes[0].Key, b.Changes[0].Key)
+				}
+			}
+			if len(r.Pairs) > 0 {
+				t.Errorf("%d pairs though one change is enough", len(r.Pairs))
+			}
+		})
+	}
+}
+
+// Without its relief opening the line of a winter that it saved lets the water out beside the house.
+func TestReverse(t *testing.T) {
+	r := scenarioRemedies(t, "relief-takes-over", twoHardDays)
+	if r.Reverse == nil || r.Reverse.Toll.State != sim.Spilled || r.Reverse.Toll.Relief != 0 || r.Reverse.Effect != Harms {
+		t.Errorf("without the relief: %+v; want water over the rim", r.Reverse)
+	}
+	if glued := scenarioRemedies(t, "glued-line", twoHardDays); glued.Reverse != nil {
+		t.Error("a line without a relief has no reverse test")
+	}
+}
+
+// The best change, written into the layout's file by hand, has to the bit the winter that was promised.
+func TestBestByHand(t *testing.T) {
+	for _, test := range []struct {
+		scenario, record string
+		key              string
+		lines            []string
+	}{
+		{"downspout-joins", rainFirst, "open-outlet", []string{`kind = "lid"`, `kind = "open"`, "level = \"3 cm\"\n", "", "lid_opening_head = \"25 mm\"\n", "", "weep = \"10 mm x 50 mm\"\n", "",
+			"[pocket]\nlength = \"1 m\"\nwidth = \"60 cm\"\ndepth = \"60 cm\"\nvoid = \"40 %\"\n", ""}},
+		{"sag", hardWeek, "snow", []string{`snow_on_line = "cleared"`, `snow_on_line = "natural"`}},
+	} {
+		s := scenarioSource(t, test.scenario, test.record)
+		best := scenarioRemedies(t, test.scenario, test.record).Singles[0]
+		if best.Changes[0].Key != test.key {
+			t.Errorf("%s: the best change is %s; want %s", test.scenario, best.Changes[0].Key, test.key)
+			continue
+		}
+		k, err := byHand(t, s, test.lines...).Case()
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := sim.Run(context.Background(), k, sim.Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := TollOf(r); !reflect.DeepEqual(got, best.Toll) {
+			t.Errorf("%s: by hand %+v; promised %+v", test.scenario, got, best.Toll)
+		}
+		margin, err := (&Engine{}).Margin(context.Background(), k, nil)
+		if err != nil || margin != *best.Margin {
+			t.Errorf("%s: by hand %+v %v; promised %+v", test.scenario, margin, err, *best.Margin)
+		}
+	}
+}
+
+// Where no single change is enough, two are tried together.
+func TestPairs(t *testing.T) {
+	s := scenarioSource(t, "glued-line", twoHardDays)
+	var weak []Remedy // as if the others had not been there
+	for _, x := range scenarioRemedies(t, "glued-line", twoHardDays).Singles {
+		if x.Effect == Helps || x.Effect == KeepsDry {
+			weak = append(weak, x)
+		}
+	}
+	pairs := pairsOf(weak)
+	if len(pairs) == 0 {
+		t.Fatal("no pairs")
+	}
+	for _, p := range pairs {
+		if len(p) != 2 || p[0].Kind == p[1].Kind || overlap(p[0], p[1]) {
+			t.Errorf("%s and %s do not go together", p[0].Key, p[1].Key)
+		}
+		if _, err := s.With(p...); err != nil {
+			t.Errorf("%s with %s: %v", p[0].Key, p[1].Key, err)
+		}
+	}
+}
+
+// How many work at it changes nothing.
+func TestRemediesByAnyWorkers(t *testing.T) {
+	s := scenarioSource(t, "glued-line", twoHardDays)
+	want := scenarioRemedies(t, "glued-line", twoHardDays)
+	for _, workers := range []int{1, 8} {
+		if got := remediesOf(t, s, workers); !reflect.DeepEqual(got, want) {
+			t.Errorf("%d workers find something else than as many as there are", workers)
+		}
+	}
+}
+
+// Where nothing froze nothing is tried.
+func TestNothingToMend(t *testing.T) {
+	r := scenarioRemedies(t, "straight-grade", hardWeek)
+	if r.Froze || len(r.Singles) > 0 || len(r.Barred) > 0 {
+		t.Errorf("froze %v, %d changes tried; want none", r.Froze, len(r.Singles))
+	}
+}
+
+// Shorter runs bring the same water, evenly through the pause before each.
+func TestSplit(t *testing.T) {
+	start := demoSource(t).Weather.Start
+	w := sim.Supply{Given: true, Cycles: []pipe.Cycle{{Start: start.Add(4 * time.Hour), Run: 40, Flow: 0.001}, {Start: start.Add(12 * time.Hour), Run: 60}}}
+	got := split(w, 2)
+	want := []pipe.Cycle{{Start: start, Run: 20, Flow: 0.001}, {Start: start.Add(4 * time.Hour), Run: 20, Flow: 0.001}, {Start: start.Add(8 * time.Hour), Run: 30}, {Start: start.Add(12 * time.Hour), Run: 30}}
+	if !reflect.DeepEqual(got.Cycles, want) {
+		t.Errorf("got %v; want %v", got.Cycles, want)
+	}
+	if !reflect.DeepEqual(split(w, 1), w) {
+		t.Error("one part is not the same runs")
+	}
+	sum := 0.0
+	for _, c := range split(w, 4).Cycles {
+		sum += c.Run
+	}
+	if math.Abs(sum-100) > 1e-9 {
+		t.Errorf("four parts run for %g s; want 100", sum)
+	}
+}
