@@ -1,0 +1,49 @@
+package report
+
+import (
+	"strings"
+
+	"winterline/pipe"
+	"winterline/sim/answers"
+)
+
+// RemedyRow is one line of the table of changes.
+type RemedyRow struct {
+	Change string // what is done, in words
+	Line   string // what becomes of the line
+	Beside string // water that left beside the house or onto the floor
+	Close  string // how close the line was then
+	Takes  string
+	Effect string
+}
+
+// RemedyRowOf is the row of one remedy; l is the layout as it is.
+func RemedyRowOf(r answers.Remedy, l *pipe.Layout, s System) RemedyRow {
+	var what []string
+	for _, c := range r.Changes {
+		what = append(what, ChangeWords(c, l, s))
+	}
+	row := RemedyRow{Change: strings.Join(what, " AND "), Line: LineEffectWords(r.Toll), Beside: besideWords(r.Toll, s), Close: "-",
+		Takes: TakesWords(r.Changes), Effect: EffectWords(r)}
+	if r.Margin != nil {
+		row.Close = MarginLeftWords(r.Margin.Open, s)
+	}
+	return row
+}
+
+// besideWords says how much water did not leave at the line's end, and where.
+func besideWords(t answers.Toll, s System) string {
+	var parts []string
+	for _, x := range []struct {
+		volume float64
+		where  string
+	}{{t.Floor, "on the floor"}, {t.Beside, "over the top"}, {t.Relief, "relief"}, {t.Refused, "not taken"}} {
+		if x.volume > 1e-6 {
+			parts = append(parts, s.Volume(x.volume)+" "+x.where)
+		}
+	}
+	if len(parts) == 0 {
+		return "none"
+	}
+	return strings.Join(parts, ", ")
+}
