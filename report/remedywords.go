@@ -20,9 +20,9 @@ func ChangeWords(c answers.Change, l *pipe.Layout, s System) string {
 	}
 	switch c.Kind {
 	case answers.Insulate:
-		return s.bothLengths(c.Amount) + " of foam round " + part
+		return s.bothThin(c.Amount) + " of foam round " + part
 	case answers.InsulateAll:
-		return s.bothLengths(c.Amount) + " of foam round all pipe outdoors"
+		return s.bothThin(c.Amount) + " of foam round all pipe outdoors"
 	case answers.DeepenCover:
 		return "line laid deeper: " + s.BothDepths(c.Amount) + " of soil on top of " + part
 	case answers.Steepen:
@@ -114,7 +114,21 @@ func (s System) bothSlopes(slope float64) string {
 			us = words + " in/ft"
 		}
 	}
-	si := number(slope*100, 1) + " %"
+	si := trimmed(slope*100) + " %"
+	if s == US {
+		return us + " (" + si + ")"
+	}
+	return si + " (" + us + ")"
+}
+
+// trimmed prints two decimals at most.
+func trimmed(v float64) string {
+	return strings.TrimSuffix(strings.TrimRight(number(v, 2), "0"), ".")
+}
+
+// bothThin prints a thickness [m] to a tenth of an inch, or in millimetres, with the other in brackets.
+func (s System) bothThin(m float64) string {
+	us, si := strings.TrimSuffix(number(m/metresPerInch, 1), ".0")+" in", number(m*1000, 0)+" mm"
 	if s == US {
 		return us + " (" + si + ")"
 	}
@@ -232,7 +246,7 @@ func MarginLeftWords(b answers.Bound, s System) string {
 		return "over " + far + " left"
 	case b.Beyond:
 		return "over " + far + " short"
-	case math.Abs(b.K) < 2: // under 2 K nobody should lean to either side
+	case math.Abs(b.K) < tooClose:
 		return "too close to call"
 	case b.K > 0:
 		return "about " + far + " left"

@@ -24,8 +24,8 @@ func TestChangeWords(t *testing.T) {
 	}{
 		{answers.Change{Kind: answers.Insulate, Segment: 1, Amount: 0.025}, "1 in (25 mm) of foam round the yard run", "25 mm (1 in) of foam round the yard run"},
 		{answers.Change{Kind: answers.DeepenCover, Segment: 1, Amount: 0.6}, "line laid deeper: 24 in (0.60 m) of soil on top of the yard run", "line laid deeper: 0.60 m (24 in) of soil on top of the yard run"},
-		{answers.Change{Kind: answers.Steepen, Segment: 1, Amount: 1.0 / 48}, "the yard run laid to fall 1/4 in/ft (2.1 %)", "the yard run laid to fall 2.1 % (1/4 in/ft)"},
-		{answers.Change{Kind: answers.Steepen, Segment: 1, Amount: 0.03}, "the yard run laid to fall 0.36 in/ft (3.0 %)", "the yard run laid to fall 3.0 % (0.36 in/ft)"},
+		{answers.Change{Kind: answers.Steepen, Segment: 1, Amount: 1.0 / 48}, "the yard run laid to fall 1/4 in/ft (2.08 %)", "the yard run laid to fall 2.08 % (1/4 in/ft)"},
+		{answers.Change{Kind: answers.Steepen, Segment: 1, Amount: 0.03}, "the yard run laid to fall 0.36 in/ft (3 %)", "the yard run laid to fall 3 % (0.36 in/ft)"},
 		{answers.Change{Kind: answers.EnlargePocket, Segment: -1, Amount: 0.72}, "rock pit of 25 ft³ (0.72 m³), twice as large", "rock pit of 0.72 m³ (25 ft³), twice as large"},
 		{answers.Change{Kind: answers.OpenOutlet, Segment: -1, Amount: 4}, "outlet open to daylight, no lid; line 13 ft (4 m) longer", "outlet open to daylight, no lid; line 4 m (13 ft) longer"},
 		{answers.Change{Kind: answers.ShortCycles, Segment: -1, Amount: 2}, "float set for 2 short runs instead of one long one", "float set for 2 short runs instead of one long one"},

@@ -17,6 +17,7 @@ import (
 	"winterline/pipe"
 	"winterline/pipe/units"
 	"winterline/sim"
+	"winterline/sim/answers"
 	"winterline/weather"
 )
 
@@ -96,6 +97,14 @@ type inputs struct {
 	names       []string          // of the files read, as the user would name them
 	sums        map[string]string // SHA-256 by base name
 	weatherFile string            // as the user would name it
+	source      answers.Source    // of changed cases; weather and supply are those above
+}
+
+// changed is the source of changed cases, whole.
+func (in *inputs) changed() answers.Source {
+	s := in.source
+	s.Weather, s.Supply = in.series, in.supply
+	return s
 }
 
 // loader reads the files of a case and collects every fault of all of them.

@@ -7,6 +7,7 @@ import (
 	"winterline/pipe"
 	"winterline/pipe/units"
 	"winterline/sim"
+	"winterline/sim/answers"
 )
 
 func (l *loader) readLayout(o *inputOptions) {
@@ -18,6 +19,7 @@ func (l *loader) readLayout(o *inputOptions) {
 		}
 	}
 	l.bindLayout(o, func(name string, text []byte) (*pipe.Layout, units.Problems) {
+		l.source = answers.Source{Name: l.name, File: name, Text: text, Edits: edits, Invented: l.demo}
 		return pipe.ReadLayoutWith(name, text, edits)
 	})
 }

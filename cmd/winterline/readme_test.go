@@ -67,12 +67,13 @@ func TestReadmeIsComplete(t *testing.T) {
 		if c.Name() == "help" || c.Name() == "completion" {
 			continue
 		}
-		want("`winterline " + c.Use)
+		want("`winterline " + strings.ReplaceAll(c.Use, "|", `\|`)) // a table's cells end at a plain one
 		flags(c, func(f *pflag.Flag) { want("--" + f.Name) })
 	}
 	house := starterCase(t)
-	for _, c := range []struct{ command, results string }{{"run", "results"}, {"ground", "results-ground"}, {"weather", "results-weather"}} {
-		if code, _, complaints := commandLine(t.Context(), c.command, house); code != exitDone {
+	for _, c := range []struct{ command, results, options string }{{"run", "results", "--quiet"}, {"ground", "results-ground", "--quiet"},
+		{"weather", "results-weather", "--quiet"}, {"size", "results-size", "--vary=cover"}} {
+		if code, _, complaints := commandLine(t.Context(), c.command, c.options, house); code != exitDone {
 			t.Fatal(complaints)
 		}
 		entries, err := os.ReadDir(filepath.Join(house, c.results))

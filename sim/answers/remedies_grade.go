@@ -127,7 +127,7 @@ func (m *maker) leastCover(i int) float64 {
 func (m *maker) toCover(i int, cover float64) Change {
 	down := cover - m.leastCover(i)
 	c := Change{Key: key(DeepenCover, m.layout.Segments[i].Name, mm(cover)), Kind: DeepenCover, Segment: i, Amount: cover,
-		Takes: TakesOwner | TakesDig, Risks: RiskDeepWater}
+		Takes: TakesOwner | TakesDig, Risks: m.deepWater(down)}
 	start := m.lineStart()
 	by := newMoved(len(m.layout.Segments))
 	written := false
@@ -147,6 +147,14 @@ func (m *maker) toCover(i int, cover float64) Change {
 		m.meet(&c, m.firstBuried(), -down)
 	}
 	return c
+}
+
+// deepWater is the risk of a line whose end goes down under a lid.
+func (m *maker) deepWater(down float64) Risks {
+	if down > 0 && m.layout.Outlet.Kind == pipe.Lid {
+		return RiskDeepWater
+	}
+	return 0
 }
 
 // firstBuried is the first segment in the ground.
@@ -210,9 +218,7 @@ func (m *maker) toSlope(i int, slope float64) Change {
 		for j := i + 1; j < len(by.end); j++ {
 			by.start[j], by.end[j] = down, down
 		}
-		if down > 0 {
-			c.Risks |= RiskDeepWater
-		}
+		c.Risks |= m.deepWater(down)
 		c.Edits = append(append(c.Edits, m.covers(by)...), m.lowerOutlet(down)...)
 		return c
 	}

@@ -133,19 +133,27 @@ func (m *maker) now(v Vary) float64 {
 	return math.NaN()
 }
 
+// CannotVary says why a quantity cannot be varied in a layout, or not within the range asked for.
+type CannotVary struct{ why string }
+
+// Error gives the reason.
+func (e *CannotVary) Error() string { return e.why }
+
+func cannotVary(form string, args ...any) error { return &CannotVary{fmt.Sprintf(form, args...)} }
+
 // fault says why a quantity cannot be varied in a layout; nil where it can.
 func (m *maker) fault(v Vary) error {
 	if !v.Quantity.OfSegment() {
 		if v.Quantity == ByPocket && m.layout.Outlet.Kind != pipe.Lid {
-			return fmt.Errorf("a rock pocket is fed by the slot under a lid, and this line has an open end")
+			return cannotVary("a rock pocket is fed by the slot under a lid, and this line has an open end")
 		}
 		return nil
 	}
 	if v.Segment < 0 || v.Segment >= len(m.layout.Segments) {
-		return fmt.Errorf("no segment lies outdoors whose %s could be varied", v.Quantity)
+		return cannotVary("no segment lies outdoors whose %s could be varied", v.Quantity)
 	}
 	if s := m.layout.Segments[v.Segment]; v.Quantity != ByInsulation && s.Setting != pipe.Buried {
-		return fmt.Errorf("the %s of a buried segment can be varied; %q is %s", v.Quantity, s.Name, s.Setting)
+		return cannotVary("the %s of a buried segment can be varied; %q is %s", v.Quantity, s.Name, s.Setting)
 	}
 	return nil
 }

@@ -3,7 +3,6 @@ package answers
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math"
 
 	"winterline/sim"
@@ -62,7 +61,7 @@ func (e *Engine) size(ctx context.Context, s Source, v Vary, keep Keep, curve bo
 	}
 	search := &sizing{Engine: e, maker: m, vary: v, keep: keep, rungs: v.within()}
 	if len(search.rungs) == 0 {
-		return nil, fmt.Errorf("no %s between %g and %g is ever built", v.Quantity, v.Low, v.High)
+		return nil, cannotVary("no %s between %g and %g is ever built", v.Quantity, v.Low, v.High)
 	}
 	out := &Sized{Vary: v, Keep: keep, Now: m.now(v)}
 	grid := search.grid()
@@ -216,8 +215,9 @@ func ordered(curve []Tried, possible []int) bool {
 
 // SizedTwo is how little of one quantity does it beside each value of another.
 type SizedTwo struct {
-	First  Vary
-	Values []BesideFirst // from the least up
+	First, Second Vary
+	Keep          Keep
+	Values        []BesideFirst // from the least up
 }
 
 // BesideFirst is one value of the first quantity and what it takes of the second.
@@ -252,9 +252,9 @@ func (e *Engine) SizeTwo(ctx context.Context, s Source, first, second Vary, keep
 	}
 	rungs := first.within()
 	if len(rungs) == 0 {
-		return nil, fmt.Errorf("no %s between %g and %g is ever built", first.Quantity, first.Low, first.High)
+		return nil, cannotVary("no %s between %g and %g is ever built", first.Quantity, first.Low, first.High)
 	}
-	out := &SizedTwo{First: first, Values: make([]BesideFirst, firstParts+1)}
+	out := &SizedTwo{First: first, Second: second, Keep: keep, Values: make([]BesideFirst, firstParts+1)}
 	err = e.each(ctx, len(out.Values), func(ctx context.Context, i int) (err error) {
 		value := rungs[(len(rungs)-1)*i/firstParts]
 		out.Values[i], err = e.alone().beside(ctx, m, value, first, second, keep)

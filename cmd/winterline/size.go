@@ -1,0 +1,242 @@
+package main
+
+import (
+	"context"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"winterline/pipe/units"
+	"winterline/report"
+	"winterline/sim/answers"
+)
+
+// sizeOptions are the choices of `winterline size`.
+type sizeOptions struct {
+	streams
+	inputOptions
+	outputOptions
+	charts   chartOptions
+	dir      string // CASE; "" for none
+	vary     []string
+	segments []string
+	keep     choice
+	margin   string
+	from, to string
+}
+
+// sizeEnding is what the standard folder has behind that of run.
+const sizeEnding = "-size"
+
+func newSizeCmd(s streams) *cobra.Command {
+	o := &sizeOptions{streams: s}
+	c := &cobra.Command{
+		Use:   "size [CASE] --vary insulation|cover|slope|relief|pocket",
+		Short: "The least foam, soil, fall, relief height or rock pit that does it",
+		Long: `Size runs the winter of a case again and again with other values of one quantity, and gives
+the least that keeps the line open (--keep open) or keeps water off the floor and away from
+the wall (--keep dry), with the curve of how close each value is.
+
+--vary insulation   foam added round a segment            0 to 100 mm, by 1 mm
+--vary cover        soil on top of the pipe, line deeper  10 cm to 1.5 m, by 1 cm
+--vary slope        fall of a buried run                  0 to 4 %, by 0.05 %
+--vary relief       height of the relief openings         5 to 55 cm, by 5 mm
+--vary pocket       volume of the rock pit                0.05 to 6.6 m3, by 5 %
+
+--segment names whose it is; without it that is the segment that froze shut. --margin asks
+for a winter so much colder. Values that the ground, the levels or the house do not allow
+are left out, and the reason is told. With two quantities, --vary slope,cover, the least of
+the second is found beside values of the first; --segment then takes two names, too.
+
+` + exitWords,
+		Example: `  winterline size my-house --vary insulation --segment "yard run" --margin "3 K"
+  winterline size my-house --vary relief --keep dry --units si
+  winterline size my-house --vary cover --from "8 in" --to "20 in" --quiet
+  winterline size my-house --vary slope,cover --json`,
+		Args: arguments(0, 1, "at most one CASE folder"),
+		RunE: func(c *cobra.Command, args []string) error {
+			o.dir = strings.Join(args, "")
+			return runSize(c.Context(), o)
+		},
+	}
+	o.inputOptions.addFlags(c)
+	o.outputOptions.addFlags(c, sizeEnding)
+	o.charts.addFlags(c)
+	f := c.Flags()
+	f.StringSliceVar(&o.vary, "vary", nil, "`QUANTITY` to vary, one or two of "+strings.Join(answers.QuantityWords(), ", "))
+	f.StringSliceVar(&o.segments, "segment", nil, "`NAME` of the segment whose it is (default the one that froze shut)")
+	o.keep.add(c, "keep", "open", "what is to be kept", "open", "dry")
+	f.StringVar(&o.margin, "margin", "0 K", `how much colder a winter it has to bear: "3 K", "5 degF"`)
+	f.StringVar(&o.from, "from", "", `least value to try, such as "10 in" (of one quantity alone)`)
+	f.StringVar(&o.to, "to", "", "largest value to try")
+	// The flag is there: it was added above.
+	_ = c.RegisterFlagCompletionFunc("vary", cobra.FixedCompletions(answers.QuantityWords(), cobra.ShellCompDirectiveNoFileComp))
+	return c
+}
+
+func runSize(ctx context.Context, o *sizeOptions) error {
+	if err := o.charts.check(); err != nil {
+		return err
+	}
+	keep, err := o.keeping()
+	if err != nil {
+		return err
+	}
+	vary, err := o.varied()
+	if err != nil {
+		return err
+	}
+	watch := newStages(o.timings, o.stderr)
+	in, err := load(o.dir, &o.inputOptions)
+	if err != nil {
+		return err
+	}
+	if err := o.name(vary, in); err != nil {
+		return err
+	}
+	folder := o.folder(in.results + sizeEnding)
+	p := production[*report.SizeAnswer]{
+		folder:   folder,
+		simulate: func(ctx context.Context) (*report.SizeAnswer, error) { return o.simulate(ctx, in, vary, keep) },
+		files:    func(a *report.SizeAnswer) []report.File { return o.files(a, in) },
+		print:    func(a *report.SizeAnswer) error { return o.print(a, in, folder) },
+	}
+	_, err = p.run(ctx, watch)
+	return err
+}
+
+// keeping reads --keep and --margin.
+func (o *sizeOptions) keeping() (answers.Keep, error) {
+	keep := answers.Keep{Goal: answers.Open}
+	if o.keep.word == "dry" {
+		keep.Goal = answers.Dry
+	}
+	var err error
+	if keep.Margin, err = units.Parse(units.TemperatureDifference, o.margin); err != nil {
+		return keep, usage("--margin: %w", err)
+	}
+	if keep.Margin < 0 || keep.Margin > answers.MarginReach {
+		return keep, usage("--margin: found %q; expected from 0 to %g K", o.margin, answers.MarginReach)
+	}
+	return keep, nil
+}
+
+// varied reads --vary, --from and --to.
+func (o *sizeOptions) varied() ([]answers.Vary, error) {
+	if len(o.vary) < 1 || len(o.vary) > 2 {
+		return nil, usage("--vary: found %d quantities; expected one or two of %s", len(o.vary), strings.Join(answers.QuantityWords(), ", "))
+	}
+	var vary []answers.Vary
+	for _, word := range o.vary {
+		q, err := answers.ParseQuantity(word)
+		if err != nil {
+			return nil, usage("--vary: %w", err)
+		}
+		vary = append(vary, answers.Vary{Quantity: q, Segment: -1})
+	}
+	if len(vary) == 2 && vary[0].Quantity == vary[1].Quantity {
+		return nil, usage("--vary: found %s twice; expected two different quantities", o.vary[0])
+	}
+	return vary, o.bounds(vary)
+}
+
+// bounds reads --from and --to, which bound one quantity.
+func (o *sizeOptions) bounds(vary []answers.Vary) error {
+	for _, bound := range []struct {
+		flag, text string
+		to         *float64
+	}{{"--from", o.from, &vary[0].Low}, {"--to", o.to, &vary[0].High}} {
+		if bound.text == "" {
+			continue
+		}
+		if len(vary) > 1 {
+			return usage("%s: found two quantities; expected one, which it bounds", bound.flag)
+		}
+		v, err := units.Parse(sizeDimension(vary[0].Quantity), bound.text)
+		if err != nil {
+			return usage("%s: %w", bound.flag, err)
+		}
+		*bound.to = v
+	}
+	if vary[0].Low < 0 || o.to != "" && vary[0].High <= vary[0].Low {
+		return usage("--from, --to: found %q to %q; expected a range from 0 up", o.from, o.to)
+	}
+	return nil
+}
+
+func sizeDimension(q answers.Quantity) units.Dimension {
+	switch q {
+	case answers.BySlope:
+		return units.Slope
+	case answers.ByPocket:
+		return units.Volume
+	}
+	return units.Length
+}
+
+// name finds the segments that --segment names, one for each quantity that is a segment's.
+func (o *sizeOptions) name(vary []answers.Vary, in *inputs) error {
+	names := o.segments
+	for i := range vary {
+		if !vary[i].Quantity.OfSegment() || len(names) == 0 {
+			continue
+		}
+		for j, s := range in.layout.Segments {
+			if strings.EqualFold(s.Name, strings.TrimSpace(names[0])) {
+				vary[i].Segment = j
+			}
+		}
+		if vary[i].Segment < 0 {
+			var known []string
+			for _, s := range in.layout.Segments {
+				known = append(known, s.Name)
+			}
+			return usage("--segment: found %q; expected one of %s", names[0], strings.Join(known, ", "))
+		}
+		if len(names) > 1 || len(vary) == 1 { // one name alone is that of both
+			names = names[1:]
+		}
+	}
+	if len(o.segments) > len(vary) || len(names) > 0 && len(o.segments) > 1 {
+		return usage("--segment: found %d names; expected one for each quantity that is a segment's", len(o.segments))
+	}
+	return nil
+}
+
+func (o *sizeOptions) simulate(ctx context.Context, in *inputs, vary []answers.Vary, keep answers.Keep) (*report.SizeAnswer, error) {
+	bar := newProgress(o.streams, o.quiet || o.json, 1, "trying values")
+	defer bar.clear()
+	e := &answers.Engine{}
+	if tell := bar.part(0); tell != nil {
+		e.Progress = func(done, of int) { tell(float64(done) / float64(of)) }
+	}
+	a := &report.SizeAnswer{Name: in.name, Invented: in.demo, Layout: in.layout, Weather: in.series}
+	source := in.changed()
+	var err error
+	if len(vary) == 1 {
+		a.Sized, err = e.Size(ctx, source, vary[0], keep)
+	} else {
+		a.Two, err = e.SizeTwo(ctx, source, vary[0], vary[1], keep)
+	}
+	if as[*answers.CannotVary](err) {
+		err = usage("--vary: %w", err)
+	}
+	return a, err
+}
+
+// files are those of the results folder.
+func (o *sizeOptions) files(a *report.SizeAnswer, in *inputs) []report.File {
+	files := []report.File{report.SizeSummaryFile(a, in.provenance())}
+	return append(files, o.charts.of(func(c report.ChartOptions) []report.File { return report.SizeCharts(a, c) })...)
+}
+
+// print tells the answer: as JSON, in brief, or in full.
+func (o *sizeOptions) print(a *report.SizeAnswer, in *inputs, folder string) error {
+	switch {
+	case o.json:
+		return report.SummarizeSize(a, in.provenance()).Encode(o.stdout)
+	case o.quiet:
+		return report.SizeBrief(o.stdout, a, o.system(), folder)
+	}
+	return report.SizeScreen(o.stdout, a, in.told(o.system(), folder, in.next("run", "the winter as it is")))
+}

@@ -1,0 +1,183 @@
+package report
+
+import (
+	"io"
+	"math"
+	"strings"
+
+	"winterline/pipe"
+	"winterline/sim/answers"
+	"winterline/weather"
+)
+
+// SizeAnswer is how little of one or two quantities does it, and the case that it is about.
+type SizeAnswer struct {
+	Name     string // of the case
+	Invented bool
+	Layout   *pipe.Layout // as it is
+	Weather  *weather.Series
+	Sized    *answers.Sized    // of one quantity
+	Two      *answers.SizedTwo // of two; Sized is nil then
+}
+
+// keep is what was to be kept.
+func (a *SizeAnswer) keep() answers.Keep {
+	if a.Sized != nil {
+		return a.Sized.Keep
+	}
+	return a.Two.Keep
+}
+
+// SizeScreen prints the answer, the curve behind it, what it takes and the caution.
+func SizeScreen(w io.Writer, a *SizeAnswer, o Options) error {
+	blocks := []block{{"House", packed([]string{a.nameWords(o), datesOf(a.Weather.Start, a.Weather.Time), weatherWords(o)})}}
+	if a.Sized != nil {
+		blocks = append(blocks, a.oneBlocks(o.System)...)
+	} else {
+		blocks = append(blocks, block{"", []string{""}}, block{"Both", twoTable(a, o.System)}, block{"Mind", twoMind(a)})
+	}
+	blocks = append(blocks, block{"", []string{""}}, block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	return writeSize(w, a, o.System, blocks)
+}
+
+// SizeBrief prints the answer, where the results are and the caution.
+func SizeBrief(w io.Writer, a *SizeAnswer, s System, results string) error {
+	return writeSize(w, a, s, []block{{"Results", optional(results)}, {"Caution", []string{Caution}}})
+}
+
+func writeSize(w io.Writer, a *SizeAnswer, s System, blocks []block) error {
+	var out strings.Builder
+	for _, line := range wrap(SizeHeadline(a, s), screenWidth) {
+		out.WriteString(line + "\n")
+	}
+	for _, b := range blocks {
+		out.WriteString(b.text())
+	}
+	_, err := io.WriteString(w, out.String())
+	return err
+}
+
+func (a *SizeAnswer) nameWords(o Options) string {
+	name := o.Case
+	if name == "" {
+		name = a.Name
+	}
+	if title := a.Layout.Title; title != "" && title != name {
+		name = strings.TrimSpace(name + "  " + title)
+	}
+	return name
+}
+
+// oneBlocks tell of one quantity.
+func (a *SizeAnswer) oneBlocks(s System) []block {
+	z := a.Sized
+	return []block{
+		{"Mind", sizeMind(a, s)},
+		{"", []string{""}},
+		{"As it is", nowWords(a, s)},
+		{"Tried", curveTable(a, s)},
+		{"Takes", takesOf(z.Least)},
+		{"New risks", risksOf(z.Least)},
+		{"Write it", editWords(z.Least)},
+	}
+}
+
+func takesOf(t *answers.Tried) []string {
+	if t == nil {
+		return nil
+	}
+	return []string{TakesWords([]answers.Change{t.Change})}
+}
+
+func risksOf(t *answers.Tried) []string {
+	if t == nil {
+		return nil
+	}
+	return paragraph(RiskWords(answers.Remedy{Changes: []answers.Change{t.Change}}, US))
+}
+
+// editWords are the values that a person writes into layout.toml to make the change.
+func editWords(t *answers.Tried) (lines []string) {
+	if t == nil {
+		return nil
+	}
+	for _, e := range t.Change.Edits {
+		if e.Value == "" {
+			lines = append(lines, "take out "+e.Path)
+			continue
+		}
+		lines = append(lines, e.Path+" = "+quoted(e.Value))
+	}
+	return lines
+}
+
+// quoted puts a value that is a plain text into quotes, as layout.toml takes it.
+func quoted(value string) string {
+	if strings.HasPrefix(value, "[") || strings.HasPrefix(value, "{") || value == "true" || value == "false" {
+		return value
+	}
+	return `"` + value + `"`
+}
+
+// curveTable lists what was tried, a value a line.
+func curveTable(a *SizeAnswer, s System) []string {
+	var table [][]string
+	for _, t := range a.Sized.Curve {
+		row := []string{sizeValue(a.Sized.Vary.Quantity, t.Value, s)}
+		switch {
+		case t.Change.Barred != answers.BarNone:
+			row = append(row, "not possible here")
+		case t.Survives:
+			row = append(row, "does it", marginOf(t, s))
+		default:
+			row = append(row, "does not", marginOf(t, s))
+		}
+		table = append(table, row)
+	}
+	return rowsOf(table)
+}
+
+func marginOf(t answers.Tried, s System) string {
+	if t.Margin == nil {
+		return ""
+	}
+	return MarginLeftWords(*t.Margin, s)
+}
+
+// twoTable lists the least of the second quantity beside each value of the first.
+func twoTable(a *SizeAnswer, s System) []string {
+	table := [][]string{{a.Two.First.Quantity.String(), "least " + a.Two.Second.Quantity.String()}}
+	for _, v := range a.Two.Values {
+		row := []string{sizeValue(a.Two.First.Quantity, v.Value, s), ""}
+		switch {
+		case v.Second == nil:
+			row[1] = "not possible here"
+		case v.Second.Least == nil:
+			row[1] = "none that was tried does it"
+		default:
+			row[1] = sizeValue(a.Two.Second.Quantity, v.Second.Least.Value, s)
+			if !v.Second.Monotone {
+				row[1] += "; more is not always better"
+			}
+		}
+		table = append(table, row)
+	}
+	return rowsOf(table)
+}
+
+// sizeValue prints a value of a quantity in both units.
+func sizeValue(q answers.Quantity, v float64, s System) string {
+	switch {
+	case math.IsNaN(v):
+		return "none"
+	case q == answers.BySlope:
+		return s.bothSlopes(v)
+	case q == answers.ByPocket:
+		return s.bothPits(v)
+	case q == answers.ByCover:
+		return s.BothDepths(v)
+	case q == answers.ByInsulation:
+		return s.bothThin(v)
+	}
+	return s.bothLengths(v)
+}

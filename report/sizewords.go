@@ -1,0 +1,146 @@
+package report
+
+import (
+	"math"
+	"strings"
+
+	"winterline/pipe"
+	"winterline/sim/answers"
+)
+
+// This file holds what people read about sizing: how little of a quantity does it.
+
+// twoMind says how far an answer on two quantities goes.
+func twoMind(a *SizeAnswer) []string {
+	lines := []string{"Values of the first are spread over its range; of the second the least that does it beside each is given. Other pairs were not tried."}
+	var first []answers.Tried
+	for _, v := range a.Two.Values {
+		first = append(first, answers.Tried{Change: v.Change})
+	}
+	return append(lines, notPossible(first)...)
+}
+
+// SizeHeadline is the answer in one breath.
+func SizeHeadline(a *SizeAnswer, s System) string {
+	words := a.oneHeadline(s)
+	if a.Invented {
+		return "An invented house: " + words
+	}
+	return words
+}
+
+func (a *SizeAnswer) oneHeadline(s System) string {
+	goal := goalWords(a.keep(), s)
+	if a.Two != nil {
+		return "WHAT IT TAKES OF BOTH to " + goal + ": see below."
+	}
+	z := a.Sized
+	if z.Least == nil {
+		first, last := z.Curve[0].Value, z.Curve[len(z.Curve)-1].Value
+		return "NOTHING TRIED IS ENOUGH to " + goal + ": " + sizePhrase(z.Vary, a.Layout, "from "+sizeValue(z.Vary.Quantity, first, s)+" to "+sizeValue(z.Vary.Quantity, last, s)) + "."
+	}
+	value := sizeValue(z.Vary.Quantity, z.Least.Value, s)
+	if z.Vary.Quantity == answers.ByInsulation && z.Least.Value == 0 {
+		return "NO FOAM IS NEEDED to " + goal + "."
+	}
+	if z.Least.Value == z.Curve[0].Value {
+		return "THE LEAST THAT WAS TRIED IS ENOUGH to " + goal + ": " + sizePhrase(z.Vary, a.Layout, value) + "."
+	}
+	return "THE LEAST THAT IS ENOUGH to " + goal + ": " + sizePhrase(z.Vary, a.Layout, value) + "."
+}
+
+// goalWords says what is to be kept, "keep the line open, in a winter 5 °F (3 °C) colder than this one".
+func goalWords(k answers.Keep, s System) string {
+	words := "keep the line open"
+	if k.Goal == answers.Dry {
+		words = "keep water off the floor and away from the wall"
+	}
+	if k.Margin > 0 {
+		words += ", in a winter " + s.BothDifferences(k.Margin) + " colder than this one"
+	}
+	return words
+}
+
+// sizePhrase says what a value is a value of.
+func sizePhrase(v answers.Vary, l *pipe.Layout, value string) string {
+	part := ""
+	if v.Quantity.OfSegment() && v.Segment >= 0 {
+		part = "the " + l.Segments[v.Segment].Name
+	}
+	switch v.Quantity {
+	case answers.ByInsulation:
+		return value + " of foam round " + part
+	case answers.ByCover:
+		return value + " of soil on top of " + part
+	case answers.BySlope:
+		return "a fall of " + value + " in " + part
+	case answers.ByRelief:
+		return "a relief opening " + value + " above the ground"
+	}
+	return "a rock pit of " + value
+}
+
+// acrossWords says what stands across the chart.
+func acrossWords(v answers.Vary, l *pipe.Layout) string {
+	switch v.Quantity {
+	case answers.ByInsulation:
+		return "across: thickness of foam round the " + l.Segments[v.Segment].Name
+	case answers.ByCover:
+		return "across: soil on top of the " + l.Segments[v.Segment].Name
+	case answers.BySlope:
+		return "across: fall of the " + l.Segments[v.Segment].Name
+	case answers.ByRelief:
+		return "across: height of the relief opening above the ground"
+	}
+	return "across: volume of the rock pit, rock and all"
+}
+
+// nowWords says what the layout has, and how that does where it lies within what was tried.
+func nowWords(a *SizeAnswer, s System) []string {
+	z := a.Sized
+	if z.Vary.Quantity == answers.ByInsulation {
+		return nil // what is added counts from nothing
+	}
+	if math.IsNaN(z.Now) {
+		return []string{"has none"}
+	}
+	return []string{sizePhrase(z.Vary, a.Layout, sizeValue(z.Vary.Quantity, z.Now, s))}
+}
+
+// sizeMind says where the answer is not what people expect of one.
+func sizeMind(a *SizeAnswer, s System) (lines []string) {
+	z := a.Sized
+	switch {
+	case z.Least == nil && z.Monotone:
+		lines = append(lines, "More of it than was tried may or may not do; something else may be what is needed: winterline why.")
+	case z.Least != nil && z.From == nil:
+		lines = append(lines, "The most that was tried is NOT enough: more is not always better here.")
+	case z.Least != nil && z.From.Value != z.Least.Value:
+		lines = append(lines, "Between that and "+sizeValue(z.Vary.Quantity, z.From.Value, s)+" some values are NOT enough; from there on all that were tried are.")
+	case !z.Monotone:
+		lines = append(lines, "More is not always better here: the margin falls again where there is much of it.")
+	}
+	if !z.Monotone && z.Vary.Quantity == answers.ByInsulation {
+		lines = append(lines, "Foam keeps the ground's warmth out as well as the cold; cold air drawn through the pipe is not kept out by it.")
+	}
+	if z.Least != nil && z.Least.Margin != nil && z.Least.Margin.K < tooClose {
+		lines = append(lines, "Too close to call: ask for a margin (--margin \"3 K\"), for the inputs are not known that well.")
+	}
+	return append(lines, notPossible(z.Curve)...)
+}
+
+// notPossible says why values are not possible, each reason once; nothing where all are.
+func notPossible(curve []answers.Tried) []string {
+	var reasons []string
+	seen := map[answers.Bar]bool{}
+	for _, t := range curve {
+		if b := t.Change.Barred; b != answers.BarNone && !seen[b] {
+			seen[b] = true
+			reasons = append(reasons, BarWords(t.Change))
+		}
+	}
+	if len(reasons) == 0 {
+		return nil
+	}
+	return []string{"Not all values are possible here: " + strings.Join(reasons, "; ") + "."}
+}
