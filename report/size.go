@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"winterline/pipe"
+	"winterline/sim"
 	"winterline/sim/answers"
 	"winterline/weather"
 )
@@ -16,6 +17,7 @@ type SizeAnswer struct {
 	Invented bool
 	Layout   *pipe.Layout // as it is
 	Weather  *weather.Series
+	Warnings []sim.Warning     // on the case
 	Sized    *answers.Sized    // of one quantity
 	Two      *answers.SizedTwo // of two; Sized is nil then
 }
@@ -30,11 +32,12 @@ func (a *SizeAnswer) keep() answers.Keep {
 
 // SizeScreen prints the answer, the curve behind it, what it takes and the caution.
 func SizeScreen(w io.Writer, a *SizeAnswer, o Options) error {
-	blocks := []block{{"House", packed([]string{a.nameWords(o), datesOf(a.Weather.Start, a.Weather.Time), weatherWords(o)})}}
+	blocks := []block{{"House", packed([]string{a.nameWords(o), datesOf(a.Weather.Start, a.Weather.Time), weatherWords(o)})},
+		{"How sure", guessCount(a.Layout.Guesses)}}
 	if a.Sized != nil {
 		blocks = append(blocks, a.oneBlocks(o.System)...)
 	} else {
-		blocks = append(blocks, block{"", []string{""}}, block{"Both", twoTable(a, o.System)}, block{"Mind", twoMind(a)})
+		blocks = append(blocks, block{"Mind", append(warningSentences(a.Warnings), twoMind(a)...)}, block{"", []string{""}}, block{"Both", twoTable(a, o.System)})
 	}
 	blocks = append(blocks, block{"", []string{""}}, block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
 	return writeSize(w, a, o.System, blocks)
@@ -42,7 +45,7 @@ func SizeScreen(w io.Writer, a *SizeAnswer, o Options) error {
 
 // SizeBrief prints the answer, where the results are and the caution.
 func SizeBrief(w io.Writer, a *SizeAnswer, s System, results string) error {
-	return writeSize(w, a, s, []block{{"Results", optional(results)}, {"Caution", []string{Caution}}})
+	return writeSize(w, a, s, []block{{"Mind", warningSentences(a.Warnings)}, {"Results", optional(results)}, {"Caution", []string{Caution}}})
 }
 
 func writeSize(w io.Writer, a *SizeAnswer, s System, blocks []block) error {
@@ -72,7 +75,7 @@ func (a *SizeAnswer) nameWords(o Options) string {
 func (a *SizeAnswer) oneBlocks(s System) []block {
 	z := a.Sized
 	return []block{
-		{"Mind", sizeMind(a, s)},
+		{"Mind", append(warningSentences(a.Warnings), sizeMind(a, s)...)},
 		{"", []string{""}},
 		{"As it is", nowWords(a, s)},
 		{"Tried", curveTable(a, s)},

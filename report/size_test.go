@@ -40,6 +40,15 @@ func sizeText(t *testing.T, a *SizeAnswer, s System) string {
 	return strings.Join(strings.Fields(out.String()), " ")
 }
 
+// barredSize is an answer where no value is possible.
+func barredSize() *SizeAnswer {
+	a := sizedFor(-1, -1, true, nil)
+	for i := range a.Sized.Curve {
+		a.Sized.Curve[i] = answers.Tried{Value: a.Sized.Curve[i].Value, Change: answers.Change{Barred: answers.BarNoFall}}
+	}
+	return a
+}
+
 // What the screen says of an answer, and what it never leaves out.
 func TestSizeScreen(t *testing.T) {
 	inOrder := map[float64]float64{0: -4, 10: 2, 20: 6, 30: 25}
@@ -57,6 +66,7 @@ func TestSizeScreen(t *testing.T) {
 		{"too much", sizedFor(10, -1, false, map[float64]float64{0: -4, 10: 2, 20: 3, 30: -1}), []string{"The most that was tried is NOT enough"}, "NOTHING TRIED"},
 		{"none needed", sizedFor(0, 0, true, map[float64]float64{0: 5, 10: 6, 20: 7, 30: 8}), []string{"NO FOAM IS NEEDED to keep the line open."}, "Mind"},
 		{"close", sizedFor(10, 10, true, map[float64]float64{0: -4, 10: 1, 20: 6, 30: 8}), []string{"Too close to call: ask for a margin"}, "NOTHING TRIED"},
+		{"nothing possible", barredSize(), []string{"NO VALUE IS POSSIBLE HERE: no fall to spare: the line's start would lie too shallow.", "0 mm (0 in) not possible here"}, "Write it"},
 	} {
 		text := sizeText(t, test.answer, SI)
 		for _, part := range append(test.want, "House my-house Jan 5, 2026", strings.Fields(Caution)[0]+" simulation") {

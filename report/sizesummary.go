@@ -23,6 +23,7 @@ type SizeSummary struct {
 	Guesses  []SummaryGuess    `json:"guesses"`
 	Inputs   map[string]string `json:"inputs"`
 	Findings []SummaryFinding  `json:"findings"`
+	Warnings []SummaryWarning  `json:"warnings"`
 	Caution  string            `json:"caution"`
 }
 
@@ -57,7 +58,8 @@ type SummaryBeside struct {
 func SummarizeSize(a *SizeAnswer, p Provenance) *SizeSummary {
 	keep := a.keep()
 	out := &SizeSummary{Schema: SizeSchema, Kind: "size", Version: p.Version, Case: a.Name, Keep: keep.Goal.String(), MarginK: finite(keep.Margin),
-		Both: []SummaryBeside{}, Guesses: summaryGuesses(guessesOf(a.Layout)), Inputs: orEmpty(p.Inputs), Findings: layoutFindings(p.Findings), Caution: Caution}
+		Both: []SummaryBeside{}, Guesses: summaryGuesses(guessesOf(a.Layout)), Inputs: orEmpty(p.Inputs), Findings: layoutFindings(p.Findings),
+		Warnings: summaryWarnings(a.Warnings), Caution: Caution}
 	if a.Sized != nil {
 		out.Answer = summarySized(a.Sized, a.Layout)
 		return out

@@ -2,9 +2,11 @@ package report
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"winterline/pipe"
+	"winterline/sim"
 	"winterline/sim/answers"
 )
 
@@ -35,6 +37,9 @@ func (a *SizeAnswer) oneHeadline(s System) string {
 		return "WHAT IT TAKES OF BOTH to " + goal + ": see below."
 	}
 	z := a.Sized
+	if !anyPossible(z.Curve) {
+		return "NO VALUE IS POSSIBLE HERE: " + strings.Join(barReasons(z.Curve), "; ") + "."
+	}
 	if z.Least == nil {
 		first, last := z.Curve[0].Value, z.Curve[len(z.Curve)-1].Value
 		return "NOTHING TRIED IS ENOUGH to " + goal + ": " + sizePhrase(z.Vary, a.Layout, "from "+sizeValue(z.Vary.Quantity, first, s)+" to "+sizeValue(z.Vary.Quantity, last, s)) + "."
@@ -80,6 +85,11 @@ func sizePhrase(v answers.Vary, l *pipe.Layout, value string) string {
 	return "a rock pit of " + value
 }
 
+// SupposedCycles is the warning on an answer for one supposed schedule of the pump.
+func SupposedCycles(s sim.Supposed) sim.Warning {
+	return sim.Warning{Kind: "unknown-cycles", Sentence: "Nothing says how often the pump runs: " + s.Plan + " is supposed."}
+}
+
 // acrossWords says what stands across the chart.
 func acrossWords(v answers.Vary, l *pipe.Layout) string {
 	switch v.Quantity {
@@ -111,6 +121,7 @@ func nowWords(a *SizeAnswer, s System) []string {
 func sizeMind(a *SizeAnswer, s System) (lines []string) {
 	z := a.Sized
 	switch {
+	case !anyPossible(z.Curve):
 	case z.Least == nil && z.Monotone:
 		lines = append(lines, "More of it than was tried may or may not do; something else may be what is needed: winterline why.")
 	case z.Least != nil && z.From == nil:
@@ -129,18 +140,26 @@ func sizeMind(a *SizeAnswer, s System) (lines []string) {
 	return append(lines, notPossible(z.Curve)...)
 }
 
-// notPossible says why values are not possible, each reason once; nothing where all are.
+// anyPossible says whether a value could be tried at all.
+func anyPossible(curve []answers.Tried) bool {
+	return slices.ContainsFunc(curve, func(t answers.Tried) bool { return t.Change.Barred == answers.BarNone })
+}
+
+// notPossible says why some values are not possible; nothing where all are, or none.
 func notPossible(curve []answers.Tried) []string {
-	var reasons []string
-	seen := map[answers.Bar]bool{}
-	for _, t := range curve {
-		if b := t.Change.Barred; b != answers.BarNone && !seen[b] {
-			seen[b] = true
-			reasons = append(reasons, BarWords(t.Change))
-		}
-	}
-	if len(reasons) == 0 {
+	reasons := barReasons(curve)
+	if len(reasons) == 0 || !anyPossible(curve) {
 		return nil
 	}
 	return []string{"Not all values are possible here: " + strings.Join(reasons, "; ") + "."}
+}
+
+// barReasons are why values are not possible, each once.
+func barReasons(curve []answers.Tried) (reasons []string) {
+	for _, t := range curve {
+		if words := BarWords(t.Change); t.Change.Barred != answers.BarNone && !slices.Contains(reasons, words) {
+			reasons = append(reasons, words)
+		}
+	}
+	return reasons
 }

@@ -138,8 +138,12 @@ func packedWithin(width int, facts ...string) []string {
 }
 
 func sureWords(r *sim.Result) []string {
+	return guessCount(r.Layout.Guesses)
+}
+
+// guessCount says how many inputs are guesses, and names some.
+func guessCount(guesses []pipe.Guess) []string {
 	const named = 5
-	guesses := r.Layout.Guesses
 	if len(guesses) == 0 {
 		return []string{"no input was left to a guess"}
 	}

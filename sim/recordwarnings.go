@@ -21,3 +21,6 @@ func recordWarnings(s *weather.Series) (out []Warning) {
 	}
 	return out
 }
+
+// Warnings are what the reader of any answer on a case must know before it is run.
+func (k *Case) Warnings() []Warning { return append(recordWarnings(k.Weather), k.Notes...) }

@@ -8,6 +8,7 @@ import (
 
 	"winterline/pipe/units"
 	"winterline/report"
+	"winterline/sim"
 	"winterline/sim/answers"
 )
 
@@ -204,15 +205,24 @@ func (o *sizeOptions) name(vary []answers.Vary, in *inputs) error {
 }
 
 func (o *sizeOptions) simulate(ctx context.Context, in *inputs, vary []answers.Vary, keep answers.Keep) (*report.SizeAnswer, error) {
+	cases, supposed, err := in.cases()
+	if err != nil {
+		return nil, err
+	}
+	a := &report.SizeAnswer{Name: in.name, Invented: in.demo, Weather: in.series}
+	usual := cases[0]
+	if supposed != nil {
+		usual = cases[sim.UsualSchedule]
+		a.Warnings = []sim.Warning{report.SupposedCycles(supposed[sim.UsualSchedule])}
+	}
+	a.Layout, a.Warnings = usual.Layout, append(a.Warnings, usual.Warnings()...)
 	bar := newProgress(o.streams, o.quiet || o.json, 1, "trying values")
 	defer bar.clear()
 	e := &answers.Engine{}
 	if tell := bar.part(0); tell != nil {
 		e.Progress = func(done, of int) { tell(float64(done) / float64(of)) }
 	}
-	a := &report.SizeAnswer{Name: in.name, Invented: in.demo, Layout: in.layout, Weather: in.series}
 	source := in.changed()
-	var err error
 	if len(vary) == 1 {
 		a.Sized, err = e.Size(ctx, source, vary[0], keep)
 	} else {

@@ -117,10 +117,17 @@ func (z *sizing) try(ctx context.Context, value float64, margin bool) (Tried, er
 	if t.Survives, err = z.survives(ctx, k); err != nil || !margin {
 		return t, err
 	}
-	all, err := z.alone().Margin(ctx, k, nil)
-	bound := all.Of(z.keep.Goal)
+	bound, err := z.alone().bound(ctx, k, z.keep.Goal)
 	t.Margin = &bound
 	return t, err
+}
+
+// bound is a case's margin for one goal alone.
+func (e *Engine) bound(ctx context.Context, k *sim.Case, g Goal) (Bound, error) {
+	s := &shifts{e: e, run: e.shifted(k)}
+	defer s.leave()
+	b, err := s.search(ctx, g, nil)
+	return b.bound(), err
 }
 
 // survives says whether a case keeps its goal in a winter as much colder as is asked for.
