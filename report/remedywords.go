@@ -207,7 +207,7 @@ func BarWords(c answers.Change) string {
 	case answers.BarNoSnow:
 		return "the weather record says nothing of snow"
 	case answers.BarNoBasin:
-		return "nothing is known of the basin whose water level would start it"
+		return "nothing is known of basin and pump: what would start it, and what it would stand in for"
 	}
 	for _, p := range c.Problems {
 		return fmt.Sprintf("levels do not fit: %s: found %s; expected %s", p.Key, p.Found, p.Expected)

@@ -124,7 +124,7 @@ const (
 	BarShortRuns     // the pump would run for under 10 s at a time
 	BarStarts        // the pump would start over 20 times an hour
 	BarNoSnow        // the weather record says nothing of snow
-	BarNoBasin       // no basin is known whose level would start it
+	BarNoBasin       // no basin and pump are known: the level that would start it, and what it would stand in for
 )
 
 var barWords = []string{"", "levels", "outlet-below-ground", "no-fall", "no-riser", "runs-under-10-s", "over-20-starts-an-hour", "no-snow-record", "no-basin"}

@@ -79,7 +79,7 @@ func (m *maker) backup() {
 		return
 	}
 	shared := Change{Kind: BackupSameLine, Segment: -1, Takes: TakesLicensed}
-	if m.layout.Basin == nil {
+	if m.layout.Basin == nil || len(m.layout.Pumps) == 0 {
 		own.Barred, shared.Barred = BarNoBasin, BarNoBasin
 	} else {
 		own.Edits, shared.Edits = m.backupPump("own"), m.backupPump("same")
@@ -93,13 +93,10 @@ func (m *maker) backupPump(line string) []pipe.Edit {
 	b := m.layout.Basin
 	start := math.Min(b.FloatOn+0.0762, (b.FloatOn+b.BottomBelowFloor)/2)
 	pump := fmt.Sprintf("{ name = \"backup\", role = \"backup\", line = %q, start = %q%s }", line, metres(start), m.mainCurve())
-	if len(m.layout.Pumps) == 0 {
-		return []pipe.Edit{{Path: "pump[0]", Value: `{ name = "main" }`}, {Path: "pump[1]", Value: pump}}
-	}
 	return []pipe.Edit{{Path: fmt.Sprintf("pump[%d]", len(m.layout.Pumps)), Value: pump}}
 }
 
-// mainCurve is the main pump's curve as a table takes it; "" where the layout knows none.
+// mainCurve is the main pump's curve as a table takes it.
 func (m *maker) mainCurve() string {
 	for _, p := range m.layout.Pumps {
 		if p.Role != pipe.MainPump {
