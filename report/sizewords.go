@@ -131,9 +131,6 @@ func sizeMind(a *SizeAnswer, s System) (lines []string) {
 	case !z.Monotone:
 		lines = append(lines, "More is not always better here: the margin falls again where there is much of it.")
 	}
-	if !z.Monotone && z.Vary.Quantity == answers.ByInsulation {
-		lines = append(lines, "Foam keeps the ground's warmth out as well as the cold; cold air drawn through the pipe is not kept out by it.")
-	}
 	if z.Least != nil && z.Least.Margin != nil && z.Least.Margin.K < tooClose {
 		lines = append(lines, "Too close to call: ask for a margin (--margin \"3 K\"), for the inputs are not known that well.")
 	}

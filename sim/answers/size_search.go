@@ -151,18 +151,7 @@ func (z *sizing) answer(ctx context.Context, out *Sized, grid []int) error {
 		}
 	}
 	out.Monotone = ordered(out.Curve, possible)
-	first, last := -1, -1 // in possible: the first that survives, and the first from which all do
-	for j, i := range possible {
-		switch {
-		case !out.Curve[i].Survives:
-			last = -1
-		case last < 0:
-			last = j
-		}
-		if out.Curve[i].Survives && first < 0 {
-			first = j
-		}
-	}
+	first, last := survivors(out.Curve, possible)
 	find := func(j int) (*Tried, error) {
 		if j < 0 {
 			return nil, nil
@@ -182,6 +171,23 @@ func (z *sizing) answer(ctx context.Context, out *Sized, grid []int) error {
 		out.From, err = find(last)
 	}
 	return err
+}
+
+// survivors are, among the values that are possible, the first that survives and the first from which on all do; −1: none.
+func survivors(curve []Tried, possible []int) (first, last int) {
+	first, last = -1, -1
+	for j, i := range possible {
+		switch {
+		case !curve[i].Survives:
+			last = -1
+		case last < 0:
+			last = j
+		}
+		if curve[i].Survives && first < 0 {
+			first = j
+		}
+	}
+	return first, last
 }
 
 // between halves the rungs between one that does not do (−1: none below) and one that does, and gives the least found that does,

@@ -2,6 +2,7 @@ package answers
 
 import (
 	"context"
+	"math"
 	"reflect"
 	"testing"
 
@@ -49,15 +50,33 @@ func TestSizeIsLeast(t *testing.T) {
 	}
 }
 
-// Frosty air is drawn through a line that is open at both ends: foam keeps the ground's warmth out of its pool, and more
-// of it more so. The answer says that the order is broken.
-func TestSizeIsHonestAboutOrder(t *testing.T) {
-	r := sizeOf(t, scenarioSource(t, "sag", hardWeek), Vary{Quantity: ByInsulation, Segment: 2}, Keep{Open, 0})
-	if r.Monotone {
-		t.Error("in order; want the margin to fall where foam is thick")
-	}
-	if last := len(r.Curve) - 1; r.Curve[last].Margin.K >= r.Curve[4].Margin.K {
-		t.Errorf("margin %g K with %g m; want less than %g K", r.Curve[last].Margin.K, r.Curve[last].Value, r.Curve[4].Margin.K)
+// What the search reads off a curve, and whether it calls it in order.
+func TestSurvivors(t *testing.T) {
+	for _, test := range []struct {
+		why         string
+		margins     []float64 // NaN: not possible
+		first, last int
+		ordered     bool
+	}{
+		{"in order", []float64{-3, -1, 2, 5}, 2, 2, true},
+		{"all", []float64{1, 2, 3}, 0, 0, true},
+		{"none", []float64{-3, -2}, -1, -1, true},
+		{"a gap", []float64{-1, 2, -1, 3}, 1, 3, false},
+		{"only few", []float64{-1, 2, 3, -1}, 1, -1, false},
+		{"a margin that falls", []float64{-1, 6, 9, 7}, 1, 1, false},
+		{"not possible", []float64{-1, math.NaN(), 2}, 1, 1, true},
+	} {
+		var curve []Tried
+		var possible []int
+		for i, m := range test.margins {
+			curve = append(curve, Tried{Survives: m >= 0, Margin: &Bound{K: m}})
+			if !math.IsNaN(m) {
+				possible = append(possible, i)
+			}
+		}
+		if first, last := survivors(curve, possible); first != test.first || last != test.last || ordered(curve, possible) != test.ordered {
+			t.Errorf("%s: first %d, from %d, in order %v; want %d, %d, %v", test.why, first, last, ordered(curve, possible), test.first, test.last, test.ordered)
+		}
 	}
 }
 
