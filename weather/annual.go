@@ -15,6 +15,9 @@ import (
 // An hourly year that ends at 23:00 on its last day counts as whole. Rows are weighted
 // by the time that they stand for, so that uneven stamps do not lean the fit.
 func (s *Series) Annual() (mean, swing float64, ok bool) {
+	if h := s.heritage; h != nil {
+		return h.mean, h.swing, h.whole
+	}
 	end, years := s.wholeYears()
 	if years == 0 {
 		return math.NaN(), math.NaN(), false

@@ -40,6 +40,9 @@ const (
 // It is nil where there is no Sun, where the record is shorter than ten days and where
 // the sun never rises in it.
 func (s *Series) CloudFromSun() []float64 {
+	if s.heritage != nil {
+		return s.heritage.cloud
+	}
 	if s.Sun == nil || s.End() < shortestSunny {
 		return nil
 	}

@@ -27,6 +27,7 @@ type Series struct {
 	Format        string      // the form of the file, such as "plain form"; several joined by " and "
 	Typical       bool        // a typical year, put together from months of different years
 	Design        []string    // how a design cold snap was made, line by line; nil: a record
+	heritage      *heritage   // what a part of a record has from the whole; nil: a record by itself
 }
 
 // SoilTrack is a measured soil temperature at one depth; NaN where not recorded.

@@ -31,6 +31,8 @@ type SnowPack struct {
 // 1 °C (freezing rain with it, which the record does not tell apart); else nothing.
 func (s *Series) Snow() SnowPack {
 	switch {
+	case s.heritage != nil:
+		return s.heritage.pack
 	case s.SnowDepth != nil:
 		return s.measuredPack()
 	case s.SnowfallWater != nil:

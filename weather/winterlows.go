@@ -57,7 +57,7 @@ func winterLows(spans []*Series) []winterLow {
 
 // core is from 1 December to the end of February of a winter.
 func core(ends int) (from, to time.Time) {
-	return time.Date(ends-1, time.December, 1, 0, 0, 0, 0, time.UTC), time.Date(ends, time.March, 1, 0, 0, 0, 0, time.UTC)
+	return date(ends-1, time.December, 1), date(ends, time.March, 1)
 }
 
 // coveredCore returns how much of a winter's core the series covers [s].
