@@ -28,6 +28,7 @@ type Case struct {
 	Logged   bool         // the cycles are a log, which holds all that reached the basin
 	Notes    []Warning    // what the inputs did not say, for the reader of the result
 	Shift    float64      // by which air and dew point are warmer than Weather has them [K] (shift.go)
+	past     []remembered // what the ground keeps of the time before the weather's first row; nil: nothing is known of it
 }
 
 // Supply is the water that comes to the pump: cycles or rows of inflow, whichever is not

@@ -29,18 +29,22 @@ const (
 	leastWater = 0.02   // available water by volume where the soil states none [-]
 )
 
-// newDrought works the balance through the record, twice through its first year so that it does
-// not begin with a full soil; nil without rain or vapour in the record, where nothing holds
-// evaporation back.
-func newDrought(s *weather.Series, e *energy, soil pipe.Soil) *drought {
+// newDrought works the balance through the record, from what the soil lacks at its first row [m]; where that is not known
+// (nil) twice through its first year, so that it does not begin with a full soil. It is nil without rain or vapour in
+// the record, where nothing holds evaporation back.
+func newDrought(s *weather.Series, e *energy, soil pipe.Soil, lack *float64) *drought {
 	if s.Rain == nil || e.vapour == nil {
 		return nil
 	}
 	n := len(s.Time)
 	d := &drought{make([]float64, n), make([]float64, n)}
 	room := rootZone * math.Max(leastWater, soil.AvailableWater)
-	first, _ := slices.BinarySearch(s.Time, secondsYear)
-	missing := 0.0
+	first, missing := 0, 0.0
+	if lack != nil {
+		missing = *lack
+	} else {
+		first, _ = slices.BinarySearch(s.Time, secondsYear)
+	}
 	for _, rows := range [2]int{first, n} {
 		for i := range rows {
 			d.lack[i] = missing

@@ -70,6 +70,11 @@ const (
 // newEnergy brings a record to the surface. Sky radiation that was not recorded comes from
 // dew point and cloud; the cloud, where that was not recorded either, from the sun.
 func newEnergy(s *weather.Series, exposure float64, soil pipe.Soil) *energy {
+	return newEnergyAfter(s, exposure, soil, nil)
+}
+
+// newEnergyAfter is newEnergy for a record before whose first row the soil came to lack so much water [m]; nil: not known.
+func newEnergyAfter(s *weather.Series, exposure float64, soil pipe.Soil, lack *float64) *energy {
 	n := len(s.Time)
 	e := &energy{air: s.Air, sun: s.Sun, sky: s.LongWave, wind: make([]float64, n)}
 	for i := range e.wind {
@@ -88,7 +93,7 @@ func newEnergy(s *weather.Series, exposure float64, soil pipe.Soil) *energy {
 	if e.sky == nil {
 		e.sky = skyRadiation(s)
 	}
-	e.water = newDrought(s, e, soil)
+	e.water = newDrought(s, e, soil, lack)
 	return e
 }
 

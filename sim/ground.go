@@ -17,7 +17,8 @@ type grounds struct {
 	sky  *sky
 	pack weather.SnowPack
 	soil earths
-	list []*ground // the site's own surface first
+	list []*ground    // the site's own surface first
+	past []remembered // from before the first row; nil: nothing is known of it
 
 	shift float64         // of the record [K]
 	felt  *weather.Series // the record, shifted
@@ -71,7 +72,10 @@ func (g *grounds) run(ctx context.Context, s Stepping, store *GroundStore) error
 		if i > 0 && len(one.order) == 0 {
 			continue
 		}
-		if one.usual != nil && one.usual.start == nil {
+		if err := one.recall(g.past); err != nil {
+			return err
+		}
+		if one.startsLater() {
 			if err := store.run(ctx, one.usual, s); err != nil {
 				return err
 			}
@@ -97,10 +101,11 @@ type ground struct {
 	order   []*track       // in the order asked for
 	// mean and swing of the annual wave at the surface.
 	mean, swing float64
-	firstYear   int     // how many rows the record's first 365 days have; 0 when it is shorter
-	shift       float64 // of the weather [K]
-	usual       *ground // under the weather as recorded, from whose start a shifted one goes on; else nil
-	keeps       bool    // its states, for other depths to be read later
+	firstYear   int         // how many rows the record's first 365 days have; 0 when it is shorter
+	shift       float64     // of the weather [K]
+	usual       *ground     // under the weather as recorded, from whose start a shifted one goes on; else nil
+	past        *remembered // of the time before the first row; nil: the spin-up stands for it
+	keeps       bool        // its states, for other depths to be read later
 	course
 }
 
@@ -146,24 +151,35 @@ func (g *ground) show(depths []float64) {
 // run brings the column to the record's first row and then through the record, and fills
 // all tracks. progress, if not nil, is told how far it is.
 func (g *ground) run(ctx context.Context, w *stepper, progress func(float64)) error {
-	g.surface.prepare()
-	c := newColumn(func(z float64) pipe.Soil { return g.site.SoilUnder(g.key.cover, z+g.above) }, g.mean, g.changes()...)
-	if err := g.begin(ctx, c, w); err != nil {
+	c, err := g.begin(ctx, w)
+	if err != nil {
 		return err
 	}
 	return g.record(ctx, c, w, progress)
 }
 
-// begin brings the column to the record's first row.
-func (g *ground) begin(ctx context.Context, c *column, w *stepper) error {
-	if g.usual != nil {
+// begin is the column as it stands at the record's first row.
+func (g *ground) begin(ctx context.Context, w *stepper) (*column, error) {
+	g.surface.prepare()
+	c := newColumn(func(z float64) pipe.Soil { return g.site.SoilUnder(g.key.cover, z+g.above) }, g.mean, g.changes()...)
+	switch {
+	case g.past != nil:
+		copy(c.u, g.past.u)
+		g.years, g.settled = g.past.years, g.past.settled
+	case g.usual != nil:
 		copy(c.u, g.usual.start)
 		g.years, g.settled = g.usual.years, g.usual.settled
-	} else if err := g.spinUp(ctx, c, w); err != nil {
-		return err
+	default:
+		if err := g.spinUp(ctx, c, w); err != nil {
+			return nil, err
+		}
+	}
+	c.dt = 60
+	if g.past != nil {
+		c.dt = g.past.dt
 	}
 	g.start = slices.Clone(c.u)
-	return nil
+	return c, nil
 }
 
 // changes are the depths below the column's top at which the soil changes [m].

@@ -22,6 +22,7 @@ type groundInputs struct {
 	written     bool    // the surface's resistance is
 	resistance  float64 // [m² K/W]
 	nFactor     pipe.NFactor
+	past        *remembered
 }
 
 // inputsOf gathers those of a ground that no thermometer drives.
@@ -29,7 +30,7 @@ func inputsOf(g *ground, s Stepping) groundInputs {
 	f := g.surface
 	in := groundInputs{
 		weather: g.s, stepping: s.orDefault(), cover: g.key.cover, soil: g.site.Soil, layers: g.site.LayersUnder(g.key.cover),
-		shift: g.shift, mean: g.mean, swing: g.swing, written: f.resistance != nil, resistance: pick(f.resistance, 0), nFactor: pick(f.nFactor, pipe.NFactor{}),
+		past: g.past, shift: g.shift, mean: g.mean, swing: g.swing, written: f.resistance != nil, resistance: pick(f.resistance, 0), nFactor: pick(f.nFactor, pipe.NFactor{}),
 	}
 	if f.covered() && f.snow != nil {
 		in.snowOn = g.key.snowOn
@@ -44,5 +45,5 @@ func inputsOf(g *ground, s Stepping) groundInputs {
 func (a groundInputs) same(b groundInputs) bool {
 	return a.weather == b.weather && a.stepping == b.stepping && a.cover == b.cover && a.soil == b.soil && slices.Equal(a.layers, b.layers) &&
 		a.shift == b.shift && a.mean == b.mean && a.swing == b.swing && a.snowOn == b.snowOn && a.exposure == b.exposure &&
-		a.written == b.written && a.resistance == b.resistance && a.nFactor == b.nFactor
+		a.written == b.written && a.resistance == b.resistance && a.nFactor == b.nFactor && a.past.same(b.past)
 }

@@ -25,7 +25,6 @@ func (g *ground) record(ctx context.Context, c *column, w *stepper, progress fun
 		g.states = newStates(c.mesh, len(rows))
 	}
 	read := newReader(c.mesh, g.above, g.order, len(rows))
-	c.dt = 60
 	before := c.content()
 	c.in, c.both = sum{}, 0
 	field := newPicture(&g.field, c.mesh, g.above, len(rows))

@@ -22,6 +22,7 @@ type surface struct {
 	energy     *energy    // for EnergyDrive, once it is prepared
 	rows       []exchange // of it, one a weather row; nil: not worked out beforehand
 	balance    func() *energy
+	lack       *float64  // of water in the root zone at the first row [m]; nil: not known
 	measured   []float64 // for ThermometerDrive [°C]
 }
 
@@ -53,7 +54,9 @@ func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.
 		f.drive = NFactorDrive
 	case f.resistance == nil && drivenByEnergy(s):
 		f.drive = EnergyDrive
-		f.balance = func() *energy { return newEnergy(s, site.WindExposure, site.SoilUnder(key.cover, rootZone/2)) }
+		f.balance = func() *energy {
+			return newEnergyAfter(s, site.WindExposure, site.SoilUnder(key.cover, rootZone/2), f.lack)
+		}
 	}
 	return f
 }

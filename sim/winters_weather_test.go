@@ -12,25 +12,34 @@ import (
 // winterHours is 1 November to 30 April.
 const winterHours = 181 * 24
 
-// inventedWinter makes the weather of a winter by the hour, the same for a number every time. It is
+// inventedWinter makes the weather of a winter by the hour, the same for a number every time.
+func inventedWinter(number uint64) *weather.Series {
+	return inventedWeather(number, time.Date(2025, 11, 1, 0, 0, 0, 0, time.UTC), winterHours)
+}
+
+// inventedWeather makes weather by the hour, the same for a number every time. It is
 // measured nowhere; its figures are those of a cold continental place, by common practice, without
 // a source:
 //
-//	air    7 °C − 15 K · cos of the year, coldest on 20 January; ± 1.5 K the whole winter through;
+//	air    7 °C − 15 K · cos of the year, coldest on 20 January; ± 1.5 K for a year on end;
 //	       weather systems, AR(1) of 60 h and 5 K; a daily wave of 1 K under cloud to 4 K without
 //	cloud  half the sky, AR(1) of 30 h, held to 0 … 1
 //	wind   log-normal about 3 m/s, AR(1) of 20 h
 //	dew    1 to 4 K below the air, the more the less cloud
 //	snow   every third day on average 5 mm of water when the air is below 0.5 °C, ten times as
 //	       deep; it melts by 4 mm of water a day and kelvin above 0 °C and settles by 3 % a day
-func inventedWinter(number uint64) *weather.Series {
+func inventedWeather(number uint64, start time.Time, hours int) *weather.Series {
 	d := rand.New(rand.NewPCG(number, 0x736e6f77))
 	systems, cloudy, windy := newWander(d, 60), newWander(d, 30), newWander(d, 20)
-	s := &weather.Series{Source: "invented winter", Start: time.Date(2025, 11, 1, 0, 0, 0, 0, time.UTC)}
+	s := &weather.Series{Source: "invented weather", Start: start}
+	before := time.Date(start.Year()+1, 1, 20, 0, 0, 0, 0, time.UTC).Sub(start).Hours() / 24 // the coldest day
 	year := 1.5 * d.NormFloat64()
 	depth := 0.0
-	for h := range winterHours + 1 {
-		day := float64(h)/24 - 80 // from 20 January
+	for h := range hours + 1 {
+		if h > 0 && h%(365*24) == 0 {
+			year = 1.5 * d.NormFloat64()
+		}
+		day := float64(h)/24 - before
 		cloud := math.Min(1, math.Max(0, 0.5+0.4*cloudy.next()))
 		air := 7 - 15*math.Cos(2*math.Pi*day/365) + year + 5*systems.next() -
 			(4-3*cloud)*math.Cos(2*math.Pi*(float64(h)-3)/24)
