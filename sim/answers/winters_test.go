@@ -1,0 +1,285 @@
+package answers
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"winterline/pipe"
+	"winterline/sim"
+	"winterline/weather"
+)
+
+// shallowLine is a line whose yard run lies shallow, with a sag in which water stands.
+const shallowLine = `title = "shallow"
+[site]
+soil = "silt loam"
+surface = "bare"
+[water]
+cycles = "every 12 h for 30 s"
+water_temperature = "8 degC"
+[[segment]]
+name = "riser"
+pipe = "1-1/2 in sch 40 PVC"
+length = "2 m"
+rise = "2 m"
+setting = "indoor"
+[[segment]]
+name = "yard"
+pipe = "3 in sch 40 PVC"
+length = "4 m"
+drop = "4 cm"
+sag = "10 cm"
+setting = "buried"
+cover = "20 cm"
+[outlet]
+kind = "open"
+`
+
+// deepLine is the same a metre down.
+var deepLine = strings.NewReplacer("shallow", "deep", `cover = "20 cm"`, `cover = "1 m"`).Replace(shallowLine)
+
+// firstJuly is where invented records begin.
+var firstJuly = time.Date(2001, 7, 1, 0, 0, 0, 0, time.UTC)
+
+// winterRecord is an invented record by the hour, from 1 July: in the mean of the winters 8 °C ± so many kelvin over the
+// year, one number a winter, with a wave of five days of 6 K. Measured nowhere.
+func winterRecord(swings ...float64) *weather.Series {
+	s := &weather.Series{Source: "invented.csv", Format: "plain form", Start: firstJuly}
+	for h := range len(swings)*365*24 + 48 {
+		t := 3600 * float64(h)
+		day := t/86400 - 203 // from 20 January
+		swing := swings[min(h/(365*24), len(swings)-1)]
+		s.Time, s.Air = append(s.Time, t), append(s.Air, 8-swing*math.Cos(2*math.Pi*day/365)+6*math.Sin(2*math.Pi*day/5))
+	}
+	return s
+}
+
+// question is about layouts under one record.
+func question(s *weather.Series, texts ...string) *WintersQuestion {
+	q := &WintersQuestion{Spans: []*weather.Series{s}, Version: "1", Inputs: map[string]string{"weather.csv": "ab"}}
+	for i, text := range texts {
+		q.Layouts = append(q.Layouts, Source{Name: fmt.Sprintf("layout %d", i), File: "layout.toml", Text: []byte(text)})
+	}
+	return q
+}
+
+func answerOf(t *testing.T, q *WintersQuestion) *WintersAnswer {
+	t.Helper()
+	a, err := (&Engine{}).Winters(context.Background(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// written is an answer to the last bit.
+func written(t *testing.T, a *WintersAnswer) string {
+	t.Helper()
+	var text bytes.Buffer
+	s := WintersShare{SharesSchema, Part{1, 1}, a.About, a.Outcomes}
+	if err := s.Write(&text); err != nil {
+		t.Fatal(err)
+	}
+	return text.String()
+}
+
+// A mild, a hard and a mild winter: the shallow line freezes shut in the hard one alone, the deep one never. The frost goes
+// deeper, and more degree-days add up, in the hard one.
+func TestWintersTellHardFromMild(t *testing.T) {
+	a := answerOf(t, question(winterRecord(8, 24, 8), shallowLine, deepLine))
+	if got := strings.Join(a.About.Winters, " "); got != "2001-02 2002-03 2003-04" || len(a.Outcomes) != 6 {
+		t.Fatalf("winters %s, %d outcomes", got, len(a.Outcomes))
+	}
+	shallow, deep := a.Of(0), a.Of(1)
+	for i, o := range shallow {
+		if shut := o.Shut != nil; shut != (i == 1) || shut != (o.ShutFor > 0) {
+			t.Errorf("%s: state %s, shut for %g h", o.Winter, o.State, o.ShutFor/3600)
+		}
+		if o.DegreeDays != deep[i].DegreeDays || o.Frost != deep[i].Frost || deep[i].Shut != nil {
+			t.Errorf("%s: %+v beside %+v", o.Winter, o, deep[i])
+		}
+	}
+	if shallow[1].Frost < shallow[0].Frost+0.2 || shallow[1].DegreeDays < 500 || shallow[1].Lowest > -15 {
+		t.Errorf("hard winter %+v, mild one %+v", shallow[1], shallow[0])
+	}
+	if c := a.CountOf(0); c.Winters != 3 || c.Shut != 1 || c.Flooded != 0 || c.Refused != 1 {
+		t.Errorf("shallow: %+v", c)
+	}
+	if c := a.CountOf(1); c.Winters != 3 || c.Shut != 0 {
+		t.Errorf("deep: %+v", c)
+	}
+}
+
+// An outcome is what a run of the winter's own case finds.
+func TestWinterOutcomeIsThatOfItsRun(t *testing.T) {
+	q := question(winterRecord(8, 24), shallowLine)
+	a := answerOf(t, q)
+	source := q.Layouts[0]
+	source.Weather = q.Spans[0]
+	k, err := source.Case()
+	if err != nil {
+		t.Fatal(err)
+	}
+	winters, _ := k.Weather.WholeWinters()
+	cases, err := sim.EachWinter(context.Background(), []*sim.Case{k}, winters[1:], sim.Settings{}, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := sim.Run(context.Background(), cases[0][0], sim.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := a.Outcomes[1]
+	if r.Verdict.Closed == nil || o.Shut == nil || *o.Shut != *r.Verdict.Closed || o.ShutFor != r.Verdict.ShutFor || o.Outlet != r.Ledger.Outlet || !o.Start.Equal(r.Start) {
+		t.Errorf("%+v of verdict %+v, ledger %+v", o, r.Verdict, r.Ledger)
+	}
+}
+
+// However many workers, and in however many shares of the work, read back from their files in any order, the answer is
+// the same to the bit.
+func TestWintersSameInShares(t *testing.T) {
+	q := question(winterRecord(8, 24, 10), shallowLine, deepLine)
+	want := written(t, answerOf(t, q))
+	for _, c := range []struct{ workers, parts int }{{1, 1}, {2, 4}, {8, 7}} {
+		var shares []NamedShare
+		for part := c.parts; part >= 1; part-- {
+			s, err := (&Engine{Workers: c.workers}).WintersShare(context.Background(), q, Part{part, c.parts})
+			if err != nil {
+				t.Fatal(err)
+			}
+			var text bytes.Buffer
+			if err := s.Write(&text); err != nil {
+				t.Fatal(err)
+			}
+			back, err := ReadShare(fmt.Sprintf("%d.json", part), text.Bytes())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !reflect.DeepEqual(back.Outcomes, s.Outcomes) {
+				t.Errorf("share %s reads back as something else", s.Part)
+			}
+			shares = append(shares, back)
+		}
+		a, err := MergeShares(shares)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := written(t, a); got != want {
+			t.Errorf("%d workers, %d shares: another answer", c.workers, c.parts)
+		}
+	}
+}
+
+// Two spans with a long gap between them give the winters that each has whole; what both have a part of is left out.
+func TestWintersInSpans(t *testing.T) {
+	s := winterRecord(8, 9, 10, 11)
+	gap := 365*24 + 200*24 // in January of the second winter
+	parts := s.Parts([]weather.Range{{From: 0, To: gap}, {From: gap + 24, To: len(s.Time)}})
+	q := question(nil, shallowLine)
+	q.Spans = parts
+	a := answerOf(t, q)
+	if got := strings.Join(a.About.Winters, " "); got != "2001-02 2003-04 2004-05" || a.About.Spans != 2 {
+		t.Errorf("winters %s of %d spans", got, a.About.Spans)
+	}
+	if l := a.About.LeftOut; len(l) == 0 || l[0].Winter != "2002-03" || l[0].Why != WhyWeather || math.Abs(l[0].Days-364) > 1.1 {
+		t.Errorf("left out %+v", l)
+	}
+}
+
+// What tells nothing of many winters is refused, and says what would do.
+func TestWintersRefuse(t *testing.T) {
+	typical, snap := winterRecord(8, 9), winterRecord(8, 9)
+	typical.Typical, snap.Design = true, []string{"by rule"}
+	falling := strings.Replace(shallowLine, `cycles = "every 12 h for 30 s"`, `arrives = "8 gal/h falling by half every 2 days"`, 1)
+	falling += "[basin]\nfloor_below_ground = \"2 m\"\nbottom_below_floor = \"60 cm\"\ndiameter = \"50 cm\"\nfloat_on = \"30 cm\"\nfloat_off = \"10 cm\"\n[[pump]]\nname = \"main\"\ncurve = \"1/3 hp\"\n"
+	logged := question(winterRecord(8, 9, 8), shallowLine)
+	for d := range 200 { // October to April of the second winter
+		logged.Layouts[0].Supply.Cycles = append(logged.Layouts[0].Supply.Cycles, pipe.Cycle{Start: firstJuly.AddDate(1, 3, d), Run: 45})
+	}
+	for _, c := range []struct {
+		name  string
+		q     *WintersQuestion
+		about string
+		found string
+	}{
+		{"typical year", question(typical, shallowLine), AboutWeather, "typical year"},
+		{"design snap", question(snap, shallowLine), AboutWeather, "design cold snap"},
+		{"one winter", question(winterRecord(8), shallowLine), AboutWeather, "one whole winter"},
+		{"falling inflow", question(winterRecord(8, 9), falling), AboutWater, "falls off"},
+		{"log of a winter", logged, AboutWater, "one whole winter in the log of pump or inflow, of 3"},
+	} {
+		_, err := (&Engine{}).Winters(context.Background(), c.q)
+		var refused *RecordError
+		if !errors.As(err, &refused) || refused.About != c.about || !strings.Contains(refused.Found, c.found) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}
+
+// Shares that do not fit together are refused by name: missing ones, doubles, those of other inputs or another division.
+func TestMergeRefuses(t *testing.T) {
+	share := func(part, of int, change func(*WintersShare)) NamedShare {
+		s := WintersShare{SharesSchema, Part{part, of}, WintersAbout{Inputs: map[string]string{"weather.csv": "abc"}, Version: "1"}, []WinterOutcome{}}
+		if change != nil {
+			change(&s)
+		}
+		return NamedShare{fmt.Sprintf("%d.json", part), s}
+	}
+	one, two := share(1, 3, nil), share(2, 3, nil)
+	for _, c := range []struct {
+		want   string
+		shares []NamedShare
+	}{
+		{"found no share", nil},
+		{"no share 3/3", []NamedShare{one, two}},
+		{"no share 2/3, 3/3", []NamedShare{one}},
+		{"2.json: found share 2/3, which 2.json is as well", []NamedShare{one, two, two}},
+		{"2.json: found share 2/4", []NamedShare{one, share(2, 4, nil)}},
+		{"another weather.csv behind it (check sum abd)", []NamedShare{one, share(2, 3, func(s *WintersShare) { s.About.Inputs = map[string]string{"weather.csv": "abd"} })}},
+		{"another --cycles behind it", []NamedShare{one, share(2, 3, func(s *WintersShare) { s.About.Inputs = map[string]string{"weather.csv": "abc", "--cycles": "e"} })}},
+		{"version 2", []NamedShare{one, share(2, 3, func(s *WintersShare) { s.About.Version = "2" })}},
+		{"a share of other work", []NamedShare{one, share(2, 3, func(s *WintersShare) { s.About.Spans = 2 })}},
+	} {
+		_, err := MergeShares(c.shares)
+		var refused *ShareError
+		if !errors.As(err, &refused) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%v; want %q", err, c.want)
+		}
+	}
+	for _, text := range []string{"", `{"schema": "winterline.winters-share/1", "part": 1`, `{"schema": "other/1"}`,
+		`{"schema": "winterline.winters-share/1", "part": 4, "of": 3}`,
+		`{"schema": "winterline.winters-share/1", "part": 1, "of": 1, "about": {"winters": ["2001-02"], "layouts": [{}], "units": 1}}`} {
+		if _, err := ReadShare("x.json", []byte(text)); err == nil {
+			t.Errorf("%s is read", text)
+		}
+	}
+}
+
+// Parts of work are named as 3/20, and cover it without holes.
+func TestParts(t *testing.T) {
+	for _, text := range []string{"", "3", "0/3", "4/3", "-1/3", "a/b", "1/2/3", "1/1000000"} {
+		if p, err := ParsePart(text); err == nil {
+			t.Errorf("%q is read as %s", text, p)
+		}
+	}
+	for _, n := range []int{0, 1, 7, 30} {
+		at := 0
+		for part := range 9 {
+			from, to := Part{part + 1, 9}.units(n)
+			if from != at || to < from {
+				t.Errorf("%d units: share %d from %d to %d", n, part+1, from, to)
+			}
+			at = to
+		}
+		if at != n {
+			t.Errorf("%d units: shares end at %d", n, at)
+		}
+	}
+}
