@@ -8,8 +8,8 @@ import (
 
 // Margin is how many degrees colder a winter could have been.
 type Margin struct {
-	Open Bound // until the line first shuts
-	Dry  Bound // until water is let go beside the house, or reaches the floor
+	Open Bound `json:"open"` // until the line first shuts
+	Dry  Bound `json:"dry"`  // until water is let go beside the house, or reaches the floor
 }
 
 // Of gives the bound for a goal.
@@ -23,11 +23,11 @@ func (m Margin) Of(g Goal) Bound {
 // Bound is a margin for one goal. Colder by K, in whole tenths, the goal is kept, and colder by a tenth more it is not.
 // Where it was not kept in the winter as it was, K is negative: so many kelvin warmer would have kept it.
 type Bound struct {
-	K      float64 // [K]
-	Beyond bool    // the end is not within MarginReach: K stands at the reach, and at −MarginReach even that much warmer would not do
+	K      float64 `json:"k"`      // [K]
+	Beyond bool    `json:"beyond"` // the end is not within MarginReach: K stands at the reach, and at −MarginReach even that much warmer would not do
 	// Monotone says that no shift tried on the safe side failed and none on the other held. Where it is false K is
 	// still the least: the smallest failing shift found stands just beyond it.
-	Monotone bool
+	Monotone bool `json:"monotone"`
 }
 
 // MarginReach is how far a margin is looked for, either way [K].

@@ -40,7 +40,8 @@ type WinterOutcome struct {
 	OnFloor float64 `json:"floor_m3"`
 	Refused float64 `json:"refused_m3"` // what the line did not take where no basin says where it stays; else 0
 
-	Snow string `json:"snow"` // where the snow's depth comes from, in words
+	Snow   string  `json:"snow"`   // where the snow's depth comes from, in words
+	Margin *Margin `json:"margin"` // nil: not asked for
 }
 
 // outcomeOf boils down what became of a layout in a winter.

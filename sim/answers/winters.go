@@ -15,6 +15,7 @@ import (
 type WintersQuestion struct {
 	Layouts []Source          // without weather: all lie under the spans
 	Spans   []*weather.Series // of the record, in order: one, or those between its long gaps
+	Margins bool              // how many degrees colder each winter could have been, too
 	Version string            // of the program; shares of different ones do not fit together
 	Inputs  map[string]string // SHA-256 of what was read, by name
 }
@@ -225,11 +226,10 @@ func (p *wintersPlan) run(ctx context.Context, e *Engine, from, to int) ([]Winte
 			if unit < from || unit >= to {
 				continue
 			}
-			r, err := sim.Run(ctx, k, settings)
-			if err != nil {
+			var err error
+			if out[unit-from], err = p.unit(ctx, settings, winter, layout, k); err != nil {
 				return fmt.Errorf("winter %s: %w", p.winters[winter].Name(), err)
 			}
-			out[unit-from] = outcomeOf(p.winters[winter].Winter, layout, k, r)
 		}
 		return nil
 	})
@@ -237,6 +237,22 @@ func (p *wintersPlan) run(ctx context.Context, e *Engine, from, to int) ([]Winte
 		return nil, err
 	}
 	return out, nil
+}
+
+// unit does one unit of work.
+func (p *wintersPlan) unit(ctx context.Context, s sim.Settings, winter, layout int, k *sim.Case) (WinterOutcome, error) {
+	r, err := sim.Run(ctx, k, s)
+	if err != nil {
+		return WinterOutcome{}, err
+	}
+	o := outcomeOf(p.winters[winter].Winter, layout, k, r)
+	if !p.question.Margins {
+		return o, nil
+	}
+	alone := &Engine{Workers: 1, Settings: s} // winters go side by side already
+	m, err := alone.Margin(ctx, k, sim.OutcomeOf(r))
+	o.Margin = &m
+	return o, err
 }
 
 // cases are those of the winters from first to last, by winter and layout.

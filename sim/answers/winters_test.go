@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"os"
 	"reflect"
 	"strings"
 	"testing"
@@ -61,6 +62,8 @@ func winterRecord(swings ...float64) *weather.Series {
 	return s
 }
 
+func long() bool { return os.Getenv("WINTERLINE_LONG") != "" }
+
 // question is about layouts under one record.
 func question(s *weather.Series, texts ...string) *WintersQuestion {
 	q := &WintersQuestion{Spans: []*weather.Series{s}, Version: "1", Inputs: map[string]string{"weather.csv": "ab"}}
@@ -93,7 +96,9 @@ func written(t *testing.T, a *WintersAnswer) string {
 // A mild, a hard and a mild winter: the shallow line freezes shut in the hard one alone, the deep one never. The frost goes
 // deeper, and more degree-days add up, in the hard one.
 func TestWintersTellHardFromMild(t *testing.T) {
-	a := answerOf(t, question(winterRecord(8, 24, 8), shallowLine, deepLine))
+	q := question(winterRecord(8, 24, 8), shallowLine, deepLine)
+	q.Margins = true
+	a := answerOf(t, q)
 	if got := strings.Join(a.About.Winters, " "); got != "2001-02 2002-03 2003-04" || len(a.Outcomes) != 6 {
 		t.Fatalf("winters %s, %d outcomes", got, len(a.Outcomes))
 	}
@@ -108,6 +113,15 @@ func TestWintersTellHardFromMild(t *testing.T) {
 	}
 	if shallow[1].Frost < shallow[0].Frost+0.2 || shallow[1].DegreeDays < 500 || shallow[1].Lowest > -15 {
 		t.Errorf("hard winter %+v, mild one %+v", shallow[1], shallow[0])
+	}
+	for i, o := range a.Outcomes {
+		// What shut the line has used its margin up; what did not has some left.
+		if m := o.Margin.Open; (m.K < 0) != (o.Shut != nil) || m.Beyond {
+			t.Errorf("%s, layout %d: shut %v, margin %+v", o.Winter, o.Layout, o.Shut != nil, o.Margin)
+		}
+		if i%2 == 1 && o.Margin.Open.K < a.Outcomes[i-1].Margin.Open.K+3 {
+			t.Errorf("%s: margin of the deep line %+v, of the shallow one %+v", o.Winter, o.Margin.Open, a.Outcomes[i-1].Margin.Open)
+		}
 	}
 	if c := a.CountOf(0); c.Winters != 3 || c.Shut != 1 || c.Flooded != 0 || c.Refused != 1 {
 		t.Errorf("shallow: %+v", c)
@@ -146,6 +160,7 @@ func TestWinterOutcomeIsThatOfItsRun(t *testing.T) {
 // the same to the bit.
 func TestWintersSameInShares(t *testing.T) {
 	q := question(winterRecord(8, 24, 10), shallowLine, deepLine)
+	q.Margins = long()
 	want := written(t, answerOf(t, q))
 	for _, c := range []struct{ workers, parts int }{{1, 1}, {2, 4}, {8, 7}} {
 		var shares []NamedShare
