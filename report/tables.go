@@ -33,6 +33,7 @@ func TableList() []Table {
 		{"hourly.csv", append(hourly, describe(hourlyPathColumns)...)},
 		{"ledger.csv", describe(ledgerColumns)},
 		{groundName, append(describe(groundColumns), soilColumn, measuredColumn)},
+		{wintersName, describe(winterColumns)},
 	}
 }
 

@@ -21,7 +21,7 @@ func (w WinterCold) Name() string { return winterName(w.Ends) }
 const seasonLead = 30 * 24 * time.Hour
 
 // WholeWinters returns the winters, July to June, of which the record has all from 1 November to 31 March, and those of
-// which it has less, both in order.
+// which it has less of that time, but some, both in order.
 //
 // A winter's season is that part of it in which a line could freeze, so that summers cost no work: from 30 days
 // before the first frost of the air, 1 October at the latest, to 30 days after the last one, 30 April at the
@@ -29,8 +29,13 @@ const seasonLead = 30 * 24 * time.Hour
 // weather have the same seasons.
 func (s *Series) WholeWinters() (whole []Winter, less []WinterCold) {
 	for _, cold := range s.Winters() {
-		if !s.covers(date(cold.Ends-1, time.November, 1), date(cold.Ends, time.April, 1)) {
+		from, to := date(cold.Ends-1, time.November, 1), date(cold.Ends, time.April, 1)
+		switch {
+		case s.covers(from, to):
+		case s.Start.Before(to) && s.Stamp(s.End()).After(from):
 			less = append(less, cold)
+			continue
+		default: // days of summer and autumn that belong to no winter worth naming
 			continue
 		}
 		rows := s.rowsFrom(date(cold.Ends-1, time.July, 1), date(cold.Ends, time.July, 1))

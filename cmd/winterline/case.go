@@ -93,6 +93,7 @@ type inputs struct {
 	layout      *pipe.Layout
 	profile     *pipe.Profile
 	series      *weather.Series
+	spans       []*weather.Series // for many winters, in place of series
 	supply      sim.Supply
 	names       []string          // of the files read, as the user would name them
 	sums        map[string]string // SHA-256 by base name

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"winterline/report"
+	"winterline/sim/answers"
 )
 
 // version of the program, as summaries carry it. It is written here rather than taken
@@ -42,6 +43,7 @@ func exitCode(err error) int {
 		{as[*usageError], exitUsage},
 		{as[*inputError], exitUsage},
 		{as[*report.FolderError], exitUsage},
+		{as[*answers.ShareError], exitUsage},
 		{as[*happenedError], exitHappened},
 	} {
 		if row.is(err) {
@@ -115,7 +117,7 @@ Without a case it shows a built-in, invented house.`,
 	root.SetOut(s.stdout)
 	root.SetErr(s.stderr)
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
-	root.AddCommand(newRunCmd(s), newGroundCmd(s), newSizeCmd(s), newCheckCmd(s), newWeatherCmd(s), newNewCmd(s), newVerifyCmd(s))
+	root.AddCommand(newRunCmd(s), newSizeCmd(s), newWintersCmd(s), newGroundCmd(s), newCheckCmd(s), newWeatherCmd(s), newNewCmd(s), newVerifyCmd(s))
 	return root
 }
 

@@ -122,6 +122,7 @@ func TestProgress(t *testing.T) {
 // The examples in the help texts work as they stand, one after the other in one folder.
 func TestHelpExamples(t *testing.T) {
 	t.Chdir(t.TempDir())
+	writeManyYears(t)
 	examples := []string{"winterline new my-house"}
 	var collect func(c *cobra.Command)
 	collect = func(c *cobra.Command) {

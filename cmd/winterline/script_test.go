@@ -35,7 +35,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("DEMO_SCREEN", filepath.Join(dir, "screen"))
 			return err
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "onlyjson": onlyJSON, "samefolder": sameFolder},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "onlyjson": onlyJSON, "samefolder": sameFolder, "winterrecord": winterRecord},
 	})
 }
 

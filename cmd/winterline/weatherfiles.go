@@ -17,19 +17,35 @@ import (
 
 // readWeather reads the weather: the file or folder that a flag names, else the case's own.
 func (l *loader) readWeather(o *inputOptions) {
+	l.readWeatherBy(o, func(files []weather.File) (problems units.Problems, ok bool) {
+		l.series, problems = weather.ReadFiles(files, o.weatherOptions())
+		return problems, l.series != nil
+	})
+}
+
+// readSpans reads the weather as readWeather does, but takes it apart at its long gaps.
+func (l *loader) readSpans(o *inputOptions) {
+	l.readWeatherBy(o, func(files []weather.File) (problems units.Problems, ok bool) {
+		l.spans, problems = weather.ReadSpans(files, o.weatherOptions())
+		return problems, len(l.spans) > 0
+	})
+}
+
+// readWeatherBy finds the weather's files, has them read and keeps their check sums.
+func (l *loader) readWeatherBy(o *inputOptions, read func([]weather.File) (units.Problems, bool)) {
 	shown, files, ok := l.findWeather(o)
 	if !ok {
 		return
 	}
 	sums := newSums(files)
-	series, problems := weather.ReadFiles(sums.files, o.weatherOptions())
+	problems, ok := read(sums.files)
 	l.problems = append(l.problems, problems...)
-	l.series, l.weatherFile = series, shown
+	l.weatherFile = shown
 	l.names = append(l.names, shown)
 	for i, f := range files {
 		l.keepDigest(filepath.Base(f.Name), sums.digest(i))
 	}
-	if series == nil {
+	if !ok {
 		l.advice = mendAdvice(shown, files, o.weatherOptions())
 	}
 }

@@ -1,0 +1,234 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"winterline/sim/answers"
+)
+
+// WintersScreen prints how often it happened, every winter in a line, and the caution.
+func WintersScreen(w io.Writer, a *answers.WintersAnswer, o Options) error {
+	blocks := []block{{"Weather", wintersWords(a, o)}, {"Left out", leftOutWords(a)}}
+	for i, l := range a.About.Layouts {
+		blocks = append(blocks,
+			block{"", []string{""}},
+			block{"House", []string{layoutName(l, o)}},
+			block{"How sure", guessCount(l.Guesses)},
+			block{"Mind", mindWords(a, i)},
+			block{"", []string{""}},
+			block{tableMark, rowsOf(outcomeTable(a, i, o.System))},
+			block{"", outcomeNotes(a, i)},
+		)
+	}
+	blocks = append(blocks,
+		block{"", []string{""}},
+		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}},
+	)
+	return printWinters(w, a, blocks)
+}
+
+// tableMark is the label of a table that takes the screen's whole width, without a label.
+const tableMark = "\x00"
+
+// WintersBrief prints how often it happened, where the results are ("" for nowhere) and the caution.
+func WintersBrief(w io.Writer, a *answers.WintersAnswer, results string) error {
+	return printWinters(w, a, []block{{"Results", optional(results)}, {"Caution", []string{Caution}}})
+}
+
+// printWinters puts one sentence a layout above blocks.
+func printWinters(w io.Writer, a *answers.WintersAnswer, blocks []block) error {
+	var out strings.Builder
+	for i := range a.About.Layouts {
+		for _, line := range wrap(WintersHeadline(a, i), screenWidth) {
+			out.WriteString(line + "\n")
+		}
+	}
+	for _, b := range blocks {
+		if b.label == tableMark {
+			out.WriteString(strings.Join(b.lines, "\n") + "\n")
+			continue
+		}
+		out.WriteString(b.text())
+	}
+	_, err := io.WriteString(w, out.String())
+	return err
+}
+
+// WintersHeadline says of a layout in how many winters what happened.
+func WintersHeadline(a *answers.WintersAnswer, layout int) string {
+	c := a.CountOf(layout)
+	of := func(n int) string { return fmt.Sprintf("in %d of %d winters", n, c.Winters) }
+	text := "THE BASEMENT STAYED DRY " + strings.ToUpper(of(c.Winters)) + "."
+	switch {
+	case c.Flooded > 0:
+		text = "THE BASEMENT GOT WET " + strings.ToUpper(of(c.Flooded)) + "."
+	case c.Refused > 0:
+		text = "THE LINE DID NOT TAKE ALL THE WATER " + strings.ToUpper(of(c.Refused)) + "."
+	}
+	text += " The line froze shut " + of(c.Shut)
+	if c.Relief > 0 {
+		text += "; a relief opening ran in " + fmt.Sprint(c.Relief)
+	}
+	if c.Spilled > 0 {
+		text += "; water came out beside the house in " + fmt.Sprint(c.Spilled)
+	}
+	l := a.About.Layouts[layout]
+	if len(a.About.Layouts) > 1 {
+		text = l.Name + ": " + text
+	}
+	if l.Invented {
+		text = "An invented house: " + text
+	}
+	return text + "."
+}
+
+func layoutName(l answers.LayoutAbout, o Options) string {
+	name := o.Case
+	if name == "" {
+		name = l.Name
+	}
+	if l.Title != "" && l.Title != name {
+		name += "  " + l.Title
+	}
+	return name
+}
+
+// wintersWords says of which record the winters are.
+func wintersWords(a *answers.WintersAnswer, o Options) []string {
+	n := len(a.About.Winters)
+	facts := []string{fmt.Sprintf("%d winters, %s to %s", n, a.About.Winters[0], a.About.Winters[n-1])}
+	if o.Weather != "" {
+		facts = append(facts, o.Weather)
+	}
+	if a.About.Spans > 1 {
+		facts = append(facts, plural(float64(a.About.Spans), "span")+" between long gaps")
+	}
+	return packed(facts)
+}
+
+// leftOutWords names the winters that were left out, and why.
+func leftOutWords(a *answers.WintersAnswer) (lines []string) {
+	for _, why := range []struct{ key, words string }{
+		{answers.WhyWeather, "the record lacks some of November to March"},
+		{answers.WhyWater, "the log of pump or inflow lacks some of December to February"},
+	} {
+		var names []string
+		for _, l := range a.About.LeftOut {
+			if l.Why == why.key {
+				names = append(names, l.Winter)
+			}
+		}
+		if len(names) > 0 {
+			lines = append(lines, list(names)+": "+why.words)
+		}
+	}
+	return lines
+}
+
+// mindWords are warnings of the inputs, and of snow that nobody recorded.
+func mindWords(a *answers.WintersAnswer, layout int) []string {
+	lines := warningSentences(a.About.Layouts[layout].Warnings)
+	for _, d := range a.About.Doubts {
+		lines = append(lines, "Weather: "+d+".")
+	}
+	for _, o := range a.Of(layout) {
+		if o.Snow == "none" {
+			return append(lines, "No snow depth in the weather: relief assumed free of snow (unsafe side), ground assumed bare for frost (safe side).")
+		}
+	}
+	return lines
+}
+
+// outcomeTable is a line a winter, with the columns in which anything happened.
+func outcomeTable(a *answers.WintersAnswer, layout int, s System) [][]string {
+	all := a.Of(layout)
+	columns := []struct {
+		name string
+		text func(o answers.WinterOutcome) string // "": nothing
+	}{
+		{"", func(o answers.WinterOutcome) string { return o.Winter }},
+		{"coldest", func(o answers.WinterOutcome) string { return s.Temperature(o.Lowest) }},
+		{"frost", func(o answers.WinterOutcome) string { return positive(o.Frost, s.Depth) }},
+		{"outcome", func(o answers.WinterOutcome) string { return stateWords[o.State] }},
+		{"shut for", func(o answers.WinterOutcome) string { return positive(o.ShutFor, spokenDuration) }},
+		{"relief", func(o answers.WinterOutcome) string { return positive(o.Relief, s.Volume) }},
+		{"by house", func(o answers.WinterOutcome) string { return positive(o.Rim, s.Volume) }},
+		{"floor", func(o answers.WinterOutcome) string { return positive(o.OnFloor, s.Volume) }},
+		{"not taken", func(o answers.WinterOutcome) string { return positive(o.Refused, s.Volume) }},
+		{"open to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, openBound, s) }},
+		{"dry to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, dryBound, s) }},
+	}
+	table := make([][]string, len(all)+1)
+	for _, c := range columns {
+		any := false
+		var texts []string
+		for _, o := range all {
+			text := c.text(o)
+			any = any || text != ""
+			texts = append(texts, text)
+		}
+		if !any {
+			continue
+		}
+		table[0] = append(table[0], c.name)
+		for i, text := range texts {
+			if text == "" {
+				text = "-"
+			}
+			table[i+1] = append(table[i+1], text)
+		}
+	}
+	return table
+}
+
+// positive prints what is more than nothing.
+func positive(v float64, show func(float64) string) string {
+	if v <= 0 {
+		return ""
+	}
+	return show(v)
+}
+
+// tooClose is the margin under which nobody can tell on which side the winter would have come out [K].
+const tooClose = 2.0
+
+// marginShort prints a margin in a column: in degrees, with its sign; "close" for what is too close to call.
+func marginShort(m *answers.Margin, of func(answers.Margin) answers.Bound, s System) string {
+	if m == nil {
+		return ""
+	}
+	b := of(*m)
+	switch {
+	case math.Abs(b.K) < tooClose:
+		return "close"
+	case b.Beyond && b.K > 0:
+		return ">" + s.Difference(b.K)
+	case b.Beyond:
+		return "<-" + s.Difference(-b.K)
+	case b.K < 0:
+		return "-" + s.Difference(-b.K)
+	}
+	return "+" + s.Difference(b.K)
+}
+
+// outcomeNotes explain the table's columns.
+func outcomeNotes(a *answers.WintersAnswer, layout int) []string {
+	var notes []string
+	if a.CountOf(layout).Shut > 0 {
+		notes = append(notes, "shut: frozen shut, the water went another way; spilled: some of it beside the house")
+	}
+	all := a.Of(layout)
+	if len(all) == 0 || all[0].Margin == nil {
+		return notes
+	}
+	notes = append(notes, "open to, dry to: how many degrees colder the winter could have been until the line shut, or until water came out beside the house or onto the floor; with a minus, how many degrees warmer would have been needed; close: too close to call")
+	for _, o := range all {
+		if !o.Margin.Open.Monotone || !o.Margin.Dry.Monotone {
+			return append(notes, "in some winter a colder one did better than a milder one: its margin is the least cold that failed")
+		}
+	}
+	return notes
+}

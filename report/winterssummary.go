@@ -1,0 +1,153 @@
+package report
+
+import (
+	"io"
+
+	"winterline/sim"
+	"winterline/sim/answers"
+)
+
+// WintersSchema names the form of the summary of many winters.
+const WintersSchema = "winterline.winters/1"
+
+// WintersSummary is the summary.json of many winters. All keys are always present; what never happened, or was not asked
+// for, is null. Temperatures are °C, differences K, volumes litres, times local standard time.
+type WintersSummary struct {
+	Schema  string                 `json:"schema"`
+	Version string                 `json:"version"`
+	Winters []string               `json:"winters"`
+	LeftOut []answers.LeftOut      `json:"left_out"`
+	Layouts []SummaryWintersLayout `json:"layouts"`
+	Doubts  []string               `json:"weather_doubts"`
+	Inputs  map[string]string      `json:"inputs"`
+	Caution string                 `json:"caution"`
+}
+
+// SummaryWintersLayout is one layout through all winters.
+type SummaryWintersLayout struct {
+	Case     string                 `json:"case"`
+	Title    string                 `json:"title"`
+	Count    SummaryWintersCount    `json:"count"`
+	Winters  []SummaryWinterOutcome `json:"outcomes"`
+	Guesses  []SummaryGuess         `json:"guesses"`
+	Warnings []SummaryWarning       `json:"warnings"`
+}
+
+// SummaryWintersCount is in how many winters something happened.
+type SummaryWintersCount struct {
+	Winters int `json:"winters"`
+	Iced    int `json:"iced"`
+	Shut    int `json:"shut"`
+	Relief  int `json:"relief"`
+	Spilled int `json:"spilled"`
+	Flooded int `json:"flooded"`
+	Refused int `json:"refused"`
+}
+
+// SummaryWinterOutcome is one winter of one layout. Hours of moments count from the start of its simulation.
+type SummaryWinterOutcome struct {
+	Winter     string               `json:"winter"`
+	From       string               `json:"from"` // of the simulation
+	To         string               `json:"to"`
+	State      string               `json:"state"`
+	Coldest    SummaryReading       `json:"coldest_hour"`
+	DegreeDays *float64             `json:"freezing_degree_days_k_d"`
+	Frost      *float64             `json:"frost_m"`
+	FirstIce   *Moment              `json:"first_ice"`
+	Shut       *Moment              `json:"closed"`
+	Spill      *Moment              `json:"spill"`
+	Floor      *Moment              `json:"floor"`
+	IceHours   *float64             `json:"ice_h"`
+	ShutHours  *float64             `json:"closed_h"`
+	StillShut  bool                 `json:"still_closed"`
+	ReliefRuns int                  `json:"relief_runs"`
+	ReliefFor  *float64             `json:"relief_h"`
+	Litres     SummaryWinterVolumes `json:"litres"`
+	Snow       string               `json:"snow"`
+	Margin     *SummaryWinterMargin `json:"margin"`
+}
+
+// SummaryWinterVolumes is where a winter's water went [L].
+type SummaryWinterVolumes struct {
+	Pumped  *float64 `json:"pumped"`
+	Outlet  *float64 `json:"outlet"`
+	Relief  *float64 `json:"relief"`
+	Rim     *float64 `json:"rim"`
+	ToSoil  *float64 `json:"pocket_to_soil"`
+	Floor   *float64 `json:"floor"`
+	Refused *float64 `json:"refused"`
+}
+
+// SummaryWinterMargin is how many kelvin colder a winter could have been; where beyond is true it is that or more.
+type SummaryWinterMargin struct {
+	Open       *float64 `json:"open_k"`
+	OpenBeyond bool     `json:"open_beyond"`
+	Dry        *float64 `json:"dry_k"`
+	DryBeyond  bool     `json:"dry_beyond"`
+	Monotone   bool     `json:"monotone"` // colder was always worse
+}
+
+// SummarizeWinters gives the summary of many winters.
+func SummarizeWinters(a *answers.WintersAnswer) *WintersSummary {
+	out := &WintersSummary{
+		Schema: WintersSchema, Version: a.About.Version, Winters: a.About.Winters, LeftOut: []answers.LeftOut{}, Layouts: []SummaryWintersLayout{},
+		Doubts: a.About.Doubts, Inputs: orEmpty(a.About.Inputs), Caution: Caution,
+	}
+	for _, l := range a.About.LeftOut {
+		l.Days = roundTo(l.Days, 2)
+		out.LeftOut = append(out.LeftOut, l)
+	}
+	for i, l := range a.About.Layouts {
+		one := SummaryWintersLayout{
+			Case: l.Name, Title: l.Title, Count: SummaryWintersCount(a.CountOf(i)), Winters: []SummaryWinterOutcome{},
+			Guesses: summaryGuesses(l.Guesses), Warnings: summaryWarnings(l.Warnings),
+		}
+		for _, o := range a.Of(i) {
+			one.Winters = append(one.Winters, summaryWinterOutcome(o))
+		}
+		out.Layouts = append(out.Layouts, one)
+	}
+	return out
+}
+
+func summaryWinterOutcome(o answers.WinterOutcome) SummaryWinterOutcome {
+	moment := func(t *float64) *Moment {
+		if t == nil {
+			return nil
+		}
+		return momentAt(o.Start, *t)
+	}
+	hours := func(s float64) *float64 { return finite(roundTo(s/3600, 4)) }
+	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
+	return SummaryWinterOutcome{
+		Winter: o.Winter, From: recordTime(o.Start), To: recordTime(o.End), State: o.State,
+		Coldest:    SummaryReading{recordTime(o.LowestAt), finite(roundTo(o.Lowest, 3))},
+		DegreeDays: finite(roundTo(o.DegreeDays, 2)), Frost: finite(roundTo(o.Frost, 4)),
+		FirstIce: moment(o.FirstIce), Shut: moment(o.Shut), Spill: moment(o.Spill), Floor: moment(o.Floor),
+		IceHours: hours(o.IceFor), ShutHours: hours(o.ShutFor), StillShut: o.StillShut,
+		ReliefRuns: o.ReliefRuns, ReliefFor: hours(o.ReliefFor),
+		Litres: SummaryWinterVolumes{litres(o.Pumped), litres(o.Outlet), litres(o.Relief), litres(o.Rim), litres(o.ToSoil), litres(o.OnFloor), litres(o.Refused)},
+		Snow:   o.Snow, Margin: summaryWinterMargin(o.Margin),
+	}
+}
+
+func summaryWinterMargin(m *answers.Margin) *SummaryWinterMargin {
+	if m == nil {
+		return nil
+	}
+	return &SummaryWinterMargin{finite(m.Open.K), m.Open.Beyond, finite(m.Dry.K), m.Dry.Beyond, m.Open.Monotone && m.Dry.Monotone}
+}
+
+// Encode writes the summary as indented JSON.
+func (s *WintersSummary) Encode(w io.Writer) error { return encode(w, s) }
+
+// WintersSummaryFile gives summary.json.
+func WintersSummaryFile(a *answers.WintersAnswer) File {
+	return File{summaryName, func(w io.Writer) error { return SummarizeWinters(a).Encode(w) }}
+}
+
+// stateWords says in a table what became of the line and the water in a winter.
+var stateWords = map[string]string{
+	sim.Clear.String(): "no ice", sim.Iced.String(): "ice", sim.ShutRelieved.String(): "shut",
+	sim.Spilled.String(): "spilled", sim.Flooded.String(): "floor wet",
+}
