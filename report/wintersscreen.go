@@ -192,9 +192,6 @@ func positive(v float64, show func(float64) string) string {
 	return show(v)
 }
 
-// tooClose is the margin under which nobody can tell on which side the winter would have come out [K].
-const tooClose = 2.0
-
 // marginShort prints a margin in a column: in degrees, with its sign; "close" for what is too close to call.
 func marginShort(m *answers.Margin, of func(answers.Margin) answers.Bound, s System) string {
 	if m == nil {

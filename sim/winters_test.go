@@ -97,3 +97,26 @@ func sameIce(t *testing.T, name string, r, whole *sim.Result, first int) {
 		t.Errorf("%s: ice differs by a share of up to %.3f", name, worst)
 	}
 }
+
+// A winter that is warmer or colder begins with the ground as the record left it, and feels the shift from there on.
+func TestShiftedWinterStartsFromThePast(t *testing.T) {
+	k := caseOf(t, winterLines[2].text("every 6 h for 45 s"), longRecord(2, true), sim.Supply{})
+	_, cases := wintersOf(t, k)
+	run := func(by float64) *sim.Result {
+		r, err := sim.Run(context.Background(), cases[1].Warmer(by), oneSimulation)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	usual, colder := run(0), run(-4)
+	for j, track := range usual.Ground.Tracks {
+		shifted, last := colder.Ground.Tracks[j].Temp, len(track.Temp)/2
+		if track.Temp[0] != shifted[0] {
+			t.Errorf("%g m: begins at %g °C, shifted at %g °C", track.Depth, track.Temp[0], shifted[0])
+		}
+		if !(shifted[last] < track.Temp[last]) {
+			t.Errorf("%g m: in mid-winter %g °C, colder by 4 K %g °C", track.Depth, track.Temp[last], shifted[last])
+		}
+	}
+}
