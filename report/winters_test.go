@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"winterline/pipe"
 	"winterline/sim/answers"
 )
 
@@ -20,7 +21,7 @@ func sampleWinters() *answers.WintersAnswer {
 		return &answers.Margin{Open: answers.Bound{K: open, Monotone: true}, Dry: answers.Bound{K: dry, Beyond: beyond, Monotone: true}}
 	}
 	return &answers.WintersAnswer{
-		About: answers.WintersAbout{Version: "1", Winters: []string{"2001-02", "2002-03", "2003-04"}, Layouts: []answers.LayoutAbout{{Name: "house", Title: "Fennel Row"}},
+		About: answers.WintersAbout{Version: "1", Margins: true, Winters: []string{"2001-02", "2002-03", "2003-04"}, Layouts: []answers.LayoutAbout{{Name: "house", Title: "Fennel Row", Cost: &pipe.Cost{ServiceCall: 400, FloodedBasement: 12000}}},
 			LeftOut: []answers.LeftOut{{Winter: "2000-01", Days: 30.5, Why: answers.WhyWeather}, {Winter: "2004-05", Days: 300, Why: answers.WhyWater}}, Spans: 2},
 		Outcomes: []answers.WinterOutcome{
 			{Winter: "2001-02", Start: start, State: "clear", Lowest: -12, LowestAt: start, DegreeDays: 300, Frost: 0.4, Pumped: 10, Outlet: 10, Snow: "measured", Margin: margin(8, 25, true)},
@@ -70,6 +71,8 @@ func TestWintersScreen(t *testing.T) {
 	got := text.String()
 	for _, want := range []string{
 		"THE BASEMENT STAYED DRY IN 3 OF 3 WINTERS. The line froze shut in 1 of 3 winters; a relief\nopening ran in 1; water came out beside the house in 1.\n",
+		"How often    the line freezes shut: 1 of 3 winters, so 33 in 100 (2 to 86)\n             water beside the house or on the floor: 1 of 3 winters, so 33 in 100 (2 to 86)\n" +
+			"             expected cost a year, service calls and flooded basements: 133 (7 to 7,925), in the\n             layout's currency\n",
 		"Weather      3 winters, 2001-02 to 2003-04    many.csv    2 spans between long gaps\n",
 		"Left out     2000-01: the record lacks some of November to March\n             2004-05: the log of pump or inflow lacks some of December to February\n",
 		"         coldest  frost  outcome  shut for  relief     by house  open to  dry to\n" +
@@ -92,6 +95,7 @@ func TestWintersScreen(t *testing.T) {
 // What an answer without margins, ice and left-out winters has to say is there as null or empty, never missing.
 func TestWintersSummaryKeys(t *testing.T) {
 	a := sampleWinters()
+	a.About.Margins = false
 	for i := range a.Outcomes {
 		a.Outcomes[i].Margin = nil
 	}
@@ -104,7 +108,8 @@ func TestWintersSummaryKeys(t *testing.T) {
 	if err := json.Unmarshal(text.Bytes(), &back); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{`"left_out": []`, `"margin": null`, `"closed": null`, `"shut": 1`, `"closed_h": 432`, `"rim": 1000`, `"guesses": []`, `"time": "2002-12-29 00:30"`} {
+	for _, want := range []string{`"left_out": []`, `"margin": null`, `"closed": null`, `"shut": 1`, `"closed_h": 432`, `"rim": 1000`, `"guesses": []`, `"time": "2002-12-29 00:30"`,
+		`"basis": "no-margins"`, `"period_winters": null`, `"yearly_loss": {`} {
 		if !strings.Contains(text.String(), want) {
 			t.Errorf("%s is not in %s", want, &text)
 		}

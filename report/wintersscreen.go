@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"winterline/sim/answers"
+	"winterline/weather/chance"
 )
 
 // WintersScreen prints how often it happened, every winter in a line, and the caution.
@@ -18,6 +19,7 @@ func WintersScreen(w io.Writer, a *answers.WintersAnswer, o Options) error {
 			block{"House", []string{layoutName(l, o)}},
 			block{"How sure", guessCount(l.Guesses)},
 			block{"Mind", mindWords(a, i)},
+			block{"How often", oftenWords(a.Summarize(i))},
 			block{"", []string{""}},
 			block{tableMark, rowsOf(outcomeTable(a, i, o.System))},
 			block{"", outcomeNotes(a, i)},
@@ -83,6 +85,22 @@ func WintersHeadline(a *answers.WintersAnswer, layout int) string {
 		text = "An invented house: " + text
 	}
 	return text + "."
+}
+
+// oftenWords say how often the line fails and what that costs.
+func oftenWords(s answers.WintersSummary) []string {
+	of := func(f chance.Frequency) string {
+		if _, fitted := f.Period(); fitted {
+			return f.String()
+		}
+		return f.String() + ", so " + f.Chance.String()
+	}
+	lines := []string{"the line freezes shut: " + of(s.Shut), "water beside the house or on the floor: " + of(s.Wet)}
+	if l := s.Loss; l != nil {
+		lines = append(lines, fmt.Sprintf("expected cost a year, service calls and flooded basements: %s (%s to %s), in the layout's currency",
+			number(l.Best, 0), number(l.Low, 0), number(l.High, 0)))
+	}
+	return lines
 }
 
 func layoutName(l answers.LayoutAbout, o Options) string {

@@ -5,6 +5,7 @@ import (
 
 	"winterline/sim"
 	"winterline/sim/answers"
+	"winterline/weather/chance"
 )
 
 // WintersSchema names the form of the summary of many winters.
@@ -28,6 +29,9 @@ type SummaryWintersLayout struct {
 	Case     string                 `json:"case"`
 	Title    string                 `json:"title"`
 	Count    SummaryWintersCount    `json:"count"`
+	Shut     SummaryFrequency       `json:"freezes_shut"`
+	Wet      SummaryFrequency       `json:"gets_wet"`    // beside the house or on the floor
+	Loss     *SummaryLoss           `json:"yearly_loss"` // null: the layout says no costs
 	Winters  []SummaryWinterOutcome `json:"outcomes"`
 	Guesses  []SummaryGuess         `json:"guesses"`
 	Warnings []SummaryWarning       `json:"warnings"`
@@ -41,7 +45,56 @@ type SummaryWintersCount struct {
 	Relief  int `json:"relief"`
 	Spilled int `json:"spilled"`
 	Flooded int `json:"flooded"`
+	Wet     int `json:"wet"` // any of spilled, flooded and refused
 	Refused int `json:"refused"`
+}
+
+// SummaryFrequency is how often winters fail. Its chances hold the true one in 90 of 100 cases; the period in winters is
+// null where the chance is counted.
+type SummaryFrequency struct {
+	Words  string         `json:"words"`
+	Basis  string         `json:"basis"` // fitted, or why the chance is counted
+	Chance SummaryRange   `json:"chance"`
+	Period *SummaryPeriod `json:"period_winters"`
+}
+
+// SummaryRange is a value with its interval.
+type SummaryRange struct {
+	Best *float64 `json:"best"`
+	Low  *float64 `json:"low"`
+	High *float64 `json:"high"`
+}
+
+// SummaryPeriod is the mean time between failed winters; open: its high end may lie higher.
+type SummaryPeriod struct {
+	SummaryRange
+	Open bool `json:"open"`
+}
+
+// SummaryLoss is what failures cost in a year, in the layout's currency.
+type SummaryLoss struct{ SummaryRange }
+
+// summaryRange rounds to six decimals.
+func summaryRange(best, low, high float64) SummaryRange {
+	return SummaryRange{finite(roundTo(best, 6)), finite(roundTo(low, 6)), finite(roundTo(high, 6))}
+}
+
+func summaryFrequency(f chance.Frequency, margins bool) SummaryFrequency {
+	out := SummaryFrequency{Words: f.String(), Basis: f.Basis.String(), Chance: summaryRange(f.Chance.Best, f.Chance.Low, f.Chance.High)}
+	if !margins {
+		out.Basis = "no-margins"
+	}
+	if p, ok := f.Period(); ok {
+		out.Period = &SummaryPeriod{summaryRange(p.Best, p.Low, p.High), p.Open}
+	}
+	return out
+}
+
+func summaryLoss(l *chance.Loss) *SummaryLoss {
+	if l == nil {
+		return nil
+	}
+	return &SummaryLoss{summaryRange(l.Best, l.Low, l.High)}
 }
 
 // SummaryWinterOutcome is one winter of one layout. Hours of moments count from the start of its simulation.
@@ -98,8 +151,10 @@ func SummarizeWinters(a *answers.WintersAnswer) *WintersSummary {
 		out.LeftOut = append(out.LeftOut, l)
 	}
 	for i, l := range a.About.Layouts {
+		s := a.Summarize(i)
 		one := SummaryWintersLayout{
-			Case: l.Name, Title: l.Title, Count: SummaryWintersCount(a.CountOf(i)), Winters: []SummaryWinterOutcome{},
+			Case: l.Name, Title: l.Title, Count: summaryCount(s.Count),
+			Shut: summaryFrequency(s.Shut, a.About.Margins), Wet: summaryFrequency(s.Wet, a.About.Margins), Loss: summaryLoss(s.Loss), Winters: []SummaryWinterOutcome{},
 			Guesses: summaryGuesses(l.Guesses), Warnings: summaryWarnings(l.Warnings),
 		}
 		for _, o := range a.Of(i) {
@@ -108,6 +163,10 @@ func SummarizeWinters(a *answers.WintersAnswer) *WintersSummary {
 		out.Layouts = append(out.Layouts, one)
 	}
 	return out
+}
+
+func summaryCount(c answers.WintersCount) SummaryWintersCount {
+	return SummaryWintersCount{Winters: c.Winters, Iced: c.Iced, Shut: c.Shut, Relief: c.Relief, Spilled: c.Spilled, Flooded: c.Flooded, Wet: c.Wet, Refused: c.Refused}
 }
 
 func summaryWinterOutcome(o answers.WinterOutcome) SummaryWinterOutcome {

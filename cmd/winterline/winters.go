@@ -22,6 +22,7 @@ type wintersOptions struct {
 	part     string   // share of the work, "3/20"; "" for all of it
 	merge    bool
 	noMargin bool
+	seed     uint64
 }
 
 func newWintersCmd(s streams) *cobra.Command {
@@ -63,6 +64,7 @@ from one machine or many, into the answer that one run would have given, to the 
 	o.outputOptions.addFlags(c, wintersEnding)
 	f := c.Flags()
 	f.BoolVar(&o.noMargin, "no-margin", false, "leave out how many degrees colder each winter could have been: about a tenth of the work is left")
+	f.Uint64Var(&o.seed, "seed", 1, "of the intervals, which are drawn at random: the same seed gives the same; --merge takes that of the shares")
 	f.StringVar(&o.part, "part", "", `do one share of the work, such as 3/20, and print it as JSON for --merge`)
 	f.BoolVar(&o.merge, "merge", false, "join the files of shares, named in place of CASE; takes no other input")
 	return c
@@ -179,7 +181,7 @@ func (o *wintersOptions) join(ctx context.Context) error {
 func (o *wintersOptions) question(in *inputs) *answers.WintersQuestion {
 	source := in.source
 	source.Supply = in.supply
-	return &answers.WintersQuestion{Layouts: []answers.Source{source}, Spans: in.spans, Margins: !o.noMargin, Version: version, Inputs: in.sums}
+	return &answers.WintersQuestion{Layouts: []answers.Source{source}, Spans: in.spans, Margins: !o.noMargin, Seed: o.seed, Version: version, Inputs: in.sums}
 }
 
 // engine does the work and tells how far it is, where anybody looks.

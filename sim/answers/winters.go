@@ -16,6 +16,7 @@ type WintersQuestion struct {
 	Layouts []Source          // without weather: all lie under the spans
 	Spans   []*weather.Series // of the record, in order: one, or those between its long gaps
 	Margins bool              // how many degrees colder each winter could have been, too
+	Seed    uint64            // of what is drawn at random
 	Version string            // of the program; shares of different ones do not fit together
 	Inputs  map[string]string // SHA-256 of what was read, by name
 }

@@ -126,6 +126,10 @@ func TestWintersTellHardFromMild(t *testing.T) {
 			t.Errorf("%s: margin of the deep line %+v, of the shallow one %+v", o.Winter, o.Margin.Open, a.Outcomes[i-1].Margin.Open)
 		}
 	}
+	// Both margins tell as many failures as the winters themselves.
+	if s := a.Summarize(0); s.Shut.Failed != s.Count.Shut || s.Wet.Failed != s.Count.Wet || s.Shut.Winters != 2 || s.Loss != nil {
+		t.Errorf("shallow: %+v", s)
+	}
 	if c := a.CountOf(0); c.Winters != 2 || c.Shut != 1 || c.Flooded != 0 || c.Refused != 1 {
 		t.Errorf("shallow: %+v", c)
 	}
@@ -192,6 +196,31 @@ func TestWintersSameInShares(t *testing.T) {
 		if got := written(t, a); got != want {
 			t.Errorf("%d workers, %d shares: another answer", c.workers, c.parts)
 		}
+	}
+}
+
+// Of thirty winters whose margins are those of a Gumbel law with one failure in ten, the summary says about that; what
+// it costs is a service call each time, and no flooded basement more than none in thirty leaves open.
+func TestSummarizeManyWinters(t *testing.T) {
+	a := &WintersAnswer{About: WintersAbout{Margins: true, Seed: 1, Layouts: []LayoutAbout{{Cost: &pipe.Cost{ServiceCall: 400, FloodedBasement: 12000}}}}}
+	const scale = 2.0
+	location := scale * math.Log(-math.Log(0.9)) // of the turned margins: exceeds 0 in one of ten
+	for i := range 30 {
+		p := (float64(i) + 0.5) / 30
+		k := -(location - scale*math.Log(-math.Log(p)))
+		o := WinterOutcome{State: "clear", Margin: &Margin{Open: Bound{K: k}, Dry: Bound{K: k + 5}}}
+		if k < 0 {
+			o.State, o.Shut = "shut-relieved", &k
+		}
+		a.Outcomes = append(a.Outcomes, o)
+	}
+	s := a.Summarize(0)
+	p, fitted := s.Shut.Period()
+	if !fitted || p.Best < 8 || p.Best > 12 || p.Low > 10 || p.High < 10 || s.Shut.Failed != 3 || s.Count.Shut != 3 {
+		t.Errorf("shut: %v, period %+v", s.Shut, p)
+	}
+	if s.Count.Wet != 0 || s.Floor.Best != 0 || s.Loss == nil || math.Abs(s.Loss.Best-400*s.Shut.Chance.Best) > 1e-9 || s.Loss.High < 400*s.Shut.Chance.High {
+		t.Errorf("%+v, loss %+v", s, s.Loss)
 	}
 }
 

@@ -23,6 +23,7 @@ type WintersAbout struct {
 	Winters []string          `json:"winters"`
 	LeftOut []LeftOut         `json:"left_out"`
 	Margins bool              `json:"margins"`        // asked for
+	Seed    uint64            `json:"seed"`           // of what is drawn at random
 	Units   int               `json:"units"`          // of work: winters times layouts
 	Format  string            `json:"weather_format"` // of the weather's files
 	Spans   int               `json:"weather_spans"`  // of the record that hold a winter that is simulated
@@ -53,7 +54,7 @@ func (p *wintersPlan) about() WintersAbout {
 	first := p.spans[0]
 	a := WintersAbout{
 		Version: p.question.Version, Inputs: p.question.Inputs, Winters: []string{}, LeftOut: append([]LeftOut{}, p.leftOut...),
-		Margins: p.question.Margins, Units: p.units(), Format: first.series.Format, Spans: len(p.spans), Doubts: []string{},
+		Margins: p.question.Margins, Seed: p.question.Seed, Units: p.units(), Format: first.series.Format, Spans: len(p.spans), Doubts: []string{},
 	}
 	for _, w := range p.winters {
 		a.Winters = append(a.Winters, w.Name())

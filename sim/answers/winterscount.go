@@ -10,6 +10,7 @@ type WintersCount struct {
 	Relief  int // a relief opening ran
 	Spilled int // water was let go beside the house
 	Flooded int // the floor got wet
+	Wet     int // any of spilled, flooded and refused
 	Refused int // no basin says where the water that the line did not take would have gone
 }
 
@@ -24,6 +25,7 @@ func (a *WintersAnswer) CountOf(layout int) WintersCount {
 		}{
 			{&c.Iced, o.state() >= sim.Iced}, {&c.Shut, o.Shut != nil}, {&c.Relief, o.ReliefRuns > 0},
 			{&c.Spilled, o.Spill != nil}, {&c.Flooded, o.Floor != nil}, {&c.Refused, o.Refused > refusedLeast},
+			{&c.Wet, o.Spill != nil || o.Floor != nil || o.Refused > refusedLeast},
 		} {
 			if one.is {
 				*one.n++
