@@ -12,51 +12,51 @@ import (
 
 // WintersScreen prints how often it happened, every winter in a line, and the caution.
 func WintersScreen(w io.Writer, a *answers.WintersAnswer, o Options) error {
-	blocks := []block{{"Weather", wintersWords(a, o)}, {"Left out", leftOutWords(a)}}
+	parts := []string{winterHeadlines(a), blocksText(block{"Weather", wintersWords(a, o)}, block{"Left out", leftOutWords(a)})}
 	for i, l := range a.About.Layouts {
-		blocks = append(blocks,
-			block{"", []string{""}},
-			block{"House", []string{layoutName(l, o)}},
-			block{"How sure", guessCount(l.Guesses)},
-			block{"Mind", mindWords(a, i)},
-			block{"How often", oftenWords(a.Summarize(i))},
-			block{"", []string{""}},
-			block{tableMark, rowsOf(outcomeTable(a, i, o.System))},
-			block{"", outcomeNotes(a, i)},
+		parts = append(parts,
+			"\n",
+			blocksText(
+				block{"House", []string{layoutName(l, o)}},
+				block{"How sure", guessCount(l.Guesses)},
+				block{"Mind", mindWords(a, i)},
+				block{"How often", oftenWords(a.Summarize(i))},
+			),
+			"\n",
+			strings.Join(rowsOf(outcomeTable(a, i, o.System)), "\n")+"\n", // it takes the screen's whole width
+			blocksText(block{"", outcomeNotes(a, i)}),
 		)
 	}
-	blocks = append(blocks,
-		block{"", []string{""}},
-		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}},
-	)
-	return printWinters(w, a, blocks)
+	parts = append(parts, "\n",
+		blocksText(block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}}))
+	_, err := io.WriteString(w, strings.Join(parts, ""))
+	return err
 }
-
-// tableMark is the label of a table that takes the screen's whole width, without a label.
-const tableMark = "\x00"
 
 // WintersBrief prints how often it happened, where the results are ("" for nowhere) and the caution.
 func WintersBrief(w io.Writer, a *answers.WintersAnswer, results string) error {
-	return printWinters(w, a, []block{{"Results", optional(results)}, {"Caution", []string{Caution}}})
+	_, err := io.WriteString(w, winterHeadlines(a)+blocksText(block{"Results", optional(results)}, block{"Caution", []string{Caution}}))
+	return err
 }
 
-// printWinters puts one sentence a layout above blocks.
-func printWinters(w io.Writer, a *answers.WintersAnswer, blocks []block) error {
+// blocksText lays blocks out one below the other.
+func blocksText(blocks ...block) string {
+	var out strings.Builder
+	for _, b := range blocks {
+		out.WriteString(b.text())
+	}
+	return out.String()
+}
+
+// winterHeadlines are one sentence a layout.
+func winterHeadlines(a *answers.WintersAnswer) string {
 	var out strings.Builder
 	for i := range a.About.Layouts {
 		for _, line := range wrap(WintersHeadline(a, i), screenWidth) {
 			out.WriteString(line + "\n")
 		}
 	}
-	for _, b := range blocks {
-		if b.label == tableMark {
-			out.WriteString(strings.Join(b.lines, "\n") + "\n")
-			continue
-		}
-		out.WriteString(b.text())
-	}
-	_, err := io.WriteString(w, out.String())
-	return err
+	return out.String()
 }
 
 // WintersHeadline says of a layout in how many winters what happened.
