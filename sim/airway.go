@@ -98,10 +98,18 @@ func (a *airway) inside(outdoors, rate float64) float64 {
 }
 
 const (
-	flowTolerance = 1e-4 // of the air's flow, relative
+	flowTolerance = 1e-3 // miss from which on one more step along the chord, which is not tried any more, leaves some 1e-4 of the flow
 	flowPasses    = 60
-	anyFlow       = 1e-4 // to start from where none is known [m³/s]
 )
+
+// drawnFlow is a flow of air that was found, from which to look for the next.
+type drawnFlow struct {
+	rate  float64 // [m³/s]
+	falls float64 // how much the miss falls as the logarithm of the flow rises [-]
+}
+
+// anyFlow is where to start from where none is known.
+var anyFlow = drawnFlow{1e-4, 1}
 
 // drawn is the flow of air [m³/s] that stack and a wind's pressure [Pa] draw through the way; a flow that may be near
 // it saves passes. Stack and wind are taken to act together (safe side). The more air runs, the nearer it stays to the
@@ -110,34 +118,34 @@ const (
 // That balance is found in logarithms. The miss, half of that of the ratio of pressures, falls about as fast as that of
 // the flow rises: scaling the flow by it at the least halves the error a pass. How fast it falls, the chord through
 // the last two passes tells better.
-func (a *airway) drawn(outdoors, wind, near float64) float64 {
+func (a *airway) drawn(outdoors, wind float64, last drawnFlow) drawnFlow {
 	rho, nu := heat.AirDensity(outdoors, heat.Atmosphere), heat.AirKinematicViscosity(outdoors)
 	low, high := math.Inf(-1), math.Inf(1) // logarithms between which the miss changes its sign
-	x, falls, lastX, last := math.Log(near), 1.0, math.NaN(), 0.0
+	x, falls, lastX, lastMiss := math.Log(last.rate), last.falls, math.NaN(), 0.0
 	for range flowPasses {
 		q := math.Exp(x)
 		p := wind + a.stack(outdoors, a.inside(outdoors, airRate(q, rho)))
 		if !(p > 0) {
-			return 0
+			return drawnFlow{}
 		}
 		miss := math.Log(p/a.loss(q, rho, nu)) / 2
-		if chord := (last - miss) / (x - lastX); chord > 0.25 && chord < 2 {
+		if chord := (lastMiss - miss) / (x - lastX); chord > 0.25 && chord < 2 {
 			falls = chord
 		}
-		if math.Abs(miss) <= flowTolerance/2 {
-			return q * (1 + miss/falls)
+		if math.Abs(miss) <= flowTolerance {
+			return drawnFlow{q * (1 + miss/falls), falls}
 		}
 		if miss > 0 {
 			low = x
 		} else {
 			high = x
 		}
-		lastX, last = x, miss
+		lastX, lastMiss = x, miss
 		if x += miss / falls; !(x > low && x < high) {
 			x = (low + high) / 2
 		}
 	}
-	return math.Exp(x)
+	return drawnFlow{math.Exp(x), falls}
 }
 
 // airRate is the capacity rate [W/K] of a flow of air [m³/s] of density rho [kg/m³].

@@ -36,7 +36,7 @@ func (c *cell) march(w *stepper, s *sky, t, end float64) error {
 
 // step makes one accepted step from t, of length h or shorter, and returns its length.
 func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
-	wasIced := c.iced(c.u)
+	wasIced := c.wet() && c.iced(c.u)
 	if c.mayGoOn(w, h) {
 		d := c.drive(s, t, h, atEnd)
 		tr, ok := w.goOn(c.mesh, &d, c.u, h, &c.past)
@@ -89,15 +89,20 @@ func (c *cell) iceMistake(w *stepper) float64 {
 // contactTolerance is how close to 0 °C, or to its nucleation temperature, the first ice is located [K].
 const contactTolerance = 1e-4
 
+// farAbove is a temperature on both sides of a wall at which none of the two is told to be at 0 °C [°C].
+const farAbove = 0.01
+
 // iced reports whether the water has come to 0 °C at the wall, or holds ice.
 func (c *cell) iced(u []float64) bool {
 	if c.liquid {
 		return false // supercooled, not nucleated
 	}
-	for i := range c.mesh.water {
-		if u[i] < 0 && c.mesh.phase[i].plateau > 0 {
-			return true
-		}
+	last := c.mesh.water - 1
+	if c.mesh.phase[last].plateau > 0 && slices.Min(u[:c.mesh.water]) < 0 {
+		return true
+	}
+	if u[last] > farAbove && u[last+1] > farAbove && !c.mixed {
+		return false
 	}
 	return c.above(u) < 2*contactTolerance
 }
@@ -159,8 +164,9 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	c.tally.heatIn += tr.outer * d
 	c.tally.surfaceIn += tr.tie * d
 	c.tally.groundIn += c.mesh.groundGain(c.firstShell(), w.moved) * d
-	c.past.keep(c.mesh, c.firstShell(), c.u, w.next, w.moved, h, tr)
-	copy(c.u, w.next[:c.mesh.n])
+	first := c.firstShell()
+	c.past.keep(c.mesh, first, c.u, w.next, w.moved, h, tr)
+	copy(c.u[first:], w.next[first:c.mesh.n])
 	c.read.known = false
 	c.dt = w.control.nextStep(h, tr.mistake, c.dt)
 	c.nucleate(t + h)
@@ -238,9 +244,10 @@ func (c *cell) drive(s *sky, t, h float64, from int) drive {
 		if k == atStages {
 			at = t + gamma*h
 		}
-		air := s.at(at)
+		share := s.weight(at)
+		air := s.between(share)
 		if buried {
-			u := c.outside.ground.enthalpy(at)
+			u := c.outside.ground.between(share)
 			d.ground[k], e.outT = u-ground, c.outside.ground.law.temperature(u)
 		} else {
 			e.outT = x.temp(air)

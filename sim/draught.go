@@ -20,9 +20,9 @@ type draught struct {
 	neck  float64 // between house pipe and standpipe [m²]; 0: no standpipe
 	wind  float64 // difference of the wind's pressure between both ends over its dynamic pressure [-]
 
-	flow           float64 // that was found last, to start from [m³/s]
-	speed          float64 // of the air in the line now [m/s]; 0: none is drawn
-	time, way, top float64 // while air was drawn [s], how far it went in that time [m], greatest speed [m/s]
+	flow           drawnFlow // that was found last, to start from
+	speed          float64   // of the air in the line now [m/s]; 0: none is drawn
+	time, way, top float64   // while air was drawn [s], how far it went in that time [m], greatest speed [m/s]
 }
 
 // Draught is the outdoor air that was drawn through the line.
@@ -121,13 +121,13 @@ func (w *winter) breathe(t float64) {
 		slices.Reverse(d.reaches)
 	}
 	rho := heat.AirDensity(air.temp, heat.Atmosphere)
-	q := d.drawn(air.temp, d.wind*rho/2*air.wind*air.wind, d.flow)
-	if q <= 0 {
+	flow := d.drawn(air.temp, d.wind*rho/2*air.wind*air.wind, d.flow)
+	if flow.rate <= 0 {
 		return
 	}
-	d.flow = q
-	d.speed = d.airway.speed(q)
-	d.carry(airRate(q, rho), func(i int, share, rest float64) {
+	d.flow = flow
+	d.speed = d.airway.speed(flow.rate)
+	d.carry(airRate(flow.rate, rho), func(i int, share, rest float64) {
 		if !atHouse {
 			i = len(d.cells) - 1 - i
 		}

@@ -29,16 +29,16 @@ func NewAirway(height, ends float64, reaches ...AirReach) Airway {
 
 // Speed of the air [m/s] that stack and a wind's pressure [Pa] draw through it.
 func (w Airway) Speed(outdoors, wind float64) float64 {
-	return w.a.speed(w.a.drawn(outdoors, wind, anyFlow))
+	return w.a.speed(w.a.drawn(outdoors, wind, anyFlow).rate)
 }
 
 // Flow of the air [m³/s] that is found from one that may be near.
-func (w Airway) Flow(outdoors, wind, near float64) float64 { return w.a.drawn(outdoors, wind, near) }
+func (w Airway) Flow(outdoors, wind, near float64) float64 { return w.a.drawn(outdoors, wind, drawnFlow{near, 1}).rate }
 
 // ScaledFlow is the flow found by scaling it with the root of the ratio of pressures until that is 1 to the last digits.
 func (w Airway) ScaledFlow(outdoors, wind float64) float64 {
 	rho, nu := heat.AirDensity(outdoors, heat.Atmosphere), heat.AirKinematicViscosity(outdoors)
-	q := anyFlow
+	q := anyFlow.rate
 	for range 200 {
 		p := wind + w.a.stack(outdoors, w.a.inside(outdoors, airRate(q, rho)))
 		q *= math.Sqrt(p / w.a.loss(q, rho, nu))

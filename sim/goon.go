@@ -64,12 +64,9 @@ func (w *stepper) goOn(m *mesh, d *drive, u []float64, h float64, p *past) (tria
 		p.gain = make([]float64, m.n)
 	}
 	base, next, ground, gain := w.base[:m.n], w.next[:m.n], m.ground[:m.n], p.gain[:m.n]
-	for i, v := range u[:m.n] {
-		v += ground[i] * w.moved
+	for i := e.first; i < m.n; i++ {
+		v := u[i] + ground[i]*w.moved
 		base[i], next[i] = v+carry*gain[i], v+ratio*gain[i]
-	}
-	for i := range e.first {
-		base[i], next[i] = u[i], u[i]
 	}
 	q, ok := w.solve(m, e, a, base, next)
 	if !ok {

@@ -65,8 +65,8 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 	w.begin(m, first, u)
 	w.moved = d.ground[1]
 	base, mid, next, ground := w.base[:m.n], w.mid[:m.n], w.next[:m.n], m.ground[:m.n]
-	for i, v := range u[:m.n] {
-		v += ground[i] * d.ground[0]
+	for i := first; i < m.n; i++ {
+		v := u[i] + ground[i]*d.ground[0]
 		base[i], mid[i] = v, v
 	}
 	q1, ok := w.solve(m, &d.e[0], gamma*h, base, mid)
@@ -80,7 +80,6 @@ func (w *stepper) attempt(m *mesh, d *drive, u []float64, h float64) (trial, boo
 		base[i] = u[i] + carry*gain + ground[i]*d.ground[1]
 		mid[i] -= ground[i] * d.ground[0]
 	}
-	copy(next[:first], u[:first])
 	q2, ok := w.solve(m, &d.e[1], gamma*h, base, next)
 	if !ok {
 		return trial{}, false
@@ -151,11 +150,10 @@ func (w *stepper) nearMistake(u []float64, i int) float64 {
 func (s Stepping) nextStep(h, mistake, wanted float64) float64 {
 	if mistake > 0 {
 		right := h * math.Sqrt(s.Tolerance/mistake)
-		wanted = math.Min(wanted, calm*right)
-		next := math.Min(math.Max(stepGrow*h, wanted), 0.85*right)
-		return math.Max(s.Shortest, math.Max(next, 0.2*h))
+		next := min(max(stepGrow*h, min(wanted, calm*right)), 0.85*right)
+		return max(s.Shortest, next, 0.2*h)
 	}
-	return math.Max(s.Shortest, math.Max(stepGrow*h, wanted))
+	return max(s.Shortest, stepGrow*h, wanted)
 }
 
 const (

@@ -60,9 +60,11 @@ func skyTemperature(s *weather.Series, i int) float64 {
 }
 
 // at joins the rows of the current interval linearly.
-func (k *sky) at(t float64) airState {
+func (k *sky) at(t float64) airState { return k.between(k.weight(t)) }
+
+// between is at for a share of the interval.
+func (k *sky) between(w float64) airState {
 	i := k.row
-	w := k.weight(t)
 	return airState{
 		temp: k.air[i] + w*(k.air[i+1]-k.air[i]),
 		wind: k.wind[i] + w*(k.wind[i+1]-k.wind[i]),

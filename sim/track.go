@@ -13,9 +13,12 @@ type track struct {
 }
 
 // enthalpy at time t [K].
-func (k *track) enthalpy(t float64) float64 {
+func (k *track) enthalpy(t float64) float64 { return k.between(k.sky.weight(t)) }
+
+// between is enthalpy at a share of the sky's current interval [K].
+func (k *track) between(w float64) float64 {
 	i := k.sky.row
-	return k.u[i] + k.sky.weight(t)*(k.u[i+1]-k.u[i])
+	return k.u[i] + w*(k.u[i+1]-k.u[i])
 }
 
 // temperature at time t [°C].
