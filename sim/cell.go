@@ -20,6 +20,7 @@ type cell struct {
 	u    []float64 // enthalpy of each volume [K]; part of the slab of all cells
 	read shellsRead
 	past past
+	idle idle
 	kept cellKept
 	even *evenFlow // nil for a vertical cell
 

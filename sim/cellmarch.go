@@ -11,9 +11,13 @@ import (
 // its own steps, and keeps its tally.
 func (c *cell) march(w *stepper, s *sky, t, end float64) error {
 	c.tally.track = append(c.tally.track[:0], c.point(t))
+	from := t
+	if c.idle.on {
+		t = c.idle.from
+	}
 	for end-t > 1e-6 {
 		h := math.Min(c.dt, w.control.Longest)
-		if h > 0.999*(end-t) {
+		if h > 0.999*(end-t) || c.idle.on {
 			h = end - t
 		} else if h > 0.5*(end-t) {
 			h = 0.5 * (end - t)
@@ -29,7 +33,9 @@ func (c *cell) march(w *stepper, s *sky, t, end float64) error {
 			last.t = t
 			c.tally.track = append(c.tally.track, last)
 		}
-		c.tally.track = append(c.tally.track, c.point(t))
+		if t >= from {
+			c.tally.track = append(c.tally.track, c.point(t))
+		}
 	}
 	return nil
 }
@@ -165,6 +171,7 @@ func (c *cell) accept(w *stepper, t, h float64, tr trial) {
 	c.tally.surfaceIn += tr.tie * d
 	c.tally.groundIn += c.mesh.groundGain(c.firstShell(), w.moved) * d
 	first := c.firstShell()
+	c.idle.on = false
 	c.past.keep(c.mesh, first, c.u, w.next, w.moved, h, tr)
 	copy(c.u[first:], w.next[first:c.mesh.n])
 	c.read.known = false
@@ -234,7 +241,9 @@ func (c *cell) drive(s *sky, t, h float64, from int) drive {
 	var ground float64
 	buried := c.soil < c.mesh.n
 	if buried {
-		ground = c.outside.ground.enthalpy(t)
+		if ground = c.idle.ground; !c.idle.on {
+			ground = c.outside.ground.enthalpy(t)
+		}
 	} else {
 		x = c.outside.surroundings(s.at(t+h/2), c.surfaceTemperature())
 		e.outR = x.r

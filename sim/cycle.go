@@ -222,6 +222,9 @@ func (w *winter) sillAfter(more float64, r rest) float64 {
 func (w *winter) through(p passage, in stream, from, to int, target []float64) (stream, error) {
 	for i := from; i < to; i++ {
 		c := w.line.cells[i]
+		if err := c.wake(w.step, w.sky, p.start); err != nil {
+			return nil, w.blame(c, err)
+		}
 		in = in.gather()
 		if p.off != nil {
 			in = w.line.setOff(i, p.off[i], in)

@@ -33,7 +33,9 @@ func (w Airway) Speed(outdoors, wind float64) float64 {
 }
 
 // Flow of the air [m³/s] that is found from one that may be near.
-func (w Airway) Flow(outdoors, wind, near float64) float64 { return w.a.drawn(outdoors, wind, drawnFlow{near, 1}).rate }
+func (w Airway) Flow(outdoors, wind, near float64) float64 {
+	return w.a.drawn(outdoors, wind, drawnFlow{near, 1}).rate
+}
 
 // ScaledFlow is the flow found by scaling it with the root of the ratio of pressures until that is 1 to the last digits.
 func (w Airway) ScaledFlow(outdoors, wind float64) float64 {

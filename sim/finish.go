@@ -31,14 +31,16 @@ func (e *StepError) Unwrap() error { return e.Err }
 
 // finish closes the books and makes the result.
 func (w *winter) finish() (*Result, error) {
-	r := w.record
+	r, end := w.record, w.k.Weather.End()
+	if err := w.wake(end); err != nil {
+		return nil, err
+	}
 	w.water.undrawn.add(w.run.left) // of a cycle that the record's end cuts
 	res := &Result{
 		Name: w.k.Name, Title: w.k.Layout.Title, Invented: w.k.Invented, Start: w.k.Weather.Start,
 		Layout: w.k.Layout, Profile: w.k.Profile,
 		Events: r.events, AirGap: r.airGap, Hourly: r.hourly, Worst: r.worst, Cycles: r.cycles, Warnings: w.warnings(),
 	}
-	end := w.k.Weather.End()
 	if !math.IsNaN(r.shutOn) {
 		r.shutTime += end - r.shutOn
 	}

@@ -85,7 +85,7 @@ func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 		}
 		p := w.joint.part(snow, top+backedUp, func(float64) float64 { return rate }, func(float64) float64 { return 0 })
 		w.letGo(in, p, t, run)
-		return w.march(t, t+run)
+		return w.march(t, t+run, false)
 	}
 	l.release()
 	in, err := w.fillBack(r.entry, t, run, in, state)
@@ -130,5 +130,5 @@ func (w *winter) fillBack(entry int, t, run float64, in stream, r rest) (stream,
 func (w *winter) overflow(r *roof, t, run, mass float64) error {
 	r.spilled.add(mass)
 	w.record.roofOver(t, mass)
-	return w.march(t, t+run)
+	return w.march(t, t+run, false)
 }

@@ -337,7 +337,7 @@ func (w *winter) advance(row int, t float64) (float64, error) {
 		if t, err = w.drainDown(t, at); err != nil {
 			return t, err
 		}
-		if err := w.march(t, at); err != nil {
+		if err := w.march(t, at, !run); err != nil {
 			return t, err
 		}
 		t = at
@@ -350,13 +350,17 @@ func (w *winter) advance(row int, t float64) (float64, error) {
 	return t, w.settle(t)
 }
 
-// march takes all cells through still water from t to at.
-func (w *winter) march(t, at float64) error {
+// march takes all cells through still water from t to at; calm: no water runs then.
+func (w *winter) march(t, at float64, calm bool) error {
 	if at-t <= 1e-6 {
 		return nil
 	}
 	w.breathe(t)
 	for _, c := range w.line.cells {
+		if calm && c.mayIdle(w.step, t, at) {
+			c.lie(t, at)
+			continue
+		}
 		if err := c.march(w.step, w.sky, t, at); err != nil {
 			return w.blame(c, err)
 		}

@@ -50,6 +50,9 @@ func RunUntil(ctx context.Context, k *Case, s Settings, until Until) (*Outcome, 
 		w.record.row(row + 1)
 		narrowest = max(narrowest, w.narrowed())
 	}
+	if err := w.wake(t); err != nil {
+		return nil, err
+	}
 	o := w.outcome()
 	o.Narrowest, o.End, o.Whole = narrowest, rows[row], row+1 == len(rows)
 	return &o, w.balance()
