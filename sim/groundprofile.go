@@ -151,7 +151,7 @@ func (p *profile) layers(limit func(*phase) float64) frost {
 	f := frost{math.NaN(), math.NaN(), 0}
 	m := p.c.mesh
 	cold := func(i int) bool {
-		if i < 0 || i >= m.n {
+		if i < 0 || p.c.u[i] >= 0 {
 			return false
 		}
 		least := limit(&m.phase[i])
@@ -163,7 +163,10 @@ func (p *profile) layers(limit func(*phase) float64) frost {
 	above, here := false, cold(m.n-1)
 	for i := m.n - 1; i >= 0; i-- {
 		below := cold(i - 1)
-		if above || here || below { // else no part of it can be
+		switch {
+		case above && here && below && m.phase[i].curve != nil:
+			f.add(m.edge[i], m.edge[i+1])
+		case above || here || below: // else no part of it can be
 			p.addFrozen(&f, i, limit(&m.phase[i]))
 		}
 		above, here = here, below
@@ -174,16 +177,19 @@ func (p *profile) layers(limit func(*phase) float64) frost {
 // addFrozen adds what of a volume is colder than a limit [°C].
 func (p *profile) addFrozen(f *frost, i int, limit float64) {
 	for _, above := range [2]bool{true, false} {
-		low, high := p.frozenPart(i, above, limit)
-		if !(high > low) {
-			continue
+		if low, high := p.frozenPart(i, above, limit); high > low {
+			f.add(low, high)
 		}
-		if math.IsNaN(f.top) {
-			f.top = columnDepth - high
-		}
-		f.bottom = columnDepth - low
-		f.thickness += high - low
 	}
+}
+
+// add adds a stretch between two heights [m] to what lies above it.
+func (f *frost) add(low, high float64) {
+	if math.IsNaN(f.top) {
+		f.top = columnDepth - high
+	}
+	f.bottom = columnDepth - low
+	f.thickness += high - low
 }
 
 // frozenPart is the stretch of the part of volume i above or below its node that is colder than
