@@ -44,10 +44,7 @@ func (c *cell) march(w *stepper, s *sky, t, end float64) error {
 func (c *cell) step(w *stepper, s *sky, t, h float64) (float64, error) {
 	wasIced := c.wet() && c.iced(c.u)
 	if c.mayGoOn(w, h) {
-		d := c.drive(s, t, h, atEnd)
-		tr, ok := w.goOn(c.mesh, &d, c.u, h, &c.past)
-		tr.mistake = max(tr.mistake, c.iceMistake(w))
-		if ok && tr.mistake <= c.goOnLimit()*w.control.Tolerance && (wasIced || !c.wet() || c.above(w.next) > 1) {
+		if tr, ok := c.goOn(w, s, t, h, wasIced); ok {
 			c.accept(w, t, h, tr)
 			return h, nil
 		}

@@ -21,7 +21,7 @@ func (c *cell) mayIdle(w *stepper, t, at float64) bool {
 		t = c.idle.from
 	}
 	h := at - t
-	return h <= idleSteps*w.control.Longest*(1+1e-9) && c.past.h > 0 && h*h*c.past.mistake < c.past.h*c.past.h*goOnDry*w.control.Tolerance/2
+	return h <= idleSteps*w.control.Longest*(1+1e-9) && c.past.h > 0 && h*h*c.past.mistake < c.past.h*c.past.h*c.goOnLimit(w)/2
 }
 
 // lie leaves an empty cell as it is from t to at.
