@@ -114,7 +114,7 @@ func (g *Ground) Inert(radius, axis float64) *BuriedCell {
 	volumes := appendSoil(nil, radius/20, radius, core, soil)
 	volumes = appendSoil(volumes, radius, heat.EquivalentRadius(radius, axis), Shells{}.orDefault().Soil, soil)
 	c := &cell{mesh: newMesh(radius/20, volumes, 0, true), length: 1, share: 1, mixed: true, soil: core}
-	c.mesh.setGround(core, soil.HeatCapacityUnfrozen)
+	c.mesh.setGround(core, soil.HeatCapacityUnfrozen, 0, 1)
 	c.outside = outside{setting: pipe.Buried, radius: radius, ground: g.all.own().at(axis)}
 	c.u = make([]float64, c.mesh.n)
 	c.begin(0, c.outside.ground.temperature(0), 0, Stepping{}.orDefault().First)

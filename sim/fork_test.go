@@ -50,12 +50,17 @@ func scenarioCase(t *testing.T, name string) *sim.Case {
 // scenarioUnder is the layout of a scenario under one of the shared weathers.
 func scenarioUnder(t *testing.T, name, under string) *sim.Case {
 	t.Helper()
-	dir := filepath.Join("..", "testdata", "scenario")
-	text, err := os.ReadFile(filepath.Join(dir, name, "layout.toml"))
+	text, err := os.ReadFile(filepath.Join("..", "testdata", "scenario", name, "layout.toml"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, problems := weather.Files([]string{filepath.Join(dir, "weather", under)})
+	return caseOf(t, string(text), scenarioWeather(t, under), sim.Supply{})
+}
+
+// scenarioWeather is one of the shared weathers.
+func scenarioWeather(t *testing.T, name string) *weather.Series {
+	t.Helper()
+	files, problems := weather.Files([]string{filepath.Join("..", "testdata", "scenario", "weather", name)})
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
@@ -63,7 +68,7 @@ func scenarioUnder(t *testing.T, name, under string) *sim.Case {
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
-	return caseOf(t, string(text), s, sim.Supply{})
+	return s
 }
 
 // A fork goes on to the very result of its winter, to the last bit, wherever it was taken; and a winter is none the

@@ -218,7 +218,8 @@ func (b *builder) surround(c *cell, size pipe.Size, insulation []pipe.Insulation
 		soil := b.ground.soil.of(b.layout.Site.SoilUnder(under.key.cover, depth))
 		c.mesh = pipeMesh(size, insulation, liquid, &soil, depth, shells)
 		c.soil = c.mesh.n - shells.Soil
-		c.mesh.setGround(c.soil, soil.HeatCapacityUnfrozen)
+		inner := shells.Water + shells.Wall
+		c.mesh.setGround(c.soil, soil.HeatCapacityUnfrozen, inner, shelter(c.mesh.across(inner, c.soil), soil.ConductivityUnfrozen))
 		c.outside.ground = under.at(depth)
 	}
 	if c.nucleus < 0 {

@@ -162,13 +162,16 @@ func (m *mesh) setDepthRatio(ratio float64) {
 // the undisturbed ground's plus the pipe's disturbance of it, so each soil volume changes as the
 // ground would without the pipe; and the pipe itself, which stands in soil's place,
 // receives the heat that the ground would have brought to its cross-section. That comes in through its rim: what holds
-// less heat than soil, as foam does, changes as the soil would, and the rest goes to as much soil around as
-// holds as much.
-func (m *mesh) setGround(soil int, capacity float64) {
+// less heat than soil, as foam does, changes as the soil would; the first `sheltered` volumes, behind insulation, take
+// but a share of that (see shelter); and the rest goes to as much soil around as holds as much.
+func (m *mesh) setGround(soil int, capacity float64, sheltered int, share float64) {
 	rest := 0.0 // heat for 1 K of the ground's [J/(m K)]
 	for i := range soil {
 		whole := capacity * m.measure(m.edge[i], m.edge[i+1])
 		m.ground[i] = min(1, whole/m.cap[i])
+		if i < sheltered {
+			m.ground[i] *= share
+		}
 		rest += whole - m.ground[i]*m.cap[i]
 	}
 	to, around := soil, 0.0
@@ -190,9 +193,27 @@ func (m *mesh) setGround(soil int, capacity float64) {
 	}
 }
 
+// shelter is the share of the ground's own change that reaches what lies behind insulation of some resistance [m K/W], in
+// soil of conductivity k [W/(m K)], at once; the rest must come by conduction. It is 1 with none, and falls as the
+// insulation's resistance grows beside that of the soil in whose place the pipe stands, 1/(8πk): by so much a cylinder
+// heated throughout is warmer, on average, than its rim (Carslaw and Jaeger 1959, 7.2, from memory).
+func shelter(insulation, k float64) float64 {
+	core := 1 / (8 * math.Pi * k)
+	return core / (core + insulation)
+}
+
 // groundGain is the heat that the volumes from index first on gain when the undisturbed
 // ground's enthalpy moves by du [K] [J/m].
 func (m *mesh) groundGain(first int, du float64) float64 { return m.gain[first] * du }
+
+// across is the resistance of the volumes from index `from` to to−1, none of them frozen [m K/W].
+func (m *mesh) across(from, to int) float64 {
+	sum := 0.0
+	for i := from; i < to; i++ {
+		sum += m.inLiquid[i] + m.outLiquid[i]
+	}
+	return sum
+}
 
 // setPhase gives all water shells another law, as when a supercooled liquid nucleates.
 func (m *mesh) setPhase(p phase) {
