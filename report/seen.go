@@ -3,143 +3,52 @@ package report
 import (
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 
-	"winterline/pipe"
 	"winterline/sim"
+	"winterline/sim/answers"
 )
 
-// seenFar is the difference from which what was seen and what was simulated count as far apart [s]: two days.
-const seenFar = 2 * 86400.0
-
-// SeenMatch is something that the owner saw beside the nearest thing of its kind that was simulated. Times in seconds
-// since the first weather row.
-type SeenMatch struct {
-	What       string   // as in the layout: shut, open, relief, wet-floor
-	Seen       float64  // when it was seen
-	Outside    bool     // of the weather record
-	Simulated  *float64 // nearest; nil: that never happened
-	Difference float64  // simulated less seen [s]; NaN without
-	Held       bool     // it was so in the simulation when it was seen
-}
-
-// Far reports that seeing and simulation lie over two days apart, or that what was seen never happened. A line that was
-// seen open and was open then agrees, whenever it opened.
-func (m SeenMatch) Far() bool {
-	switch {
-	case m.Outside || m.What == "open" && m.Held:
-		return false
-	case m.Simulated == nil:
-		return true
-	}
-	return math.Abs(m.Difference) > seenFar
-}
-
-// MatchSeen sets all that the owner saw beside the simulation: first what lies far apart, then the rest, each in time order.
-func MatchSeen(r *sim.Result) []SeenMatch {
-	var out []SeenMatch
-	for _, x := range r.Layout.Seen {
-		out = append(out, matchSeen(r, x))
-	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Far() && !out[j].Far() })
-	return out
-}
-
-// matchSeen sets one thing beside the simulation.
-func matchSeen(r *sim.Result, x pipe.Seen) SeenMatch {
-	m := SeenMatch{What: x.What, Seen: x.Time.Sub(r.Start).Seconds(), Difference: math.NaN()}
-	if n := len(r.Hourly.Time); n == 0 || m.Seen < r.Hourly.Time[0] || m.Seen > r.Hourly.Time[n-1] {
-		m.Outside = true
-		return m
-	}
-	var times []float64
-	switch x.What {
-	case "shut", "open":
-		spells := shutSpells(r)
-		m.Held = x.What == "open"
-		for _, s := range spells {
-			if x.What == "shut" {
-				times = append(times, s.from)
-			} else if s.opened {
-				times = append(times, s.to)
-			}
-			if m.Seen >= s.from && m.Seen < s.to {
-				m.Held = x.What == "shut"
-			}
-		}
-	case "relief":
-		for _, c := range r.Cycles {
-			if c.Relief > 0 {
-				times = append(times, c.Time)
-				m.Held = m.Held || m.Seen >= c.Time && m.Seen <= c.Time+c.Run
-			}
-		}
-	case "wet-floor":
-		if r.Verdict.Floor != nil {
-			times = append(times, *r.Verdict.Floor)
-			m.Held = m.Seen >= *r.Verdict.Floor
-		}
-	}
-	for _, t := range times {
-		if m.Simulated == nil || math.Abs(t-m.Seen) < math.Abs(*m.Simulated-m.Seen) {
-			m.Simulated, m.Difference = &t, t-m.Seen
-		}
-	}
-	return m
-}
-
-// shutSpell is a time during which the line was shut somewhere [s].
-type shutSpell struct {
-	from, to float64
-	opened   bool // it opened at its end; else the record ended
-}
-
-// shutSpells are the times during which the line was shut, in order, none touching another.
-func shutSpells(r *sim.Result) []shutSpell {
-	end := r.Hourly.Time[len(r.Hourly.Time)-1]
-	var all []shutSpell
-	for _, c := range r.Closures {
-		s := shutSpell{from: c.Shut, to: end}
-		if c.Reopened != nil {
-			s.to, s.opened = *c.Reopened, true
-		}
-		all = append(all, s)
-	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].from < all[j].from })
-	var out []shutSpell
-	for _, s := range all {
-		n := len(out)
+// farFirst puts what lies far apart before the rest, each in time order.
+func farFirst(seen []answers.SeenMatch) []answers.SeenMatch {
+	sorted := slices.Clone(seen)
+	slices.SortStableFunc(sorted, func(a, b answers.SeenMatch) int {
 		switch {
-		case n == 0 || s.from > out[n-1].to:
-			out = append(out, s)
-		case s.to > out[n-1].to || !s.opened:
-			out[n-1].to, out[n-1].opened = s.to, s.opened
+		case a.Far() == b.Far():
+			return 0
+		case a.Far():
+			return -1
 		}
-	}
-	return out
+		return 1
+	})
+	return sorted
 }
 
 // SeenWords says how what the owner saw agrees with the simulation, what lies far apart first.
 func SeenWords(r *sim.Result) []string {
 	var lines []string
-	for _, m := range MatchSeen(r) {
-		what, when := seenStates[m.What], spokenTime(r.Start, m.Seen)
-		switch {
-		case m.Outside:
-			lines = append(lines, fmt.Sprintf(seenOutside, what, when))
-		case m.What == "open" && m.Held:
-			lines = append(lines, fmt.Sprintf(seenHeld, what, when))
-		case m.Simulated == nil:
-			lines = append(lines, fmt.Sprintf(seenNever, what, when))
-		default:
-			lines = append(lines, fmt.Sprintf(seenAgrees, what, when, seenEvents[m.What], spokenTime(r.Start, *m.Simulated), apartWords(m)))
-		}
+	for _, m := range farFirst(answers.MatchSeen(r)) {
+		lines = append(lines, seenSentence(r, m))
 	}
 	return lines
 }
 
+// seenSentence says how one thing agrees.
+func seenSentence(r *sim.Result, m answers.SeenMatch) string {
+	what, when := seenStates[m.What], spokenTime(r.Start, m.Seen)
+	switch {
+	case m.Outside:
+		return fmt.Sprintf(seenOutside, what, when)
+	case m.What == "open" && m.Held:
+		return fmt.Sprintf(seenHeld, what, when)
+	case m.Simulated == nil:
+		return fmt.Sprintf(seenNever, what, when)
+	}
+	return fmt.Sprintf(seenAgrees, what, when, seenEvents[m.What], spokenTime(r.Start, *m.Simulated), apartWords(m))
+}
+
 // apartWords says how far from what was seen the simulated thing lies.
-func apartWords(m SeenMatch) string {
+func apartWords(m answers.SeenMatch) string {
 	if math.Abs(m.Difference) < 60 {
 		return "at the same time"
 	}
