@@ -80,14 +80,19 @@ func (t *causeTeller) place() {
 // stood says what stood there, and why.
 func (t *causeTeller) stood() {
 	x := t.c.Stood
-	why := barrierWords[x.Barrier]
-	if strings.Contains(why, "%s") {
-		why = fmt.Sprintf(why, t.s.BothLengths(x.At))
-	}
-	t.say(causeStood, t.s.BothVolumes(x.Volume), percent(x.Fill), why)
+	t.say(causeStood, t.s.BothVolumes(x.Volume), percent(x.Fill), t.barrier())
 	if x.Stretch > 1.5*x.Volume && x.To > atWall {
 		t.say(causeStretch, t.s.BothVolumes(x.Stretch), t.reach(x.From, x.To))
 	}
+}
+
+// barrier says why it stood there.
+func (t *causeTeller) barrier() string {
+	why := barrierWords[t.c.Stood.Barrier]
+	if strings.Contains(why, "%s") {
+		why = fmt.Sprintf(why, t.s.BothLengths(t.c.Stood.At))
+	}
+	return why
 }
 
 // atWall is a distance from the wall that is not worth a figure [m].

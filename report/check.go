@@ -31,18 +31,7 @@ func Guesses(w io.Writer, guesses []pipe.Guess, s System) error {
 
 // guessWords gives value and range, in words where the guess is one.
 func guessWords(g pipe.Guess, s System) string {
-	amount := func(v float64) string { return s.Quantity(g.Dimension, v) }
-	if g.Dimension == units.Fraction && g.High <= 1 {
-		amount = percent
-	}
-	value, low, high := g.Text, g.LowText, g.HighText
-	if value == "" {
-		value = amount(g.Value)
-	}
-	// A word in place of a number, such as "from the ground", still has a range in numbers.
-	if low == "" || high == "" || g.Low != g.High {
-		low, high = amount(g.Low), amount(g.High)
-	}
+	value, low, high := guessRange(g, s)
 	return value + " (usually " + low + " to " + high + ")"
 }
 

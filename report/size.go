@@ -81,7 +81,7 @@ func (a *SizeAnswer) oneBlocks(s System) []block {
 		{"Tried", curveTable(a, s)},
 		{"Takes", takesOf(z.Least)},
 		{"New risks", risksOf(z.Least)},
-		{"Write it", editWords(z.Least)},
+		{"Write it", editWords(editsOf(z.Least))},
 	}
 }
 
@@ -99,12 +99,17 @@ func risksOf(t *answers.Tried) []string {
 	return paragraph(RiskWords(answers.Remedy{Changes: []answers.Change{t.Change}}, US))
 }
 
-// editWords are the values that a person writes into layout.toml to make the change.
-func editWords(t *answers.Tried) (lines []string) {
+// editsOf are those that make the answer.
+func editsOf(t *answers.Tried) []pipe.Edit {
 	if t == nil {
 		return nil
 	}
-	for _, e := range t.Change.Edits {
+	return t.Change.Edits
+}
+
+// editWords are the values that a person writes into layout.toml to make edits.
+func editWords(edits []pipe.Edit) (lines []string) {
+	for _, e := range edits {
 		if e.Value == "" {
 			lines = append(lines, "take out "+e.Path)
 			continue

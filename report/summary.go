@@ -19,10 +19,11 @@ const GroundSchema = "winterline.ground/1"
 
 // Provenance is what a summary says of a result that the result does not hold: where it came from, and how close it was.
 type Provenance struct {
-	Version  string            // of the program
-	Inputs   map[string]string // SHA-256 [hex] of each input file by its name in the case
-	Findings []pipe.Finding    // of practice, on the layout alone
-	Margin   *answers.Margin   // nil: not worked out
+	Version  string               // of the program
+	Inputs   map[string]string    // SHA-256 [hex] of each input file by its name in the case
+	Findings []pipe.Finding       // of practice, on the layout alone
+	Margin   *answers.Margin      // nil: not worked out
+	Sure     []answers.GuessTried // the guesses tried at the ends of their ranges; nil: not tried
 }
 
 // SummaryWarning is a sentence that belongs beside the verdict, with a stable word for its kind.
@@ -34,24 +35,24 @@ type SummaryWarning struct {
 // Summary is summary.json. All keys are always present; what never happened, or is
 // not known, is null. Volumes are litres, temperatures °C, differences K.
 type Summary struct {
-	Schema   string            `json:"schema"`
-	Version  string            `json:"version"`
-	Case     string            `json:"case"`
-	Verdict  SummaryVerdict    `json:"verdict"`
-	Margin   SummaryMargin     `json:"margin"`
-	Guesses  []SummaryGuess    `json:"guesses"`
-	Movement *SummaryMovement  `json:"movement"` // null: nothing is buried, or its soil has no class
-	AirGap   *SummaryAirGap    `json:"air_gap"`  // null: no house pipe ends open in a standpipe
-	Trapped  []SummaryTrapped  `json:"trapped_water"`
-	Draught  *SummaryDraught   `json:"draught"` // null: no air can pass from one end of the line to the other
-	Mounds   []SummaryMound    `json:"mounds"`  // empty: no water was let go
-	Ledger   SummaryLedger     `json:"ledger"`
-	Balance  SummaryBalance    `json:"balance"`
-	Stats    SummaryStats      `json:"stats"`
-	Inputs   map[string]string `json:"inputs"`
-	Findings []SummaryFinding  `json:"findings"`
-	Warnings []SummaryWarning  `json:"warnings"`
-	Caution  string            `json:"caution"`
+	Schema   string              `json:"schema"`
+	Version  string              `json:"version"`
+	Case     string              `json:"case"`
+	Verdict  SummaryVerdict      `json:"verdict"`
+	Margin   SummaryMargin       `json:"margin"`
+	Guesses  []SummaryGuessTried `json:"guesses"`
+	Movement *SummaryMovement    `json:"movement"` // null: nothing is buried, or its soil has no class
+	AirGap   *SummaryAirGap      `json:"air_gap"`  // null: no house pipe ends open in a standpipe
+	Trapped  []SummaryTrapped    `json:"trapped_water"`
+	Draught  *SummaryDraught     `json:"draught"` // null: no air can pass from one end of the line to the other
+	Mounds   []SummaryMound      `json:"mounds"`  // empty: no water was let go
+	Ledger   SummaryLedger       `json:"ledger"`
+	Balance  SummaryBalance      `json:"balance"`
+	Stats    SummaryStats        `json:"stats"`
+	Inputs   map[string]string   `json:"inputs"`
+	Findings []SummaryFinding    `json:"findings"`
+	Warnings []SummaryWarning    `json:"warnings"`
+	Caution  string              `json:"caution"`
 }
 
 // SummaryVerdict says what became of line and basement.
@@ -157,7 +158,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 			Floor:           moment(v.Floor),
 		},
 		Margin:   summaryMargin(p.Margin),
-		Guesses:  summaryGuesses(guessesOf(r.Layout)),
+		Guesses:  summaryTriedGuesses(r, p.Sure),
 		Movement: summaryMovement(r),
 		AirGap:   summaryAirGap(r),
 		Trapped:  summaryTrapped(r),

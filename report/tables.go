@@ -34,6 +34,7 @@ func TableList() []Table {
 		{"ledger.csv", describe(ledgerColumns)},
 		{groundName, append(describe(groundColumns), soilColumn, measuredColumn)},
 		{wintersName, describe(winterColumns)},
+		{remediesName, describe(remedyColumns)},
 	}
 }
 

@@ -17,13 +17,15 @@ import (
 // leaves out what it was not told.
 type Options struct {
 	System   System
-	Case     string          // the case as the user named it; "": the result's name
-	Weather  string          // weather file
-	Bridged  weather.Bridged // what was missing in that file
-	Results  string          // results folder as the user would type it; "": none written
-	Next     string          // command to type next
-	Findings []pipe.Finding  // of practice, on the layout alone
-	Margin   *answers.Margin // nil: not worked out
+	Case     string               // the case as the user named it; "": the result's name
+	Weather  string               // weather file
+	Bridged  weather.Bridged      // what was missing in that file
+	Results  string               // results folder as the user would type it; "": none written
+	Next     string               // command to type next
+	Findings []pipe.Finding       // of practice, on the layout alone
+	Margin   *answers.Margin      // nil: not worked out
+	Sure     []answers.GuessTried // the guesses tried at the ends of their ranges; nil: not tried
+	SureLeft bool                 // that would have been much work
 }
 
 // Screen prints the verdict, what stands behind it and the caution, at most 96
@@ -36,7 +38,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 	}
 	blocks := []block{
 		{"House", houseWords(r, o)},
-		{"How sure", sureWords(r)},
+		{"How sure", o.sureWords(r)},
 		{"Mind", warningWords(r)},
 		{"", []string{""}},
 		{"Froze shut", shutWords(r, o.System)},
@@ -64,6 +66,15 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 	}
 	_, err := io.WriteString(w, out.String())
 	return err
+}
+
+// sureWords says how many inputs are guesses, and which of them decide the verdict.
+func (o *Options) sureWords(r *sim.Result) []string {
+	lines := sureWords(r.Layout.Guesses, o.Sure, o.System, sureFewest)
+	if o.SureLeft {
+		lines = append(lines, sureUntried)
+	}
+	return lines
 }
 
 func optional(words string) []string {
@@ -135,10 +146,6 @@ func packedWithin(width int, facts ...string) []string {
 		lines = append(lines, fact)
 	}
 	return lines
-}
-
-func sureWords(r *sim.Result) []string {
-	return guessCount(r.Layout.Guesses)
 }
 
 // guessCount says how many inputs are guesses, and names some.

@@ -48,6 +48,15 @@ func (p *progress) part(i int) func(share float64) {
 	}
 }
 
+// counted is part for one that counts its pieces.
+func (p *progress) counted(i int) func(done, of int) {
+	tell := p.part(i)
+	if tell == nil {
+		return nil
+	}
+	return func(done, of int) { tell(float64(done) / float64(of)) }
+}
+
 // clear takes the bar off the screen.
 func (p *progress) clear() {
 	if p.bar != nil {

@@ -40,7 +40,8 @@ of a file: regular runs, or a flow that reaches the basin, steady or falling by 
 again as after a thaw, down to a least one and from a time on where wanted.
 
 How close it was is found by running the same winter again, colder or warmer throughout, about
-ten times; --no-margin leaves that out.
+ten times, and where it is little work every guess is tried at both ends of its usual range;
+--no-margin leaves both out.
 
 ` + exitWords + "\n" + failOnWords,
 		Example: `  winterline run
@@ -58,7 +59,7 @@ ten times; --no-margin leaves that out.
 	o.outputOptions.addFlags(c, "")
 	o.outputOptions.addFailOn(c)
 	o.charts.addFlags(c)
-	c.Flags().BoolVar(&o.noMargin, "no-margin", false, "do not work out how much colder the winter could have been")
+	c.Flags().BoolVar(&o.noMargin, "no-margin", false, "do not work out how much colder the winter could have been, nor which guesses decide")
 	return c
 }
 
@@ -93,28 +94,30 @@ type runs struct {
 
 	usual  *sim.Case // that of the one shown
 	ground *sim.GroundStore
-	margin *answers.Margin // of the one shown; nil: not asked for
+	margin *answers.Margin      // of the one shown; nil: not asked for
+	sure   []answers.GuessTried // its guesses at the ends of their ranges; nil: not tried
 }
 
-// answer runs the case and finds how close it was.
+// answer runs the case, finds how close it was and which guesses decide.
 func (o *runOptions) answer(ctx context.Context, in *inputs) (*runs, error) {
 	r, err := o.simulate(ctx, in)
 	if err != nil || o.noMargin {
 		return r, err
 	}
-	bar := newProgress(o.streams, o.quiet || o.json, 1, "how close it was")
+	bar := newProgress(o.streams, o.quiet || o.json, 2, "how close it was")
 	defer bar.clear()
-	e := answers.Engine{Settings: sim.Settings{Ground: r.ground}}
-	if tell := bar.part(0); tell != nil {
-		e.Progress = func(done, of int) { tell(float64(done) / float64(of)) }
-	}
+	e := answers.Engine{Settings: sim.Settings{Ground: r.ground}, Progress: bar.counted(0)}
 	m, err := e.Margin(ctx, r.usual, sim.OutcomeOf(r.shown))
 	if err != nil {
 		return nil, err
 	}
 	r.margin = &m
 	r.shown.Warnings = append(r.shown.Warnings, report.MarginWarnings(m)...)
-	return r, nil
+	if answers.SureCheap(r.shown) {
+		e.Progress = bar.counted(1)
+		r.sure, err = e.Sure(ctx, in.changed(), r.shown)
+	}
+	return r, err
 }
 
 // simulate runs the case, or the supposed ones side by side.
@@ -176,7 +179,7 @@ func (in *inputs) provenance() report.Provenance {
 // provenance is what a summary says beside a result, how close it was with it.
 func (r *runs) provenance(in *inputs) report.Provenance {
 	p := in.provenance()
-	p.Margin = r.margin
+	p.Margin, p.Sure = r.margin, r.sure
 	return p
 }
 
@@ -200,7 +203,8 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 		return report.Brief(o.stdout, r.shown, o.system(), folder)
 	}
 	told := in.told(o.system(), folder, in.next("check", "guesses, and what the trade would do otherwise"))
-	told.Findings, told.Margin = r.provenance(in).Findings, r.margin
+	told.Findings, told.Margin, told.Sure = r.provenance(in).Findings, r.margin, r.sure
+	told.SureLeft = r.margin != nil && r.sure == nil && len(r.shown.Layout.Guesses) > 0
 	return report.Screen(o.stdout, r.shown, told)
 }
 

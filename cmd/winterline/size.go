@@ -218,10 +218,7 @@ func (o *sizeOptions) simulate(ctx context.Context, in *inputs, vary []answers.V
 	a.Layout, a.Warnings = usual.Layout, append(a.Warnings, usual.Warnings()...)
 	bar := newProgress(o.streams, o.quiet || o.json, 1, "trying values")
 	defer bar.clear()
-	e := &answers.Engine{}
-	if tell := bar.part(0); tell != nil {
-		e.Progress = func(done, of int) { tell(float64(done) / float64(of)) }
-	}
+	e := &answers.Engine{Progress: bar.counted(0)}
 	source := in.changed()
 	if len(vary) == 1 {
 		a.Sized, err = e.Size(ctx, source, vary[0], keep)

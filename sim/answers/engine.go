@@ -22,6 +22,9 @@ type Engine struct {
 // silent.
 func (e *Engine) alone() *Engine { return &Engine{Workers: 1, Settings: e.Settings} }
 
+// quiet is the engine without progress.
+func (e *Engine) quiet() *Engine { return &Engine{Workers: e.Workers, Settings: e.Settings} }
+
 // workers is how many pieces of work are done at once.
 func (e *Engine) workers() int {
 	if e.Workers > 0 {

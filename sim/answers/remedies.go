@@ -24,7 +24,7 @@ type Remedies struct {
 type Remedy struct {
 	Changes []Change // one, or two together
 	Toll    Toll
-	Margin  *Margin // nil: not looked for, as the changes do harm in the winter as it was
+	Margin  *Margin // nil: not looked for, as it would tell nothing (needsMargin), or other pairs do more
 	Effect  Effect
 	MoreOf  Risks // of the new risks those that the simulation bears out: more starts, more ice beside the house
 }
@@ -64,11 +64,20 @@ func (e *Engine) Remedies(ctx context.Context, s Source) (*Remedies, error) {
 	if err != nil {
 		return nil, err
 	}
+	return e.remedies(ctx, s, base, result, 0)
+}
+
+// remedies does so from the result of the case as it is. Its progress goes on from a share of the whole.
+func (e *Engine) remedies(ctx context.Context, s Source, base *sim.Case, result *sim.Result, begun float64) (*Remedies, error) {
 	out := &Remedies{Base: Remedy{Toll: TollOf(result), Effect: Nothing}, Froze: result.Verdict.FirstIce != nil || result.Verdict.Closed != nil}
-	reverse, some := ReverseTest(base)
 	if !out.Froze {
 		return out, nil
 	}
+	margin, err := e.quiet().Margin(ctx, base, sim.OutcomeOf(result))
+	if err != nil {
+		return nil, err
+	}
+	out.Base.Margin = &margin
 	var tried [][]Change
 	for _, c := range Changes(s, base, result) {
 		if c.Barred != BarNone {
@@ -77,23 +86,21 @@ func (e *Engine) Remedies(ctx context.Context, s Source) (*Remedies, error) {
 		}
 		tried = append(tried, []Change{c})
 	}
+	reverse, some := ReverseTest(base)
 	if some {
 		tried = append(tried, []Change{reverse})
 	}
-	// The case as it is goes first, for its margin.
-	all, err := e.simulate(ctx, s, append([][]Change{nil}, tried...), out.Base.Toll)
+	all, err := e.simulate(ctx, s, tried, out.Base, len(tried), stretch{begun, ofRuns, ofMargins})
 	if err != nil {
 		return nil, err
 	}
-	out.Base, all = all[0], all[1:]
-	out.Base.Effect = Nothing
 	if some {
 		out.Reverse, all = &all[len(all)-1], all[:len(all)-1]
 		out.Reverse.judge(out.Base)
 	}
 	out.Singles = rank(all, out.Base)
 	if failed := !out.Base.Toll.Open() || !out.Base.Toll.Dry(); failed && len(out.Singles) > 0 && out.Singles[0].Effect != Prevents {
-		pairs, err := e.simulate(ctx, s, pairsOf(out.Singles), out.Base.Toll)
+		pairs, err := e.simulate(ctx, s, pairsOf(out.Singles), out.Base, pairMargins, stretch{ofMargins, ofPairs, 1})
 		if err != nil {
 			return nil, err
 		}
@@ -101,6 +108,9 @@ func (e *Engine) Remedies(ctx context.Context, s Source) (*Remedies, error) {
 	}
 	return out, nil
 }
+
+// pairMargins is of how many pairs the margins are looked for: of those that do most in the winter as it was.
+const pairMargins = 3
 
 // forRemedies is the engine with what all re-runs of one case share. The second simulation says nothing here.
 func (e *Engine) forRemedies() *Engine {
@@ -117,10 +127,16 @@ func (e *Engine) run(ctx context.Context, k *sim.Case) (*sim.Result, error) {
 	return sim.Run(ctx, k, e.Settings)
 }
 
-// simulate runs the case with each of several sets of changes, and finds the margins of those that do no harm.
-func (e *Engine) simulate(ctx context.Context, s Source, sets [][]Change, base Toll) ([]Remedy, error) {
-	out := make([]Remedy, len(sets))
-	err := e.each(ctx, len(sets), func(ctx context.Context, i int) error {
+// stretch is from where, by which shares of the whole, the progress of runs and margins goes.
+type stretch struct{ from, runs, margins float64 }
+
+// simulate runs the case with each of several sets of changes, and finds the margins of those that may do good: of so
+// many at most, those first that do most in the winter as it was.
+func (e *Engine) simulate(ctx context.Context, s Source, sets [][]Change, base Remedy, most int, at stretch) ([]Remedy, error) {
+	runs, margins := *e, *e
+	runs.Progress, margins.Progress = inPart(e.Progress, at.from, at.runs), inPart(e.Progress, at.runs, at.margins)
+	out, outcomes := make([]Remedy, len(sets)), make([]*sim.Outcome, len(sets))
+	err := runs.each(ctx, len(sets), func(ctx context.Context, i int) error {
 		k, err := s.With(sets[i]...)
 		if err != nil {
 			return err
@@ -129,15 +145,38 @@ func (e *Engine) simulate(ctx context.Context, s Source, sets [][]Change, base T
 		if err != nil {
 			return err
 		}
-		out[i] = Remedy{Changes: sets[i], Toll: TollOf(r)}
-		if out[i].Toll.against(base) > 0 {
-			return nil
+		out[i], outcomes[i] = Remedy{Changes: sets[i], Toll: TollOf(r)}, sim.OutcomeOf(r)
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	var good []int
+	for i := range out {
+		if out[i].needsMargin(base) {
+			good = append(good, i)
 		}
-		margin, err := e.alone().Margin(ctx, k, sim.OutcomeOf(r))
+	}
+	slices.SortStableFunc(good, func(i, j int) int { return out[i].Toll.compare(out[j].Toll) })
+	good = good[:min(most, len(good))]
+	return out, margins.each(ctx, len(good), func(ctx context.Context, j int) error {
+		i := good[j]
+		k, err := s.With(sets[i]...)
+		if err != nil {
+			return err
+		}
+		margin, err := e.alone().Margin(ctx, k, outcomes[i])
 		out[i].Margin = &margin
 		return err
 	})
-	return out, err
+}
+
+// needsMargin says whether a margin tells anything of a remedy: not of one that harms in the winter as it was, and not of
+// one that leaves a line shut as before in front of a house that stays dry in any cold.
+func (r *Remedy) needsMargin(base Remedy) bool {
+	change := r.Toll.against(base.Toll)
+	hopeless := !base.Toll.Open() && base.Margin.Dry.Beyond && base.Margin.Dry.K > 0
+	return change < 0 || change == 0 && !hopeless
 }
 
 // rank judges remedies against the case as it is and sorts them: by effect (what does nothing behind what helps), then
@@ -165,7 +204,7 @@ func (r *Remedy) margin(g Goal) float64 {
 // judge says what the changes do to the case as it is: by the winter itself, and where that is the same by the margins.
 func (r *Remedy) judge(base Remedy) {
 	change := r.Toll.against(base.Toll)
-	if change == 0 {
+	if change == 0 && r.Margin != nil {
 		change = margins(*r.Margin, *base.Margin)
 	}
 	switch spared := r.Toll.Dry() && !base.Toll.Dry(); {

@@ -34,6 +34,17 @@ func (m SeenMatch) Far() bool {
 	return math.Abs(m.Difference) > seenFar
 }
 
+// off is how far off it lies [s]: +Inf where it never happened.
+func (m SeenMatch) off() float64 {
+	switch {
+	case m.What == "open" && m.Held:
+		return 0
+	case m.Simulated == nil:
+		return math.Inf(1)
+	}
+	return math.Abs(m.Difference)
+}
+
 // MatchSeen sets all that the owner saw beside the simulation, in time order.
 func MatchSeen(r *sim.Result) []SeenMatch {
 	var out []SeenMatch

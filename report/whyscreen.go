@@ -1,0 +1,300 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"winterline/sim/answers"
+)
+
+// WhyAnswer is why a winter went as it did, for the screen and the files.
+type WhyAnswer struct{ *answers.Why }
+
+// How much the screen shows where not all is asked for.
+const (
+	mostClosures = 3
+	mostRemedies = 8
+	mostPairs    = 3
+)
+
+// whyPage gathers what is printed.
+type whyPage struct {
+	a   *WhyAnswer
+	o   Options
+	all bool
+	out strings.Builder
+}
+
+// WhyScreen prints what the owner saw, why it froze, which changes would have helped, and the caution. all: every closure
+// and every change.
+func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
+	p := &whyPage{a: a, o: o, all: all}
+	near := p.far()
+	p.headline()
+	r := a.Result
+	p.blocks(
+		block{"House", houseWords(r, o)},
+		block{"How sure", sureWords(r.Layout.Guesses, a.Sure, o.System, len(r.Layout.Guesses))},
+		block{"Mind", warningWords(r)},
+		block{"You saw", near},
+	)
+	p.closures()
+	p.remedies()
+	p.blocks(
+		block{"", []string{""}},
+		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}},
+	)
+	return p.print(w)
+}
+
+// WhyBrief prints the answer, where the results are and the caution.
+func WhyBrief(w io.Writer, a *WhyAnswer, s System, results string) error {
+	p := &whyPage{a: a, o: Options{System: s}}
+	for _, m := range a.Seen {
+		if m.Far() {
+			p.line(whyFar)
+			break
+		}
+	}
+	p.headline()
+	if best, words := bestWords(a.Remedies); best != nil {
+		p.blocks(block{words, []string{RemedyRowOf(*best, a.Result.Layout, s).Change}})
+	}
+	p.blocks(block{"Results", optional(results)}, block{"Caution", []string{Caution}})
+	return p.print(w)
+}
+
+// bestWords is the change, or the two, that prevents, and how it is labelled; nil: none does.
+func bestWords(r *answers.Remedies) (*answers.Remedy, string) {
+	for _, list := range [][]answers.Remedy{r.Singles, r.Pairs} {
+		if len(list) > 0 && list[0].Effect <= answers.KeepsDry {
+			return &list[0], "Would do"
+		}
+	}
+	return nil, ""
+}
+
+func (p *whyPage) print(w io.Writer) error {
+	_, err := io.WriteString(w, p.out.String())
+	return err
+}
+
+func (p *whyPage) line(words string) {
+	for _, line := range wrap(words, screenWidth) {
+		p.out.WriteString(line + "\n")
+	}
+}
+
+func (p *whyPage) blocks(blocks ...block) {
+	for _, b := range blocks {
+		p.out.WriteString(b.text())
+	}
+}
+
+// far prints first of all what the owner saw and the simulation has two days apart or not at all, and gives what is told
+// of the rest.
+func (p *whyPage) far() (near []string) {
+	var far []string
+	for _, m := range p.a.Seen {
+		words := seenWords(p.a.Why, m, p.o.System)
+		if m.Far() {
+			far = append(far, words...)
+		} else {
+			near = append(near, words...)
+		}
+	}
+	if len(far) > 0 {
+		p.line(whyFar)
+		p.blocks(block{"You saw", far}, block{"", []string{""}})
+	}
+	return near
+}
+
+// headline says why it froze, and what became of line and basement.
+func (p *whyPage) headline() {
+	line := whyHeadline(p.a.Why, p.o.System)
+	if p.a.Result.Invented {
+		line = "An invented house: " + line
+	}
+	p.line(line)
+	table := newWaterTable(p.a.Result, p.o.System)
+	p.line(basementWords(p.a.Result, &table) + " " + lineWords(p.a.Result, &table))
+}
+
+// closures tell what brought about each time that it froze shut, one sentence a line.
+func (p *whyPage) closures() {
+	r := p.a.Result
+	shown := len(r.Closures)
+	if !p.all {
+		shown = min(shown, mostClosures)
+	}
+	for i := range shown {
+		p.blocks(block{"", []string{""}}, block{"Shut " + number(float64(i+1), 0), CauseWords(r, i, p.o.System)})
+	}
+	if rest := len(r.Closures) - shown; rest > 0 {
+		p.blocks(block{"", []string{fmt.Sprintf(whyMoreShut, plural(float64(rest), "time"))}})
+	}
+}
+
+// remedies tell what changes would have done; where nothing froze, what else to look at.
+func (p *whyPage) remedies() {
+	if showsBlindSpots(p.a.Why) {
+		p.out.WriteString("\n")
+		label := "Look at"
+		for _, x := range blindSpots {
+			p.blocks(block{label, []string{x.Cause + ": " + x.Look}})
+			label = ""
+		}
+	}
+	m := p.a.Remedies
+	if !m.Froze {
+		return
+	}
+	p.ranked(m.Singles)
+	p.told(whyNothing, m.Singles, answers.Nothing)
+	p.told(whyHarms, m.Singles, answers.Harms)
+	p.barred()
+	p.pairs()
+	if words := reverseWords(p.a.Why, p.o.System); words != nil {
+		p.blocks(block{"", []string{""}}, block{"Reverse", words})
+	}
+	if best, _ := bestWords(m); best != nil {
+		p.blocks(block{"Write it", writeWords(best.Changes)})
+	}
+}
+
+// ranked prints the table of single changes that do something, the best first.
+func (p *whyPage) ranked(singles []answers.Remedy) {
+	good := goodOf(singles)
+	shown := len(good)
+	if !p.all {
+		shown = min(shown, mostRemedies)
+	}
+	p.out.WriteString("\n")
+	p.table(whySingles, good[:shown])
+	if rest := len(good) - shown; rest > 0 {
+		p.line("  " + fmt.Sprintf(whyMoreRows, plural(float64(rest), "more change")))
+	}
+}
+
+// goodOf are those that help; they stand first.
+func goodOf(ranked []answers.Remedy) []answers.Remedy {
+	n := 0
+	for n < len(ranked) && ranked[n].Effect < answers.Nothing {
+		n++
+	}
+	return ranked[:n]
+}
+
+// pairs prints those of two changes, where no single one is enough.
+func (p *whyPage) pairs() {
+	m := p.a.Remedies
+	if len(m.Singles) == 0 || m.Singles[0].Effect == answers.Prevents || (m.Base.Toll.Open() && m.Base.Toll.Dry()) {
+		return
+	}
+	good := goodOf(m.Pairs)
+	p.out.WriteString("\n")
+	if len(good) == 0 || good[0].Effect != answers.Prevents {
+		words := whyNoPair
+		if len(m.Pairs) == 0 {
+			words = whyNoSingle
+		}
+		p.line(words)
+	}
+	if !p.all {
+		good = good[:min(mostPairs, len(good))]
+	}
+	if len(good) > 0 {
+		p.table(whyPairs, good)
+	}
+}
+
+// told prints the single changes of one effect that nobody should make, in the order of the ranking.
+func (p *whyPage) told(head string, singles []answers.Remedy, effect answers.Effect) {
+	var lines []string
+	for _, x := range singles {
+		if x.Effect != effect {
+			continue
+		}
+		row := RemedyRowOf(x, p.a.Result.Layout, p.o.System)
+		words := row.Change
+		if effect == answers.Harms {
+			words += " (line " + row.Line + "; " + row.Beside + ")"
+		}
+		lines = append(lines, words)
+	}
+	p.listed(head, lines)
+}
+
+// barred prints the changes that are not possible here, with the reason.
+func (p *whyPage) barred() {
+	var lines []string
+	for _, c := range p.a.Remedies.Barred {
+		lines = append(lines, ChangeWords(c, p.a.Result.Layout, p.o.System)+": "+BarWords(c))
+	}
+	p.listed(whyBarred, lines)
+}
+
+// listed prints lines under a head, indented.
+func (p *whyPage) listed(head string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	p.line(head)
+	for _, words := range lines {
+		for i, line := range wrap(words, screenWidth-4) {
+			p.out.WriteString([]string{"  ", "    "}[min(i, 1)] + line + "\n")
+		}
+	}
+}
+
+// The columns of the table of changes; what is longer goes on in the next line.
+var remedyWidths = []int{37, 13, 18, 22}
+
+// table prints remedies under a head, with the winter as it was for comparison.
+func (p *whyPage) table(head string, remedies []answers.Remedy) {
+	p.row(head, "line", "water elsewhere", "how close (line)")
+	base := RemedyRowOf(p.a.Remedies.Base, p.a.Result.Layout, p.o.System)
+	p.row("  "+whyAsItWas, base.Line, base.Beside, base.Close)
+	for _, x := range remedies {
+		row := RemedyRowOf(x, p.a.Result.Layout, p.o.System)
+		p.row("  "+row.Change, row.Line, row.Beside, row.Close)
+		words := row.Effect + "; " + fmt.Sprintf(whyTakes, row.Takes)
+		if risks := RiskWords(x, p.o.System); len(risks) > 0 {
+			words += ". " + strings.Join(risks, " ")
+		}
+		for _, line := range wrap(words, screenWidth-6) {
+			p.out.WriteString("      " + line + "\n")
+		}
+	}
+}
+
+// row prints one row of the table.
+func (p *whyPage) row(cells ...string) {
+	var wrapped [][]string
+	height := 0
+	for i, cell := range cells {
+		indent := ""
+		if i == 0 && strings.HasPrefix(cell, " ") {
+			indent = "  "
+		}
+		lines := wrap(strings.TrimSpace(cell), remedyWidths[i]-len(indent))
+		for j := range lines {
+			lines[j] = indent + lines[j]
+		}
+		wrapped = append(wrapped, lines)
+		height = max(height, len(lines))
+	}
+	for j := range height {
+		line := ""
+		for i, lines := range wrapped {
+			text := ""
+			if j < len(lines) {
+				text = lines[j]
+			}
+			line += pad(text, remedyWidths[i]) + "  "
+		}
+		p.out.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+}
