@@ -95,6 +95,15 @@ func (t *causeTeller) barrier() string {
 	return why
 }
 
+// brief says in one sentence what stood in the line there, and why.
+func (t *causeTeller) brief() string {
+	x, volume := t.c.Stood, "Water"
+	if most := math.Max(x.Volume, x.Stretch); most >= puddle {
+		volume = t.s.BothVolumes(most)
+	}
+	return fmt.Sprintf(causeBrief, volume, segmentWords(t.r, t.c.Where), t.barrier())
+}
+
 // atWall is a distance from the wall that is not worth a figure [m].
 const atWall = 0.005
 
@@ -108,16 +117,22 @@ func (t *causeTeller) reach(from, to float64) string {
 
 // warm says since when the water stood there.
 func (t *causeTeller) warm() {
+	t.lastWarm()
 	w, h := t.c.Warm, t.c.Heat
-	if math.IsNaN(w.Time) {
-		t.say(causeNeverWarm, spokenDuration(t.c.Shut))
-	} else {
-		t.say(causeWarm, spokenDuration(t.c.Shut-w.Time), t.when(w.Time), t.s.BothVolumes(w.Volume))
-	}
 	if h.IceBefore > 0.005 {
 		t.say(causeHadIce, percent(h.IceBefore), t.when(h.FirstIce))
 	} else if !math.IsNaN(h.Mean) && !math.IsNaN(w.Time) {
 		t.say(causeLeft, t.s.BothVolumes(h.Standing), t.s.BothTemperatures(h.Mean))
+	}
+}
+
+// lastWarm says when warm water last ran through there.
+func (t *causeTeller) lastWarm() {
+	w := t.c.Warm
+	if math.IsNaN(w.Time) {
+		t.say(causeNeverWarm, spokenDuration(t.c.Shut))
+	} else {
+		t.say(causeWarm, spokenDuration(t.c.Shut-w.Time), t.when(w.Time), t.s.BothVolumes(w.Volume))
 	}
 }
 
@@ -188,6 +203,11 @@ func (t *causeTeller) met() {
 		t.say(causeSpell, spokenDuration(t.c.Shut-m.Spell), t.s.BothTemperatures(m.MeanSpell))
 	}
 	t.ground()
+	t.draught()
+}
+
+// draught says what air was drawn through the line.
+func (t *causeTeller) draught() {
 	if words := draughtWords(t.r, t.c.Shut, t.s); words != "" {
 		t.say("%s", words)
 	}

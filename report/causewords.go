@@ -15,6 +15,7 @@ const (
 	causeAfterToo  = "The line had been shut at %s since %s."                                      // where, time
 
 	causeStood     = "%s stood there, %s of the bore, %s."                  // volume, share, why
+	causeBrief     = "%s stood in the line at %s, %s."                      // volume, segment, why
 	causeStretch   = "It was part of %s that stood %s."                     // volume, reach
 	causeWarm      = "Warm water last ran through there %s before, %s: %s." // how long, time, volume
 	causeNeverWarm = "No warm water had run through there since the record began, %s before."

@@ -13,6 +13,7 @@ func moundedCase() *sim.Result {
 	r := closedCase()
 	r.Layout.Reliefs = make([]pipe.Relief, 2)
 	r.Verdict.ClosedByMound = true
+	r.Closures[0].Mound = true
 	r.Mounds = []sim.Mound{
 		{Place: "outlet", SpreadArea: 2, Arrived: 3, RanOff: 2.95, Thickest: 0.0254, Mass: 46.6, At: 4 * 3600, Hours: 30},
 		{Place: "relief 1", SpreadArea: 2, Arrived: 1, RanOff: 1},

@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"sort"
 	"strings"
 
 	"winterline/pipe"
@@ -267,10 +268,13 @@ func (t *teller) letGo(warmest float64) (volume float64, n int) {
 	return volume, n
 }
 
+// heldByPocket is the fill from which the rock pocket is said to hold the line's water up [-].
+const heldByPocket = 0.95
+
 func (t *teller) fullPocket() string {
 	full := 0.0
 	for i := 1; i < len(t.Hourly.Pocket); i++ {
-		if t.Hourly.Pocket[i] >= fullPocket {
+		if t.Hourly.Pocket[i] >= heldByPocket {
 			full += t.Hourly.Time[i] - t.Hourly.Time[i-1]
 		}
 	}
@@ -312,4 +316,13 @@ func (t *teller) shortRuns() string {
 		return ""
 	}
 	return number(float64(s.Short), 0) + " of " + plural(float64(s.Runs), "run") + " were that short"
+}
+
+// hourOf is the last weather row at or before a time.
+func hourOf(r *sim.Result, t float64) int {
+	i := sort.SearchFloat64s(r.Hourly.Time, t)
+	if i == len(r.Hourly.Time) || r.Hourly.Time[i] > t {
+		i--
+	}
+	return max(i, 0)
 }

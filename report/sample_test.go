@@ -210,11 +210,35 @@ func (s *sampler) segmentFrost(j int, t, ice float64) {
 		if r.Verdict.Closed == nil {
 			r.Verdict.Closed, r.Verdict.ClosedWhere, r.Verdict.ClosedDistance = seg.Closed, j, 4.27
 			r.Verdict.ClosedDendritic = ptr(t - 9*3600)
+			r.Closures = []sim.Closure{sampleClosure(s.spec, j, t+240)}
 		}
 	case s.shut[j] && ice < 0.84:
 		s.shut[j] = false
 		s.event(t, sim.EventReopened, seg.Name, nil, "", "the bore opened again")
 	}
+}
+
+// sampleClosure is a first closure of a segment at a time [s]; figures invented.
+func sampleClosure(spec sampleSpec, segment int, t float64) sim.Closure {
+	c := sim.Closure{
+		Where: segment, Distance: 4.27, Length: 0.5, From: 4, To: 5, Shut: t, Grew: t + 3600, After: -1,
+		Stood: sim.Stood{Volume: 0.003, Fill: 0.96, Stretch: 0.053, From: 2.7, To: 9.4, Barrier: sim.BarrierPocket, At: 9.4, Part: segment},
+		Warm:  sim.WarmWater{Time: t - 4*3600, Temperature: 7, Volume: 0.03},
+		Heat:  sim.HeatHeld{Standing: 0.003, Mean: 5, AboveZero: 63_000, ToShut: 960_000, FirstIce: t - 3*3600, LossToIce: 17.5, Loss: 71},
+		Layers: []sim.Layer{
+			{Kind: sim.LayerIce, Thickness: math.NaN(), Resistance: 0.08, Share: 0.2}, {Kind: sim.LayerSoil, Thickness: 0.36, Resistance: 0.32, Share: 0.8},
+		},
+		Met: sim.Met{
+			Air: -19, Wind: 2, Outside: -2.5, LowestSince: -20, MeanSince: -18, Spell: t - 9*86400, LowestSpell: -22, MeanSpell: -9,
+			Ground: -2.5, Depth: 0.41, Frost: 0.6, Snow: 0.12,
+		},
+		Relief: &sim.ReliefThen{Snow: 0.12, Clear: 0.13}, Pocket: &sim.PocketThen{Full: 1, Temperature: 2, Drinking: 3.5e-8},
+		During: sim.WhileShut{Cycles: 113, ReliefRuns: 113, Relief: 3.3},
+	}
+	if spec.segments < 5 { // glued, in the open
+		c.Stood.Barrier, c.Met.Ground, c.Met.Frost, c.Relief, c.Pocket = sim.BarrierSag, math.NaN(), math.NaN(), nil, nil
+	}
+	return c
 }
 
 func (s *sampler) event(t float64, kind sim.EventKind, where string, value *float64, unit, meaning string) {

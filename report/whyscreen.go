@@ -133,7 +133,7 @@ func (p *whyPage) closures() {
 		p.blocks(block{"", []string{""}}, block{"Shut " + number(float64(i+1), 0), CauseWords(r, i, p.o.System)})
 	}
 	if rest := len(r.Closures) - shown; rest > 0 {
-		p.blocks(block{"", []string{fmt.Sprintf(whyMoreShut, plural(float64(rest), "time"))}})
+		p.blocks(block{"", []string{fmt.Sprintf(whyMoreShut, plural(float64(rest), "closing"))}})
 	}
 }
 
@@ -195,12 +195,13 @@ func (p *whyPage) pairs() {
 	}
 	good := goodOf(m.Pairs)
 	p.out.WriteString("\n")
-	if len(good) == 0 || good[0].Effect != answers.Prevents {
-		words := whyNoPair
-		if len(m.Pairs) == 0 {
-			words = whyNoSingle
-		}
-		p.line(words)
+	switch {
+	case len(m.Pairs) == 0:
+		p.line(whyNoSingle)
+	case len(good) > 0 && good[0].Effect == answers.Prevents:
+		p.line(whyTwo)
+	default:
+		p.line(whyNoPair)
 	}
 	if !p.all {
 		good = good[:min(mostPairs, len(good))]
@@ -250,7 +251,7 @@ func (p *whyPage) listed(head string, lines []string) {
 }
 
 // The columns of the table of changes; what is longer goes on in the next line.
-var remedyWidths = []int{37, 13, 18, 22}
+var remedyWidths = []int{36, 13, 16, 25}
 
 // table prints remedies under a head, with the winter as it was for comparison.
 func (p *whyPage) table(head string, remedies []answers.Remedy) {

@@ -13,18 +13,19 @@ import (
 
 const (
 	whyFar      = "WHAT YOU SAW AND THE SIMULATION DO NOT AGREE: read this first, for what follows explains the simulated winter."
-	whyShut     = "WHY IT FROZE SHUT: %s stood in %s, %s." // volume, segment, why
+	whyShut     = "WHY IT FROZE SHUT: %s" // what stood there, and why
 	whyMound    = "WHY IT FROZE SHUT: ice on the ground grew over %s."
 	whyUnknown  = "THE LINE FROZE SHUT."
 	whyIced     = "ICE FORMED, BUT THE LINE NEVER FROZE SHUT."
 	whyClear    = "NOTHING FROZE. If water came up in the basement all the same, ice in the line was not the cause; what this program cannot see stands below."
-	whyMoreShut = "%s more: --all, or summary.json"
+	whyMoreShut = "%s more, in full: --all, or summary.json"
 
 	whySingles  = "ONE CHANGE, the same winter"
-	whyPairs    = "TWO CHANGES TOGETHER, as no single one is enough"
+	whyPairs    = "TWO CHANGES, the same winter"
 	whyNothing  = "NO EFFECT: do not spend money on these here"
 	whyHarms    = "MAKES IT WORSE"
 	whyBarred   = "NOT POSSIBLE HERE"
+	whyTwo      = "No single change that was tried is enough; two together are."
 	whyNoSingle = "No single change that was tried is enough."
 	whyNoPair   = "No single change that was tried is enough, and no two of the best together are."
 	whyAsItWas  = "as it was"
@@ -73,7 +74,7 @@ func whyHeadline(w *answers.Why, s System) string {
 	if t.c.Mound {
 		return fmt.Sprintf(whyMound, endWords(r))
 	}
-	return fmt.Sprintf(whyShut, s.BothVolumes(t.c.Stood.Volume), segmentWords(r, t.c.Where), t.barrier())
+	return fmt.Sprintf(whyShut, t.brief())
 }
 
 // seenWords says how one thing that the owner saw agrees, and where it lies far apart which guesses would mend that.

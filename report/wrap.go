@@ -63,3 +63,12 @@ func pad(s string, width int) string {
 func padLeft(s string, width int) string {
 	return strings.Repeat(" ", max(0, width-utf8.RuneCountInString(s))) + s
 }
+
+// paragraph joins sentences to one block of text.
+func paragraph(sentences []string) []string {
+	if len(sentences) == 0 {
+		return nil
+	}
+	text := strings.Join(sentences, " ")
+	return []string{capital(text)}
+}
