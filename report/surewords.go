@@ -14,8 +14,8 @@ import (
 const (
 	sureNone     = "none of them changes the verdict at either end of its usual range"
 	sureNoneOne  = "it does not change the verdict at either end of its usual range"
-	sureChanges  = "%s decides the verdict: %s." // key, what becomes of it
-	sureAt       = "at %s %s"                    // value, what happens
+	sureChanges  = "%s decides the verdict: in place of %s %s." // key, value, what becomes of it at its ends
+	sureAt       = "at %s %s"                                   // value, what happens
 	sureMeasure  = "Measure %s."
 	sureMore     = "and %s that could change the verdict: winterline why" // count
 	sureUntried  = "which of them could change the verdict: winterline why"
@@ -65,11 +65,15 @@ func sureWords(guesses []pipe.Guess, tried []answers.GuessTried, s System, most 
 
 // decidingWords says of a guess that changes the verdict how, and what to measure.
 func decidingWords(g answers.GuessTried, s System) string {
+	value, _, _ := guessRange(g.Guess, s)
 	var at []string
 	for _, end := range g.Ends() {
+		if !end.Other {
+			continue
+		}
 		at = append(at, fmt.Sprintf(sureAt, guessEnd(g.Guess, end.High, s), endWordsOf(*end)))
 	}
-	words := fmt.Sprintf(sureChanges, g.Guess.Key, list(at))
+	words := fmt.Sprintf(sureChanges, g.Guess.Key, value, list(at))
 	if measure := MeasureWords(g.Guess); measure != "" {
 		words += " " + fmt.Sprintf(sureMeasure, measure)
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"winterline/sim/answers"
@@ -51,11 +52,8 @@ func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
 // WhyBrief prints the answer, where the results are and the caution.
 func WhyBrief(w io.Writer, a *WhyAnswer, s System, results string) error {
 	p := &whyPage{a: a, o: Options{System: s}}
-	for _, m := range a.Seen {
-		if m.Far() {
-			p.line(whyFar)
-			break
-		}
+	if slices.ContainsFunc(a.Seen, func(m answers.SeenSet) bool { return m.Far() }) {
+		p.first(whyFar)
 	}
 	p.headline()
 	if best, words := bestWords(a.Remedies); best != nil {
@@ -86,6 +84,14 @@ func (p *whyPage) line(words string) {
 	}
 }
 
+// first prints a line that may be the page's first, which says of an invented house that it is one.
+func (p *whyPage) first(words string) {
+	if p.out.Len() == 0 && p.a.Result.Invented {
+		words = "An invented house: " + words
+	}
+	p.line(words)
+}
+
 func (p *whyPage) blocks(blocks ...block) {
 	for _, b := range blocks {
 		p.out.WriteString(b.text())
@@ -105,7 +111,7 @@ func (p *whyPage) far() (near []string) {
 		}
 	}
 	if len(far) > 0 {
-		p.line(whyFar)
+		p.first(whyFar)
 		p.blocks(block{"You saw", far}, block{"", []string{""}})
 	}
 	return near
@@ -113,11 +119,7 @@ func (p *whyPage) far() (near []string) {
 
 // headline says why it froze, and what became of line and basement.
 func (p *whyPage) headline() {
-	line := whyHeadline(p.a.Why, p.o.System)
-	if p.a.Result.Invented {
-		line = "An invented house: " + line
-	}
-	p.line(line)
+	p.first(whyHeadline(p.a.Why, p.o.System))
 	table := newWaterTable(p.a.Result, p.o.System)
 	p.line(basementWords(p.a.Result, &table) + " " + lineWords(p.a.Result, &table))
 }

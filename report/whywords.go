@@ -12,7 +12,7 @@ import (
 // guesses (surewords.go).
 
 const (
-	whyFar      = "WHAT YOU SAW AND THE SIMULATION DO NOT AGREE: read this first, for what follows explains the simulated winter."
+	whyFar      = "WHAT YOU SAW AND THE SIMULATION DO NOT AGREE WITHIN TWO DAYS: read this first, for what follows explains the simulated winter."
 	whyShut     = "WHY IT FROZE SHUT: %s" // what stood there, and why
 	whyMound    = "WHY IT FROZE SHUT: ice on the ground grew over %s."
 	whyUnknown  = "THE LINE FROZE SHUT."

@@ -10,12 +10,12 @@ import (
 	"syscall"
 )
 
-func main() { os.Exit(run()) }
+func main() { os.Exit(carryOut(standardStreams(), os.Args[1:])) }
 
-// run carries out the command line; an interrupt cancels it, a second one ends it at once.
-func run() int {
+// carryOut does what the command line says; an interrupt cancels it, a second one ends it at once.
+func carryOut(s streams, args []string) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	context.AfterFunc(ctx, stop)
-	return execute(ctx, standardStreams(), os.Args[1:])
+	return execute(ctx, s, args)
 }

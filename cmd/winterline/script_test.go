@@ -10,15 +10,48 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"winterline/report"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"winterline": main})
+	testscript.Main(m, map[string]func(){"winterline": plainSpoken})
 }
+
+// plainSpoken is the command as people run it, except that it fails where it prints a word that promises.
+func plainSpoken() {
+	s := standardStreams()
+	out, complaints := &wordWatch{to: s.stdout}, &wordWatch{to: s.stderr}
+	s.stdout, s.stderr = out, complaints
+	code := carryOut(s, os.Args[1:])
+	if found := append(out.found(), complaints.found()...); len(found) > 0 {
+		os.Stderr.WriteString("the output promises: " + strings.Join(found, ", ") + "\n")
+		code = exitPromised
+	}
+	os.Exit(code)
+}
+
+// exitPromised is no exit code of the command.
+const exitPromised = 99
+
+// wordWatch passes on what is printed and remembers it.
+type wordWatch struct {
+	to   io.Writer
+	text bytes.Buffer
+}
+
+func (w *wordWatch) Write(p []byte) (int, error) {
+	w.text.Write(p)
+	return w.to.Write(p)
+}
+
+// found are the promises among what was printed.
+func (w *wordWatch) found() []string { return report.Promises(w.text.String()) }
 
 // TestScripts runs the scripts of testdata: each holds one promise made to the user.
 // Scripts find in $DEMO the results of the demonstration, run once for all of them, and

@@ -94,6 +94,9 @@ func (o *whyOptions) simulate(ctx context.Context, in *inputs) (*report.WhyAnswe
 	if supposed != nil {
 		w.Result.Warnings = append([]sim.Warning{report.SupposedCycles(supposed[sim.UsualSchedule])}, w.Result.Warnings...)
 	}
+	if m := w.Remedies.Base.Margin; m != nil {
+		w.Result.Warnings = append(w.Result.Warnings, report.MarginWarnings(*m)...)
+	}
 	return &report.WhyAnswer{Why: w}, nil
 }
 

@@ -15,7 +15,7 @@ import (
 type GuessTried struct {
 	Guess     pipe.Guess
 	Low, High *GuessEnd // nil: with the rest of the layout that end contradicts itself
-	Changes   bool      // at either end another verdict, or a line that shut where it did not, or the reverse
+	Changes   bool      // either end has another verdict
 }
 
 // Tried says whether either end could be run.
@@ -34,14 +34,16 @@ func (g *GuessTried) Ends() (ends []*GuessEnd) {
 // GuessEnd is the winter with one guess at an end of its range.
 type GuessEnd struct {
 	High  bool // the high end
+	Other bool // another verdict than as it was, or a line that shut where it did not, or the reverse
 	State sim.State
 	Shut  *float64    // when the line first froze shut, seconds since the first weather row; nil: never
 	Seen  []SeenMatch // what the owner saw beside this winter
 }
 
-// endOf reads off a result what is told of an end.
-func endOf(r *sim.Result, high bool) *GuessEnd {
-	return &GuessEnd{High: high, State: r.Verdict.State, Shut: r.Verdict.Closed, Seen: MatchSeen(r)}
+// endOf reads off a result what is told of an end; base is the winter as it was.
+func endOf(r, base *sim.Result, high bool) *GuessEnd {
+	v, was := r.Verdict, base.Verdict
+	return &GuessEnd{High: high, Other: v.State != was.State || (v.Closed == nil) != (was.Closed == nil), State: v.State, Shut: v.Closed, Seen: MatchSeen(r)}
 }
 
 // Sure re-runs a case with each of its guesses at the low and the high end of its range, the others as they are, and
@@ -61,7 +63,7 @@ func (e *Engine) Sure(ctx context.Context, s Source, r *sim.Result) ([]GuessTrie
 	for i, g := range guesses {
 		tried := GuessTried{Guess: g, Low: ends[2*i], High: ends[2*i+1]}
 		for _, end := range tried.Ends() {
-			tried.Changes = tried.Changes || end.State != r.Verdict.State || (end.Shut == nil) != (r.Verdict.Closed == nil)
+			tried.Changes = tried.Changes || end.Other
 		}
 		out = append(out, tried)
 	}
@@ -76,7 +78,7 @@ func (e *Engine) guessEnd(ctx context.Context, s Source, r *sim.Result, g pipe.G
 		edit, inUse = g.HighEdit(), g.HighText != "" && g.HighText == g.Text || g.Text == "" && g.High == g.Value
 	}
 	if inUse {
-		return endOf(r, high), nil
+		return endOf(r, r, high), nil
 	}
 	k, err := s.Case(edit)
 	var contradicted units.Problems
@@ -90,7 +92,7 @@ func (e *Engine) guessEnd(ctx context.Context, s Source, r *sim.Result, g pipe.G
 	if err != nil {
 		return nil, err
 	}
-	return endOf(changed, high), nil
+	return endOf(changed, r, high), nil
 }
 
 // sureWork is how much work may go into re-running guesses where nobody asked for it [Newton iterations]: on two cores some
