@@ -202,10 +202,18 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 	if o.quiet {
 		return report.Brief(o.stdout, r.shown, o.system(), folder)
 	}
-	told := in.told(o.system(), folder, in.next("check", "guesses, and what the trade would do otherwise"))
+	told := in.told(o.system(), folder, in.afterRun(r.shown))
 	told.Findings, told.Margin, told.Sure = r.provenance(in).Findings, r.margin, r.sure
 	told.SureLeft = r.margin != nil && r.sure == nil && len(r.shown.Layout.Guesses) > 0
 	return report.Screen(o.stdout, r.shown, told)
+}
+
+// afterRun is the command to type after run: where something went wrong, the one that tells why.
+func (in *inputs) afterRun(r *sim.Result) string {
+	if r.Verdict.FirstIce != nil || r.Verdict.State >= sim.Spilled {
+		return in.next("why", "what brought it about, and which change would have prevented it")
+	}
+	return in.next("check", "guesses, and what the trade would do otherwise")
 }
 
 // told is what the screen says of a case beside its result.

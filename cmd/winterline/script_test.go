@@ -64,9 +64,11 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
 			dir, err := runDemo()
+			scenario, wrong := filepath.Abs(filepath.Join("..", "..", "testdata", "scenario"))
+			e.Setenv("SCENARIO", scenario)
 			e.Setenv("DEMO", filepath.Join(dir, "results"))
 			e.Setenv("DEMO_SCREEN", filepath.Join(dir, "screen"))
-			return err
+			return errors.Join(err, wrong)
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "onlyjson": onlyJSON, "samefolder": sameFolder, "winterrecord": winterRecord},
 	})

@@ -44,8 +44,7 @@ Every guess is tried at both ends of its usual range; those that change the verd
 that would bring the simulation nearer to what you saw, are named with what to measure.
 
 ` + exitWords,
-		Example: `  winterline why
-  winterline why my-house
+		Example: `  winterline why my-house
   winterline why my-house --all --units si
   winterline why my-house --json`,
 		Args: arguments(0, 1, "at most one CASE folder"),
