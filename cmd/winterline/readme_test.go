@@ -72,7 +72,8 @@ func TestReadmeIsComplete(t *testing.T) {
 	}
 	house := starterCase(t)
 	for _, c := range []struct{ command, results, options string }{{"run", "results", "--quiet"}, {"ground", "results-ground", "--quiet"},
-		{"weather", "results-weather", "--quiet"}, {"size", "results-size", "--vary=cover"}} {
+		{"weather", "results-weather", "--quiet"}, {"size", "results-size", "--vary=cover"},
+		{"why", "results-why", "--quiet"}} {
 		if code, _, complaints := commandLine(t.Context(), c.command, c.options, house); code != exitDone {
 			t.Fatal(complaints)
 		}
