@@ -15,7 +15,7 @@ const (
 	sureNone     = "none of them changes the verdict at either end of its usual range"
 	sureNoneOne  = "it does not change the verdict at either end of its usual range"
 	sureChanges  = "%s, taken as %s, decides the verdict: %s." // key, value, what becomes of it at its ends
-	sureAt       = "at %s %s"                                   // value, what happens
+	sureAt       = "at %s %s"                                  // value, what happens
 	sureMeasure  = "Measure %s."
 	sureMore     = "and %s that could change the verdict: winterline why" // count
 	sureUntried  = "which of them could change the verdict: winterline why"

@@ -67,7 +67,7 @@ func WhyBrief(w io.Writer, a *WhyAnswer, s System, results string) error {
 func bestWords(r *answers.Remedies) (*answers.Remedy, string) {
 	for _, list := range [][]answers.Remedy{r.Singles, r.Pairs} {
 		if len(list) > 0 && list[0].Effect <= answers.KeepsDry {
-			return &list[0], "Would do"
+			return &list[0], map[answers.Effect]string{answers.Prevents: "Would do", answers.KeepsDry: "Keeps dry"}[list[0].Effect]
 		}
 	}
 	return nil, ""
@@ -174,10 +174,19 @@ func (p *whyPage) ranked(singles []answers.Remedy) {
 		shown = min(shown, mostRemedies)
 	}
 	p.out.WriteString("\n")
+	if p.held() {
+		p.line(whyHeld)
+	}
 	p.table(whySingles, good[:shown])
 	if rest := len(good) - shown; rest > 0 {
 		p.line("  " + fmt.Sprintf(whyMoreRows, plural(float64(rest), "more change")))
 	}
+}
+
+// held says that the line never shut and the house stayed dry.
+func (p *whyPage) held() bool {
+	t := p.a.Remedies.Base.Toll
+	return t.Open() && t.Dry()
 }
 
 // goodOf are those that help; they stand first.
@@ -192,7 +201,7 @@ func goodOf(ranked []answers.Remedy) []answers.Remedy {
 // pairs prints those of two changes, where no single one is enough.
 func (p *whyPage) pairs() {
 	m := p.a.Remedies
-	if len(m.Singles) == 0 || m.Singles[0].Effect == answers.Prevents || (m.Base.Toll.Open() && m.Base.Toll.Dry()) {
+	if len(m.Singles) == 0 || m.Singles[0].Effect == answers.Prevents || p.held() {
 		return
 	}
 	good := goodOf(m.Pairs)
@@ -223,7 +232,11 @@ func (p *whyPage) told(head string, singles []answers.Remedy, effect answers.Eff
 		row := RemedyRowOf(x, p.a.Result.Layout, p.o.System)
 		words := row.Change
 		if effect == answers.Harms {
-			words += " (line " + row.Line + "; " + row.Beside + ")"
+			words += " (line " + row.Line + "; " + row.Beside
+			if x.Margin != nil {
+				words += "; " + row.Close
+			}
+			words += ")"
 		}
 		lines = append(lines, words)
 	}
@@ -263,6 +276,9 @@ func (p *whyPage) table(head string, remedies []answers.Remedy) {
 	for _, x := range remedies {
 		row := RemedyRowOf(x, p.a.Result.Layout, p.o.System)
 		p.row("  "+row.Change, row.Line, row.Beside, row.Close)
+		if p.held() && x.Effect == answers.Helps {
+			row.Effect = whyRoom
+		}
 		words := row.Effect + "; " + fmt.Sprintf(whyTakes, row.Takes)
 		if risks := RiskWords(x, p.o.System); len(risks) > 0 {
 			words += ". " + strings.Join(risks, " ")

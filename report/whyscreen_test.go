@@ -111,7 +111,11 @@ func TestWhyWording(t *testing.T) {
 			a.Remedies, a.Seen = &answers.Remedies{}, nil
 		}, []string{"NOTHING FROZE.", "power cut:", "stuck float:", "worn pump:", "failed check valve:", "roots or mud in the line:", "more water than the pump lifts:"},
 			[]string{"ONE CHANGE", "Shut 1", "Reverse", "do not spend"}},
-		{"ice alone", func(a *WhyAnswer) { a.Result, a.Seen = plain(sim.Iced), nil }, []string{"ICE FORMED, BUT THE LINE NEVER FROZE SHUT."}, []string{"Shut 1", "power cut"}},
+		{"ice alone", func(a *WhyAnswer) {
+			a.Result, a.Seen = plain(sim.Iced), nil
+			a.Remedies.Base.Toll = answers.Toll{State: sim.Iced}
+			a.Remedies.Singles[0].Effect = answers.Helps
+		}, []string{"ICE FORMED, BUT THE LINE NEVER FROZE SHUT.", "Nothing had to be prevented", "leaves more room; takes: dig"}, []string{"Shut 1", "power cut", "not enough", "No single"}},
 		{"wet though open", func(a *WhyAnswer) {
 			a.Result, a.Seen = plain(sim.Flooded), nil
 			a.Result.Verdict.Closed, a.Result.Closures = nil, nil

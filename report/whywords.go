@@ -29,6 +29,8 @@ const (
 	whyNoSingle = "No single change that was tried is enough."
 	whyNoPair   = "No single change that was tried is enough, and no two of the best together are."
 	whyAsItWas  = "as it was"
+	whyHeld     = "Nothing had to be prevented in this winter: changes are ranked by how much colder a one the line would bear."
+	whyRoom     = "leaves more room"
 	whyMoreRows = "and %s: --all, or remedies.csv"
 	whyTakes    = "takes: %s"
 	whySplit    = "every run in the pump's log becomes %d shorter ones"
