@@ -96,7 +96,7 @@ func (e *Engine) guessEnd(ctx context.Context, s Source, r *sim.Result, g pipe.G
 }
 
 // sureWork is how much work may go into re-running guesses where nobody asked for it [Newton iterations]: on two cores some
-// two or three seconds. It is counted, not timed, so that the same inputs get the same answer everywhere.
+// five seconds. It is counted, not timed, so that the same inputs get the same answer everywhere.
 const sureWork = 16_000_000
 
 // SureCheap says whether re-running the guesses of a case is little work, by that of the winter as it was.
