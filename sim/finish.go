@@ -39,7 +39,7 @@ func (w *winter) finish() (*Result, error) {
 	res := &Result{
 		Name: w.k.Name, Title: w.k.Layout.Title, Invented: w.k.Invented, Start: w.k.Weather.Start,
 		Layout: w.k.Layout, Profile: w.k.Profile,
-		Events: r.events, AirGap: r.airGap, Hourly: r.hourly, Worst: r.worst, Cycles: r.cycles, Warnings: w.warnings(),
+		Events: r.events, AirGap: r.airGap, Hourly: r.hourly, Worst: r.worst, Moments: r.momentsTaken(), Cycles: r.cycles, Warnings: w.warnings(),
 	}
 	if !math.IsNaN(r.shutOn) {
 		r.shutTime += end - r.shutOn

@@ -246,6 +246,9 @@ func (r *recorder) become(from *recorder) {
 	r.closings, r.plugOf = refill(own.closings, from.closings), refill(own.plugOf, from.plugOf)
 	r.airGap, r.instants = plain(own.airGap, from.airGap), own.instants
 	r.worst.Cells = refill(own.worst.Cells, from.worst.Cells)
+	for i := range r.moments {
+		r.moments[i].Cells = refill(own.moments[i].Cells, from.moments[i].Cells)
+	}
 	r.verdict.HighestSnow = plain(own.verdict.HighestSnow, from.verdict.HighestSnow)
 	r.verdict.ReliefMargin = plain(own.verdict.ReliefMargin, from.verdict.ReliefMargin)
 	if r.flags = own.flags; r.flags == nil {

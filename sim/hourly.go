@@ -66,7 +66,9 @@ func (r *recorder) row(i int) {
 	w.mounds.row(h)
 	r.paths()
 	r.segmentRow()
-	r.snapshot(t, frost, snow*w.k.Layout.Site.SnowOnLine)
+	snow *= w.k.Layout.Site.SnowOnLine
+	r.snapshot(t, frost, snow)
+	r.moment(i, frost, snow)
 }
 
 // standpipeLevel is the highest level in the standpipe since the last row [m]: of the
@@ -187,7 +189,12 @@ func (r *recorder) snapshot(t, frost, snow float64) {
 		return
 	}
 	r.mostIce = ice
-	s := Snapshot{Time: t, Frost: frost, Snow: snow, Cells: r.worst.Cells[:0]}
+	r.worst = r.picture(t, frost, snow, r.worst.Cells)
+}
+
+// picture is the line as it is now, in the room of cells that are no longer needed.
+func (r *recorder) picture(t, frost, snow float64, room []CellState) Snapshot {
+	s := Snapshot{Time: t, Frost: frost, Snow: snow, Cells: room[:0]}
 	for i, c := range r.w.line.cells {
 		state := CellState{
 			Segment: c.segment, X0: c.x0, X1: c.x1, Z0: c.z0, Z1: c.z1, Bore: c.bore,
@@ -198,5 +205,5 @@ func (r *recorder) snapshot(t, frost, snow float64) {
 		}
 		s.Cells = append(s.Cells, state)
 	}
-	r.worst = s
+	return s
 }

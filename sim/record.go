@@ -20,6 +20,8 @@ type recorder struct {
 	verdict    Verdict
 	worst      Snapshot
 	mostIce    float64 // [kg]
+	moments    [momentKinds]Snapshot
+	coldest    int     // weather row
 	shutTime   float64 // total time that the line was shut [s]
 	shutOn     float64 // since when it is shut [s]; NaN: it is open
 	shutBefore float64 // since when it was shut before it last opened [s]

@@ -23,6 +23,7 @@ type Result struct {
 	Balance  Balance
 	Stats    Stats
 	Worst    Snapshot  // the line at the moment with most ice
+	Moments  []Moment  // the line at other moments, by kind
 	Warnings []Warning // what the reader of the result must know, in order of weight
 	Cycles   []CycleRecord
 	Ground   *GroundResult // under the site's own surface; nil: nothing is buried
