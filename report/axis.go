@@ -16,10 +16,11 @@ import (
 // same for every panel of a page, so panels with one time axis stand exactly above
 // each other.
 type panel struct {
-	draw.Canvas         // of the frame
-	x0, x1      float64 // data at its left and right edge
-	y0, y1      float64 // data at its bottom and top
-	dataEnd     float64 // grid and ticks stop here; labels may stand beyond
+	draw.Canvas             // of the frame
+	x0, x1      float64     // data at its left and right edge
+	y0, y1      float64     // data at its bottom and top
+	dataEnd     float64     // grid and ticks stop here; labels may stand beyond
+	hairlines   []vg.Length // upright lines that words keep clear of
 }
 
 // Room beside a frame for the words on its axes.
@@ -232,11 +233,11 @@ func (p *panel) rule(y float64, style draw.LineStyle) {
 
 // nameRule names a level line where the words come closest to none of the series.
 func (p *panel) nameRule(y float64, words string, c color.Color, xs []float64, series ...[]float64) {
-	const places = 16
+	const places = 40
 	style := lettering(smallSize, c, draw.XLeft, draw.YBottom)
 	width := style.Width(words)
 	room := p.X(p.dataEnd) - p.Min.X - width - 8
-	best, clearest := p.Min.X+4, vg.Length(-1)
+	best, clearest := p.Min.X+4, -2*p.Size().X
 	for i := range places {
 		from := p.Min.X + 4 + room*vg.Length(i)/(places-1)
 		clear := p.clearance(xs, series, from, from+width, p.Y(y)+2+smallSize/2)
@@ -250,6 +251,11 @@ func (p *panel) nameRule(y float64, words string, c color.Color, xs []float64, s
 // clearance is how far the series stay from a height between two places along the panel.
 func (p *panel) clearance(xs []float64, series [][]float64, from, to, height vg.Length) vg.Length {
 	nearest := p.Size().Y
+	for _, x := range p.hairlines {
+		if x > from-4 && x < to+4 {
+			return -p.Size().X // farther than any other place is away
+		}
+	}
 	for _, ys := range series {
 		for i, x := range xs {
 			if at := p.X(x); at >= from-2 && at <= to+2 && !math.IsNaN(ys[i]) {
@@ -260,8 +266,19 @@ func (p *panel) clearance(xs []float64, series [][]float64, from, to, height vg.
 	return nearest
 }
 
+// plotWatcher is a canvas that is told which series a panel shows.
+type plotWatcher interface{ plotted(p *panel, ys []float64) }
+
+// tell tells the canvas of a series, if it asks.
+func (p *panel) tell(ys []float64) {
+	if w, asks := p.Canvas.Canvas.(plotWatcher); asks {
+		w.plotted(p, ys)
+	}
+}
+
 // line draws a series, thinned to the pixels there are and broken where it has no number.
 func (p *panel) line(style draw.LineStyle, xs, ys []float64) {
+	p.tell(ys)
 	xs, ys = decimate(xs, ys, int(p.Size().X*160/72))
 	var runs [][]vg.Point
 	var run []vg.Point
@@ -285,6 +302,7 @@ func (p *panel) line(style draw.LineStyle, xs, ys []float64) {
 
 // area fills between the series and the bottom of the panel.
 func (p *panel) area(c color.Color, xs, ys []float64) {
+	p.tell(ys)
 	xs, ys = decimate(xs, ys, int(p.Size().X*160/72))
 	if len(xs) == 0 {
 		return
@@ -301,6 +319,8 @@ func (p *panel) area(c color.Color, xs, ys []float64) {
 
 // band fills between two series that share their times.
 func (p *panel) band(c color.Color, xs, low, high []float64) {
+	p.tell(low)
+	p.tell(high)
 	var points []vg.Point
 	for i := range xs {
 		if !math.IsNaN(low[i]) {

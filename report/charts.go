@@ -61,16 +61,22 @@ func Charts(r *sim.Result, o ChartOptions) []File {
 		o.Format = PNG
 	}
 	var files []File
-	for _, make := range []func(*sim.Result) (chart, bool){
-		weatherChart, waterChart, iceChart, profileChart, pathsChart, levelsChart,
-	} {
-		c, ok := make(r)
-		if !ok {
-			continue
-		}
+	for _, c := range chartsOf(r) {
 		files = append(files, c.file(o))
 	}
 	return files
+}
+
+// chartsOf are the pictures of a result that have something to show.
+func chartsOf(r *sim.Result) (charts []chart) {
+	for _, make := range []func(*sim.Result) (chart, bool){
+		weatherChart, waterChart, iceChart, profileChart, pathsChart, levelsChart,
+	} {
+		if c, ok := make(r); ok {
+			charts = append(charts, c)
+		}
+	}
+	return charts
 }
 
 // file is the chart as a file of the results folder.

@@ -34,6 +34,16 @@ func chartNames(files []File) string {
 	return strings.Join(names, " ")
 }
 
+// chartNamed is a chart of the plain winter.
+func chartNamed(name string) chart {
+	for _, c := range chartsOf(plain(sim.Clear)) {
+		if c.name == name {
+			return c
+		}
+	}
+	panic("no chart " + name)
+}
+
 // A chart that would have nothing to show is left out.
 func TestWhichCharts(t *testing.T) {
 	const all = "weather water-temperature ice profile water-paths levels"
@@ -84,7 +94,7 @@ func TestChartSize(t *testing.T) {
 		o    ChartOptions
 		want int
 	}{{ChartOptions{}, 1600}, {ChartOptions{DPI: 100}, 1000}, {ChartOptions{Width: 804}, 800}} {
-		picture, err := png.DecodeConfig(bytes.NewReader(rendered(t, Charts(plain(sim.Clear), c.o)[0])))
+		picture, err := png.DecodeConfig(bytes.NewReader(rendered(t, chartNamed("water-temperature").file(c.o))))
 		if err != nil || picture.Width != c.want || picture.Height != c.want*5/8 {
 			t.Errorf("%+v: %d × %d px, %v", c.o, picture.Width, picture.Height, err)
 		}

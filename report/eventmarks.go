@@ -1,8 +1,11 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
+	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
@@ -89,26 +92,63 @@ type placedMark struct {
 	row     int
 }
 
-// placeMarks finds a row for every label, so that none covers another: words stand
-// right of their event, or left of it where the page ends.
+// covers says whether the label, with some air, reaches over a place along the panel.
+func (m placedMark) covers(x vg.Length, style text.Style) bool {
+	return x > m.left-markAir && x < m.left+style.Width(m.label())+markAir
+}
+
+// markAir is the least distance of a label from the next one and from another event's hairline.
+const markAir = vg.Length(4)
+
+// placeMarks finds a row for every label, so that none covers another and no hairline runs through the words of
+// another event: words stand right of their event, or left of it near the page's end.
 func placeMarks(marks []eventMark, p *panel) []placedMark {
 	style := lettering(textSize, ink, draw.XLeft, draw.YBottom)
 	placed := make([]placedMark, len(marks))
-	taken := make([]interval, len(marks))
 	for i, m := range marks {
-		x := p.X(m.t)
-		left, width := x+4, style.Width(m.label())
-		taken[i] = interval{x - 3, left + width + 6}
-		if left+width > p.Max.X+rightMargin {
-			left = x - 4 - width
-			taken[i] = interval{left - 3, x + 6}
-		}
-		placed[i] = placedMark{m, x, left, 0}
+		placed[i] = placedMark{m, p.X(m.t), p.X(m.t) + 4, 0}
 	}
-	for i, row := range rows(taken) {
-		placed[i].row = row
+	slices.SortStableFunc(placed, func(a, b placedMark) int { return cmp.Compare(b.x, a.x) }) // latest first
+	turned := turnMarks(placed, style, p.Max.X+rightMargin)
+	// Those that stand right cover later hairlines alone, so the latest goes first; those that
+	// stand left cover earlier ones, those of the others among them.
+	for i := turned; i < len(placed); i++ {
+		placed[i].row = lowestRow(placed[i], placed[turned:i], style)
+	}
+	slices.Reverse(placed[:turned])
+	for i := range turned {
+		placed[i].row = lowestRow(placed[i], append(slices.Clone(placed[turned:]), placed[:i]...), style)
 	}
 	return placed
+}
+
+// turnMarks puts the last labels left of their events: those that would leave the page, and those that would reach over
+// the hairline of one that was turned. It gives how many.
+func turnMarks(placed []placedMark, style text.Style, end vg.Length) int {
+	for i := range placed {
+		m := &placed[i]
+		if m.left+style.Width(m.label()) <= end && (i == 0 || !m.covers(placed[i-1].x, style)) {
+			return i
+		}
+		m.left = m.x - 4 - style.Width(m.label())
+	}
+	return len(placed)
+}
+
+// lowestRow is the first row in which a label covers no other, above those whose hairlines it would cover.
+func lowestRow(m placedMark, others []placedMark, style text.Style) int {
+	row := 0
+	for changed := true; changed; {
+		changed = false
+		for _, o := range others {
+			crossed := m.covers(o.x, style) && o.row >= row
+			beside := o.row == row && (o.covers(m.left, style) || m.covers(o.left, style))
+			if crossed || beside {
+				row, changed = o.row+1, true
+			}
+		}
+	}
+	return row
 }
 
 func markRows(placed []placedMark) int {
@@ -119,17 +159,26 @@ func markRows(placed []placedMark) int {
 	return n
 }
 
-// drawMarks writes the labels above the panel, with a hairline down to its bottom. The
-// first row stands on top, where its hairline can pass the rows below.
+// keepClear tells a panel of the hairlines that will stand on it, so that words avoid them.
+func (p *panel) keepClear(placed []placedMark) {
+	for _, m := range placed {
+		p.hairlines = append(p.hairlines, m.x)
+	}
+}
+
+// drawMarks writes the labels above the panel, with a hairline down to its bottom.
 func drawMarks(p *panel, placed []placedMark) {
 	style := lettering(textSize, ink, draw.XLeft, draw.YBottom)
-	height := func(m placedMark) vg.Length { return p.Max.Y + 3 + markRow*vg.Length(m.row) }
 	for _, m := range placed {
-		p.StrokeLine2(stroke(faint, 0.7, 3, 2), m.x, p.Min.Y, m.x, height(m)+markRow-3)
-	}
-	for _, m := range placed {
-		y := height(m)
-		p.FillPolygon(white, corners(box(m.left-1, y-0.5, m.left+style.Width(m.label())+1, y+markRow-2)))
+		y := p.Max.Y + 3 + markRow*vg.Length(m.row)
+		p.StrokeLine2(stroke(faint, 0.7, 3, 2), m.x, p.Min.Y, m.x, y+markRow-3)
 		p.FillText(style, vg.Point{X: m.left, Y: y + 1.5}, m.label())
+	}
+}
+
+// continueMarks draws the hairlines through a panel further down.
+func (p *panel) continueMarks(placed []placedMark) {
+	for _, m := range placed {
+		p.StrokeLine2(stroke(faint, 0.7, 3, 2), m.x, p.Min.Y, m.x, p.Max.Y)
 	}
 }

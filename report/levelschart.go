@@ -140,7 +140,7 @@ func drawStandpipe(p *panel, r *sim.Result) {
 		peaks = append(peaks, c.Level)
 	}
 	levelAxes(p, "standpipe", marks, r.Hourly.Standpipe, peaks)
-	p.level(r, r.Hourly.Standpipe)
+	p.swing(r, r.Hourly.Standpipe, waterTone, teal)
 	drawMarkLines(p, marks)
 	for i, c := range r.Cycles {
 		if !math.IsNaN(peaks[i]) {
@@ -149,23 +149,23 @@ func drawStandpipe(p *panel, r *sim.Result) {
 	}
 }
 
-// level draws a level: row by row in a short record, in a long one the band that it moves
+// swing draws a series that goes up and down: row by row in a short record, in a long one the band that it moves
 // through each day.
-func (p *panel) level(r *sim.Result, ys []float64) {
+func (p *panel) swing(r *sim.Result, ys []float64, fill, edge color.Color) {
 	if !byDay(r) {
-		p.line(stroke(teal, 1.2), r.Hourly.Time, ys)
+		p.line(stroke(edge, 1.2), r.Hourly.Time, ys)
 		return
 	}
 	xs, low, high := daily(r.Hourly.Time, ys)
-	p.band(waterTone, xs, low, high)
-	p.line(stroke(teal, 1), xs, low)
-	p.line(stroke(teal, 1), xs, high)
+	p.band(fill, xs, low, high)
+	p.line(stroke(edge, 0.8), xs, low)
+	p.line(stroke(edge, 0.8), xs, high)
 }
 
 func drawBasin(p *panel, r *sim.Result) {
 	marks := basinMarks(r)
 	levelAxes(p, "basin", marks, r.Hourly.Basin)
-	p.level(r, r.Hourly.Basin)
+	p.swing(r, r.Hourly.Basin, waterTone, teal)
 	drawMarkLines(p, marks)
 }
 

@@ -2,6 +2,8 @@ package report
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -9,10 +11,31 @@ import (
 	"winterline/sim"
 )
 
-// weatherChart shows what the winter did to the line: outdoor air, snow on the line,
-// pump cycles, and when things happened.
+// weatherChart shows what the winter did to the line: outdoor air, wind, snow on the line and frost below it, pump
+// cycles, and when things happened.
 func weatherChart(r *sim.Result) (chart, bool) {
-	return chart{"weather", figureHeight, func(page draw.Canvas) { drawWeather(page, r) }}, len(r.Hourly.Time) > 0
+	return chart{"weather", 7.4 * vg.Inch, func(page draw.Canvas) { drawWeather(page, r) }}, len(r.Hourly.Time) > 0
+}
+
+// weatherPanel is one panel of the chart of the winter.
+type weatherPanel struct {
+	share float64 // of the height
+	draw  func(*panel, *sim.Result)
+}
+
+// weatherPanels are those that a record has something for, the air first.
+func weatherPanels(r *sim.Result) []weatherPanel {
+	panels := []weatherPanel{{3.2, drawAir}}
+	if least, most := extent(r.Hourly.Wind); most > least { // else one speed is supposed
+		panels = append(panels, weatherPanel{1, drawWind})
+	}
+	if len(r.Hourly.SnowDepth) > 0 || frosty(r) {
+		panels = append(panels, weatherPanel{1.7, drawCover})
+	}
+	if len(r.Cycles) > 0 {
+		panels = append(panels, weatherPanel{0.6, drawCycles})
+	}
+	return panels
 }
 
 func drawWeather(page draw.Canvas, r *sim.Result) {
@@ -21,73 +44,142 @@ func drawWeather(page draw.Canvas, r *sim.Result) {
 	if left > 0 {
 		note = plural(float64(left), "more kind") + " of event in events.csv"
 	}
-	area := heading(page, r, "Outdoor air, snow on the line and when the pump ran", note)
+	area := heading(page, r, weatherTitle(r), note)
 	// Where labels stand depends on times only, so a first panel finds their rows.
 	placed := placeMarks(marks, timePanels(area, r, 0, 1)[0])
 	area.Max.Y -= markRow*vg.Length(markRows(placed)) + 4
 
-	shares := []float64{3.2}
-	snowed := len(r.Hourly.SnowDepth) > 0
-	if snowed {
-		shares = append(shares, 1.1)
+	wanted := weatherPanels(r)
+	var shares []float64
+	for _, w := range wanted {
+		shares = append(shares, w.share)
 	}
-	pumped := len(r.Cycles) > 0
-	if pumped {
-		shares = append(shares, 0.55)
-	}
-	panels := timePanels(area, r, 0, shares...)
-	drawAir(panels[0], r)
-	drawMarks(panels[0], placed)
-	if snowed {
-		drawSnow(panels[1], r)
-	}
-	if pumped {
-		drawCycles(panels[len(panels)-1], r)
-	}
-	for i, p := range panels {
-		if last := i == len(panels)-1; last {
-			nameDates(p, r)
+	coldest, any := coldestNight(r)
+	for i, p := range timePanels(area, r, 0, shares...) {
+		p.keepClear(placed)
+		if any {
+			p.darken(coldest)
+		}
+		p.timeTicks(r.Start, i == len(wanted)-1)
+		wanted[i].draw(p, r)
+		if i == 0 {
+			drawMarks(p, placed)
+		} else {
+			p.continueMarks(placed)
 		}
 		p.frame()
 	}
 }
 
-// nameDates writes the dates below the lowest panel.
-func nameDates(p *panel, r *sim.Result) { p.timeTicks(r.Start, true) }
+// weatherTitle names what the panels show.
+func weatherTitle(r *sim.Result) string {
+	title := "Outdoor air"
+	if least, most := extent(r.Hourly.Wind); most > least {
+		title += ", wind"
+	}
+	if len(r.Hourly.SnowDepth) > 0 {
+		title += ", snow"
+	}
+	if frosty(r) {
+		title += ", frost"
+	}
+	title = strings.Replace(title, ", frost", " and frost", 1)
+	if len(r.Cycles) > 0 {
+		title += ", and when the pump ran"
+	}
+	return title
+}
 
 func drawAir(p *panel, r *sim.Result) {
 	low, high := extent(r.Hourly.Air)
 	p.y0, p.y1 = rangeOf(math.Min(low, 0), math.Max(high, 0), 0.06)
-	p.timeTicks(r.Start, false)
 	p.grid(celsiusAxis())
 	p.left(celsiusAxis(), "outdoor air")
 	p.right(fahrenheitAxis())
-	p.rule(0, stroke(brick, 1.1))
+	p.rule(0, frostStroke)
 	p.line(stroke(navy, 1.1), r.Hourly.Time, r.Hourly.Air)
 	p.nameRule(0, "freezing", brick, r.Hourly.Time, r.Hourly.Air)
+	if n, ok := coldestNight(r); ok {
+		level := make([]float64, len(r.Hourly.Time)) // of the freezing line, which has its own words
+		full, short := n.words()
+		p.nameNear(p.at(n.at, n.low), full, short, lettering(smallSize, ink, draw.XLeft, draw.YBottom), r.Hourly.Time, r.Hourly.Air, level)
+	}
 }
 
-func drawSnow(p *panel, r *sim.Result) {
-	_, high := extent(r.Hourly.SnowDepth)
-	p.y0, p.y1 = 0, math.Max(0.05, high*1.15)
-	p.timeTicks(r.Start, false)
-	p.grid(scaledAxis("cm", 100))
-	p.left(scaledAxis("cm", 100), "snow")
-	p.right(scaledAxis("in", 1/metresPerInch))
-	p.area(sky, r.Hourly.Time, r.Hourly.SnowDepth)
-	if high <= 0 {
-		words := "no snow lay on the line"
-		if r.Layout.Site.SnowOnLine == 0 {
-			words = "the line is kept clear of snow"
-		}
-		p.FillText(lettering(textSize, faint, draw.XCenter, draw.YCenter), p.Center(), words)
+// drawWind draws the wind at the pipe.
+func drawWind(p *panel, r *sim.Result) {
+	_, high := extent(r.Hourly.Wind)
+	p.y0, p.y1 = 0, high*1.15
+	metres, miles := scaledAxis("m/s", 1), scaledAxis("mph", 3600/1609.344)
+	p.grid(metres)
+	p.left(metres, "wind")
+	p.right(miles)
+	p.swing(r, r.Hourly.Wind, bystander, faint)
+}
+
+// frosty says whether the ground froze.
+func frosty(r *sim.Result) bool {
+	_, deepest := extent(r.Hourly.Frost)
+	return deepest > 0
+}
+
+// drawCover draws the snow on the line upwards from the ground, and the frost below it downwards, on one scale.
+func drawCover(p *panel, r *sim.Result) {
+	_, snow := extent(r.Hourly.SnowDepth)
+	_, frost := extent(r.Hourly.Frost)
+	p.y0, p.y1 = -frost*1.15, math.Max(snow*1.3, 0.3*frost)
+	if p.y1 < 0.05 {
+		p.y1 = 0.05
+	}
+	centimetres, inches := scaledAxis("cm", 100), scaledAxis("in", 1/metresPerInch)
+	centimetres.unsigned, inches.unsigned = true, true
+	p.grid(centimetres)
+	p.side(centimetres, p.Min.X, -1)
+	p.nameLeft("frost, snow, cm")
+	p.right(inches)
+	below, ground := make([]float64, len(r.Hourly.Frost)), make([]float64, len(r.Hourly.Frost))
+	for i, deep := range r.Hourly.Frost {
+		below[i] = -deep
+	}
+	p.band(frozenTone, r.Hourly.Time, below, ground)
+	p.line(stroke(navy, 1), r.Hourly.Time, below)
+	if len(r.Hourly.SnowDepth) > 0 {
+		p.band(sky, r.Hourly.Time, ground, r.Hourly.SnowDepth)
+	}
+	p.rule(0, stroke(ink, 1.2))
+	p.nameCover(r, below, ground)
+}
+
+// nameCover says how deep snow and frost came, or that there was none.
+func (p *panel) nameCover(r *sim.Result, below, ground []float64) {
+	style := lettering(smallSize, ink, draw.XLeft, draw.YBottom)
+	name := func(part *panel, words string, row int, series []float64) {
+		size := bothLengths(math.Abs(series[row]))
+		part.nameNear(part.at(r.Hourly.Time[row], series[row]), words+size, size, style, r.Hourly.Time, series, ground)
+	}
+	if at, row := lowest(below); row >= 0 && at < 0 {
+		soil := *p
+		soil.Canvas.Max.Y, soil.y1 = p.Y(0), 0
+		name(&soil, "frost down to ", row, below)
+	}
+	_, most := extent(r.Hourly.SnowDepth)
+	above := *p
+	above.Canvas.Min.Y, above.y0 = p.Y(0), 0
+	switch {
+	case most > 0:
+		name(&above, "snow on the line up to ", slices.Index(r.Hourly.SnowDepth, most), r.Hourly.SnowDepth)
+	case len(r.Hourly.SnowDepth) == 0:
+		p.nameRule(0, "no snow in the weather", faint, r.Hourly.Time, below)
+	case r.Layout.Site.SnowOnLine == 0:
+		p.nameRule(0, "the line is kept clear of snow", faint, r.Hourly.Time, below)
+	default:
+		p.nameRule(0, "no snow lay on the line", faint, r.Hourly.Time, below)
 	}
 }
 
 // drawCycles marks every start of the pump, or counts them by the day where the marks
 // would run into one another.
 func drawCycles(p *panel, r *sim.Result) {
-	p.timeTicks(r.Start, false)
 	style := lettering(textSize, ink, draw.XRight, draw.YCenter)
 	const apart = vg.Length(1.4)
 	if vg.Length(len(r.Cycles))*apart <= p.Size().X {
