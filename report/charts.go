@@ -85,16 +85,22 @@ func (c chart) file(o ChartOptions) File {
 }
 
 func (c chart) write(w io.Writer, o ChartOptions) error {
-	var picture vg.CanvasWriterTo
 	if o.Format == SVG {
-		picture = vgsvg.NewWith(vgsvg.UseWH(figureWidth, c.height), vgsvg.EmbedFonts(true))
-	} else {
-		picture = vgimg.PngCanvas{Canvas: vgimg.NewWith(
-			vgimg.UseWH(figureWidth, c.height), vgimg.UseDPI(o.dotsPerInch()))}
+		picture := vgsvg.NewWith(vgsvg.UseWH(figureWidth, c.height), vgsvg.EmbedFonts(true))
+		page := c.page(picture)
+		page.FillPolygon(white, corners(page.Rectangle)) // pixels are white to begin with
+		c.draw(page)
+		_, err := picture.WriteTo(w)
+		return err
 	}
-	c.draw(draw.NewCanvas(guarded{picture}, figureWidth, c.height))
-	_, err := picture.WriteTo(w)
-	return err
+	picture := vgimg.NewWith(vgimg.UseWH(figureWidth, c.height), vgimg.UseDPI(o.dotsPerInch()))
+	c.draw(c.page(picture))
+	return writePNG(w, picture.Image())
+}
+
+// page is the canvas of a chart on a picture.
+func (c chart) page(picture vg.Canvas) draw.Canvas {
+	return draw.Canvas{Canvas: guarded{picture}, Rectangle: box(0, 0, figureWidth, c.height)}
 }
 
 // heading heads a page on a result.
@@ -105,7 +111,6 @@ func heading(page draw.Canvas, r *sim.Result, title, note string) draw.Canvas {
 // headed writes the title, which says in plain words what the picture shows, and below it
 // the facts that are not empty; it returns what is left of the page.
 func headed(page draw.Canvas, invented bool, title string, facts ...string) draw.Canvas {
-	page.FillPolygon(white, corners(page.Rectangle))
 	page = draw.Crop(page, 14, -14, 10, -12)
 	if invented {
 		title = "An invented house: " + lowerFirst(title)
