@@ -250,20 +250,30 @@ func (p *panel) nameRule(y float64, words string, c color.Color, xs []float64, s
 
 // clearance is how far the series stay from a height between two places along the panel.
 func (p *panel) clearance(xs []float64, series [][]float64, from, to, height vg.Length) vg.Length {
-	nearest := p.Size().Y
 	for _, x := range p.hairlines {
 		if x > from-4 && x < to+4 {
 			return -p.Size().X // farther than any other place is away
 		}
 	}
+	nearest := p.Size().Y
 	for _, ys := range series {
-		for i, x := range xs {
-			if at := p.X(x); at >= from-2 && at <= to+2 && !math.IsNaN(ys[i]) {
-				nearest = min(nearest, vg.Length(math.Abs(float64(p.Y(ys[i])-height))))
+		for i := 1; i < len(xs); i++ {
+			a, b := p.at(xs[i-1], ys[i-1]), p.at(xs[i], ys[i])
+			if b.X < from-2 || a.X > to+2 || math.IsNaN(ys[i]) || math.IsNaN(ys[i-1]) {
+				continue
 			}
+			low, high := min(a.Y, b.Y), max(a.Y, b.Y)
+			nearest = min(nearest, max(low-height, height-high, 0))
 		}
 	}
 	return nearest
+}
+
+// roomAbove raises the upper end of the axis so that words find room above a level.
+func (p *panel) roomAbove(y float64) {
+	const room = smallSize + 7
+	least := y + (y-p.y0)*float64(room/max(1, p.Size().Y-room))
+	p.y1 = math.Max(p.y1, least)
 }
 
 // plotWatcher is a canvas that is told which series a panel shows.
@@ -317,20 +327,25 @@ func (p *panel) area(c color.Color, xs, ys []float64) {
 	p.FillPolygon(c, points)
 }
 
-// band fills between two series that share their times.
+// band fills between two series that share their times, broken where either has no number.
 func (p *panel) band(c color.Color, xs, low, high []float64) {
 	p.tell(low)
 	p.tell(high)
-	var points []vg.Point
-	for i := range xs {
-		if !math.IsNaN(low[i]) {
+	for from := 0; from < len(xs); {
+		to := from
+		for to < len(xs) && !math.IsNaN(low[to]) && !math.IsNaN(high[to]) {
+			to++
+		}
+		var points []vg.Point
+		for i := from; i < to; i++ {
 			points = append(points, p.at(xs[i], low[i]))
 		}
-	}
-	for i := len(xs) - 1; i >= 0; i-- {
-		if !math.IsNaN(high[i]) {
+		for i := to - 1; i >= from; i-- {
 			points = append(points, p.at(xs[i], high[i]))
 		}
+		if len(points) > 2 {
+			p.FillPolygon(c, points)
+		}
+		from = to + 1
 	}
-	p.FillPolygon(c, points)
 }

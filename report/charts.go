@@ -70,13 +70,13 @@ func Charts(r *sim.Result, o ChartOptions) []File {
 // chartsOf are the pictures of a result that have something to show.
 func chartsOf(r *sim.Result) (charts []chart) {
 	for _, make := range []func(*sim.Result) (chart, bool){
-		weatherChart, waterChart, iceChart, profileChart, pathsChart, levelsChart,
+		weatherChart, worstChart, waterChart, iceChart, profileChart, pathsChart, levelsChart,
 	} {
 		if c, ok := make(r); ok {
 			charts = append(charts, c)
 		}
 	}
-	return charts
+	return append(charts, segmentsCharts(r)...)
 }
 
 // file is the chart as a file of the results folder.

@@ -39,12 +39,6 @@ func nightBefore(start time.Time, t float64) float64 {
 	return time.Date(y, m, d, 18, 0, 0, 0, day.Location()).Sub(start).Seconds()
 }
 
-// words name the night, in full and in short.
-func (n night) words() (full, short string) {
-	cold := SI.BothTemperatures(n.low)
-	return "coldest night, down to " + cold, cold
-}
-
 // darken shades a night behind what a panel shows, at least wide enough to be seen.
 func (p *panel) darken(n night) {
 	from, to := p.X(math.Max(n.from, p.x0)), p.X(math.Min(n.to, p.dataEnd))

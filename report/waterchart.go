@@ -59,11 +59,12 @@ func drawWater(page draw.Canvas, r *sim.Result, tracks []waterTrack) {
 		p.y0, p.y1 = math.Min(p.y0, low), math.Max(p.y1, high)
 	}
 	p.y0, p.y1 = rangeOf(p.y0, p.y1, 0.06)
+	p.roomAbove(0)
 	p.timeTicks(r.Start, true)
 	p.grid(celsiusAxis())
 	p.left(celsiusAxis(), "water")
 	p.right(fahrenheitAxis())
-	p.rule(0, stroke(ink, 1))
+	p.rule(0, frostStroke)
 	for _, t := range rest {
 		p.line(stroke(bystander, 0.6), xs, series[t.segment])
 	}
@@ -71,7 +72,7 @@ func drawWater(page draw.Canvas, r *sim.Result, tracks []waterTrack) {
 	for i, t := range slices.Backward(named) {
 		p.line(lineStyles[i], xs, series[t.segment])
 	}
-	p.nameRule(0, "freezing", ink, xs, series...)
+	p.nameRule(0, "freezing", brick, xs, series...)
 	p.frame()
 	labelEnds(p, labels)
 }

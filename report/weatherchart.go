@@ -90,9 +90,13 @@ func weatherTitle(r *sim.Result) string {
 	return title
 }
 
-func drawAir(p *panel, r *sim.Result) {
+func drawAir(p *panel, r *sim.Result) { p.air(r, "coldest night") }
+
+// air draws it and names the coldest night.
+func (p *panel) air(r *sim.Result, coldest string) {
 	low, high := extent(r.Hourly.Air)
 	p.y0, p.y1 = rangeOf(math.Min(low, 0), math.Max(high, 0), 0.06)
+	p.roomAbove(0)
 	p.grid(celsiusAxis())
 	p.left(celsiusAxis(), "outdoor air")
 	p.right(fahrenheitAxis())
@@ -101,8 +105,8 @@ func drawAir(p *panel, r *sim.Result) {
 	p.nameRule(0, "freezing", brick, r.Hourly.Time, r.Hourly.Air)
 	if n, ok := coldestNight(r); ok {
 		level := make([]float64, len(r.Hourly.Time)) // of the freezing line, which has its own words
-		full, short := n.words()
-		p.nameNear(p.at(n.at, n.low), full, short, lettering(smallSize, ink, draw.XLeft, draw.YBottom), r.Hourly.Time, r.Hourly.Air, level)
+		cold := SI.BothTemperatures(n.low)
+		p.nameNear(p.at(n.at, n.low), coldest+", down to "+cold, cold, lettering(smallSize, ink, draw.XLeft, draw.YBottom), r.Hourly.Time, r.Hourly.Air, level)
 	}
 }
 
@@ -200,7 +204,11 @@ func drawCycles(p *panel, r *sim.Result) {
 		t := float64(day) * 86400
 		p.FillPolygon(navy, corners(box(p.X(t), p.Min.Y, p.X(math.Min(t+86400, p.dataEnd)), p.Y(float64(n)))))
 	}
-	p.FillText(style, vg.Point{X: p.Min.X - 6, Y: p.Center().Y}, "pump\nstarts\na day")
+	words := "pump\nstarts\na day"
+	if p.Size().Y < style.Height(words) {
+		words = "starts\na day"
+	}
+	p.FillText(style, vg.Point{X: p.Min.X - 6, Y: p.Center().Y}, words)
 	p.FillText(lettering(textSize, ink, draw.XLeft, draw.YCenter),
 		vg.Point{X: p.Max.X + 5, Y: p.Y(float64(most))}, number(float64(most), 0))
 }
