@@ -70,7 +70,7 @@ func Charts(r *sim.Result, o ChartOptions) []File {
 // chartsOf are the pictures of a result that have something to show.
 func chartsOf(r *sim.Result) (charts []chart) {
 	for _, make := range []func(*sim.Result) (chart, bool){
-		weatherChart, worstChart, waterChart, iceChart, profileChart, pathsChart, levelsChart,
+		weatherChart, worstChart, waterChart, iceChart, profileChart, momentsChart, pathsChart, levelsChart,
 	} {
 		if c, ok := make(r); ok {
 			charts = append(charts, c)

@@ -26,19 +26,18 @@ type tally struct {
 	count  int
 }
 
-// paletted gives each pixel the nearest of the picture's most frequent colours.
+// paletted gives each pixel the nearest of the colours that are chosen.
 func paletted(full *image.RGBA) *image.Paletted {
-	const most = 256
 	tallies := colours(full)
+	chosen := choose(tallies)
+	palette := make(color.Palette, len(chosen))
+	for i, c := range chosen {
+		palette[i] = color.RGBA{uint8(c), uint8(c >> 8), uint8(c >> 16), uint8(c >> 24)}
+	}
 	index := make(map[uint32]uint8, len(tallies))
-	palette := make(color.Palette, 0, most)
-	for i, t := range tallies {
-		if i < most {
-			index[t.colour] = uint8(i)
-			palette = append(palette, rgba(t.colour))
-			continue
-		}
-		index[t.colour] = nearest(tallies[:most], t.colour)
+	for _, t := range tallies {
+		at, _ := nearest(chosen, t.colour)
+		index[t.colour] = uint8(at)
 	}
 	out := image.NewPaletted(full.Rect, palette)
 	var last uint32
@@ -53,6 +52,24 @@ func paletted(full *image.RGBA) *image.Paletted {
 		}
 	}
 	return out
+}
+
+// choose gives the most frequent colours, but of such as the eye takes for one the first alone, so that a palette has
+// room for what is rare and of its own, such as a colour scale.
+func choose(tallies []tally) (chosen []uint32) {
+	const most, alike = 256, 30 // sum of squared differences
+	if len(tallies) <= most {
+		for _, t := range tallies {
+			chosen = append(chosen, t.colour)
+		}
+		return chosen
+	}
+	for _, t := range tallies {
+		if _, d := nearest(chosen, t.colour); d > alike && len(chosen) < most {
+			chosen = append(chosen, t.colour)
+		}
+	}
+	return chosen
 }
 
 // colours counts the colours of a picture, the most frequent first, of equally frequent ones in a fixed order.
@@ -78,22 +95,21 @@ func colours(full *image.RGBA) []tally {
 	return out
 }
 
-func rgba(c uint32) color.RGBA {
-	return color.RGBA{uint8(c), uint8(c >> 8), uint8(c >> 16), uint8(c >> 24)}
-}
-
-// nearest is the index of the colour with the least sum of squared differences.
-func nearest(among []tally, c uint32) uint8 {
-	best, least := 0, 1<<30
-	for i, t := range among {
+// nearest is the index of the colour with the least sum of squared differences, and that sum.
+func nearest(among []uint32, c uint32) (best, least int) {
+	least = 1 << 30
+	for i, other := range among {
 		d := 0
 		for shift := 0; shift < 24; shift += 8 {
-			by := int(uint8(t.colour>>shift)) - int(uint8(c>>shift))
+			by := int(uint8(other>>shift)) - int(uint8(c>>shift))
 			d += by * by
 		}
 		if d < least {
 			best, least = i, d
 		}
+		if d == 0 {
+			break
+		}
 	}
-	return uint8(best)
+	return best, least
 }

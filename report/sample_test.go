@@ -350,7 +350,7 @@ func sortEvents(events []sim.Event) {
 	}
 }
 
-// snapshot cuts the line into cells at the coldest hour.
+// snapshot takes the line at the row with most ice, and at its moments.
 func (s *sampler) snapshot() {
 	r := s.r
 	worst, most := 0, -1.0
@@ -363,7 +363,25 @@ func (s *sampler) snapshot() {
 			worst, most = i, sum
 		}
 	}
-	r.Worst = sim.Snapshot{Time: r.Hourly.Time[worst], Frost: r.Hourly.Frost[worst], Snow: r.Hourly.SnowDepth[worst]}
+	r.Worst = s.picture(worst)
+	coldest := 0
+	for i, air := range r.Hourly.Air {
+		if air < r.Hourly.Air[coldest] {
+			coldest = i
+		}
+	}
+	for kind, at := range []*float64{sim.MomentFirstIce: r.Verdict.FirstIce, sim.MomentShut: r.Verdict.Closed, sim.MomentColdest: &r.Hourly.Time[coldest]} {
+		if at != nil {
+			row := min(int(math.Ceil(*at/3600)), len(r.Hourly.Time)-1)
+			r.Moments = append(r.Moments, sim.Moment{Kind: sim.MomentKind(kind), Snapshot: s.picture(row)})
+		}
+	}
+}
+
+// picture is the line at a row.
+func (s *sampler) picture(row int) sim.Snapshot {
+	r := s.r
+	out := sim.Snapshot{Time: r.Hourly.Time[row], Frost: r.Hourly.Frost[row], Snow: r.Hourly.SnowDepth[row]}
 	for j, seg := range r.Segments {
 		n := 4
 		reach, bore := sampleReach(r, j)
@@ -375,8 +393,8 @@ func (s *sampler) snapshot() {
 			c := sim.CellState{Segment: j, Bore: bore,
 				X0: reach.X0 + a*(reach.X1-reach.X0), X1: reach.X0 + b*(reach.X1-reach.X0),
 				Z0: reach.Z0 + a*(reach.Z1-reach.Z0), Z1: reach.Z0 + b*(reach.Z1-reach.Z0),
-				Temperature: r.Hourly.Segments[j].Water[worst],
-				Ice:         math.Min(1, r.Hourly.Segments[j].Ice[worst]*(0.8+0.3*math.Sin(float64(k)))),
+				Temperature: r.Hourly.Segments[j].Water[row],
+				Ice:         math.Min(1, r.Hourly.Segments[j].Ice[row]*(0.8+0.3*math.Sin(float64(k)))),
 				Vertical:    reach.X0 == reach.X1 && seg.Setting != pipe.ThroughWall,
 			}
 			switch {
@@ -388,9 +406,10 @@ func (s *sampler) snapshot() {
 				c.Fill = 1
 			}
 			c.Closed = s.r.Verdict.Closed != nil && c.Ice > 0.92 && c.Fill > 0.9
-			r.Worst.Cells = append(r.Worst.Cells, c)
+			out.Cells = append(out.Cells, c)
 		}
 	}
+	return out
 }
 
 // sampleReach places segment j of the result: the layout's own segments by name, the
