@@ -46,12 +46,16 @@ func chartNamed(name string) chart {
 
 // A chart that would have nothing to show is left out.
 func TestWhichCharts(t *testing.T) {
-	const all = "weather water-temperature ice profile water-paths levels"
+	const all = "weather worst-72-hours water-temperature ice profile water-paths levels segments"
 	if got := chartNames(Charts(plain(sim.Clear), ChartOptions{})); got != all {
 		t.Errorf("got %s, want %s", got, all)
 	}
-	if got, want := chartNames(Charts(verificationCell(), ChartOptions{})), "weather water-temperature ice profile"; got != want {
+	if got, want := chartNames(Charts(verificationCell(), ChartOptions{})), "weather worst-72-hours water-temperature ice profile segments"; got != want {
 		t.Errorf("one pipe without a pump: got %s, want %s", got, want)
+	}
+	const iced = "weather worst-72-hours water-temperature ice profile profile-moments water-paths levels segments-1 segments-2 segments-3 segments-4 segments-5"
+	if got := chartNames(Charts(sample(sampleSpec{sim.Iced, 30, 60}), ChartOptions{})); got != iced {
+		t.Errorf("thirty segments with ice: got %s, want %s", got, iced)
 	}
 	empty := &sim.Result{Layout: &pipe.Layout{}, Profile: &pipe.Profile{}}
 	if got := Charts(empty, ChartOptions{}); len(got) != 0 {

@@ -120,10 +120,10 @@ func (p *panel) drawSized(z *answers.Sized, points []answers.Tried) {
 	}
 	p.line(stroke(navy, 1.6), xs, ys)
 	for _, t := range points {
-		style := draw.GlyphStyle{Color: navy, Radius: 3.5, Shape: draw.CircleGlyph{}}
+		style := heldGlyph
 		switch {
 		case !t.Survives:
-			style = draw.GlyphStyle{Color: brick, Radius: 4.5, Shape: draw.CrossGlyph{}}
+			style = failedGlyph
 		case t.Margin.Beyond:
 			style.Shape = draw.TriangleGlyph{}
 		}

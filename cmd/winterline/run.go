@@ -95,6 +95,7 @@ type runs struct {
 	usual  *sim.Case // that of the one shown
 	ground *sim.GroundStore
 	margin *answers.Margin      // of the one shown; nil: not asked for
+	shifts []answers.Shift      // that were tried for it
 	sure   []answers.GuessTried // its guesses at the ends of their ranges; nil: not tried
 }
 
@@ -107,11 +108,11 @@ func (o *runOptions) answer(ctx context.Context, in *inputs) (*runs, error) {
 	bar := newProgress(o.streams, o.quiet || o.json, 2, "how close it was")
 	defer bar.clear()
 	e := answers.Engine{Settings: sim.Settings{Ground: r.ground}, Progress: bar.counted(0)}
-	m, err := e.Margin(ctx, r.usual, sim.OutcomeOf(r.shown))
+	m, shifts, err := e.MarginCurve(ctx, r.usual, sim.OutcomeOf(r.shown))
 	if err != nil {
 		return nil, err
 	}
-	r.margin = &m
+	r.margin, r.shifts = &m, shifts
 	r.shown.Warnings = append(r.shown.Warnings, report.MarginWarnings(m)...)
 	if answers.SureCheap(r.shown) {
 		e.Progress = bar.counted(1)
@@ -186,7 +187,13 @@ func (r *runs) provenance(in *inputs) report.Provenance {
 // files are those of the results folder.
 func (o *runOptions) files(r *runs, in *inputs) []report.File {
 	files := append(report.Tables(r.shown), report.SummaryFile(r.shown, r.provenance(in)))
-	return append(files, o.charts.of(func(c report.ChartOptions) []report.File { return report.Charts(r.shown, c) })...)
+	return append(files, o.charts.of(func(c report.ChartOptions) []report.File {
+		charts := report.Charts(r.shown, c)
+		if r.margin != nil {
+			charts = append(charts, report.MarginCharts(r.shown, *r.margin, r.shifts, c)...)
+		}
+		return charts
+	})...)
 }
 
 // print tells the result: as JSON, in brief, or in full.

@@ -51,12 +51,24 @@ const (
 // left the line open by far; the far end is among them wherever the winter as it was held, and halving leaves more of
 // them the nearer the margin.
 func (e *Engine) Margin(ctx context.Context, k *sim.Case, base *sim.Outcome) (Margin, error) {
-	return e.marginOf(ctx, e.shifted(k), base)
+	m, _, err := e.MarginCurve(ctx, k, base)
+	return m, err
+}
+
+// MarginCurve finds both margins and gives what was found at the shifts that were tried on the way, warmest first.
+func (e *Engine) MarginCurve(ctx context.Context, k *sim.Case, base *sim.Outcome) (Margin, []Shift, error) {
+	s := &shifts{e: e, run: e.shifted(k)}
+	m, err := s.margins(ctx, base)
+	return m, s.all(), err
 }
 
 // marginOf finds the margins of a winter that is run by a function.
 func (e *Engine) marginOf(ctx context.Context, run shiftedRun, base *sim.Outcome) (Margin, error) {
-	s := &shifts{e: e, run: run}
+	return (&shifts{e: e, run: run}).margins(ctx, base)
+}
+
+// margins searches for both goals.
+func (s *shifts) margins(ctx context.Context, base *sim.Outcome) (Margin, error) {
 	defer s.leave()
 	if base != nil {
 		s.learn(0, base)

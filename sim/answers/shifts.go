@@ -17,6 +17,42 @@ type shifts struct {
 	early []*pending // begun before they are asked for
 }
 
+// Shift is what became of a winter so much colder.
+type Shift struct {
+	Colder    float64 // [K]; negative: warmer
+	Shut, Wet Fate
+	Narrowest float64 // how far ice came on the way to shutting the line [-], as Outcome has it; NaN: not known
+}
+
+// Fate is what is known of a goal in a winter: a run that stopped at one may not tell of the other.
+type Fate int
+
+// Fates.
+const (
+	NotKnown Fate = iota
+	Held
+	Failed
+)
+
+// all are the shifts that were tried, warmest first.
+func (s *shifts) all() []Shift {
+	out := make([]Shift, len(s.tried))
+	for i, t := range s.tried {
+		out[i] = Shift{float64(t.colder) / tenths, t.fate(Open), t.fate(Dry), t.narrowest}
+	}
+	return out
+}
+
+func (t *tried) fate(g Goal) Fate {
+	switch {
+	case !t.known[g]:
+		return NotKnown
+	case t.fails[g]:
+		return Failed
+	}
+	return Held
+}
+
 // shiftedRun runs a winter that is so much colder [0.1 K] until the goal fails.
 type shiftedRun func(ctx context.Context, g Goal, colder int) (*sim.Outcome, error)
 
