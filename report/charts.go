@@ -104,8 +104,8 @@ func (c chart) page(picture vg.Canvas) draw.Canvas {
 }
 
 // heading heads a page on a result.
-func heading(page draw.Canvas, r *sim.Result, title, note string) draw.Canvas {
-	return headed(page, r.Invented, title, r.Name, datesOf(r.Start, r.Hourly.Time), note)
+func heading(page draw.Canvas, r *sim.Result, title string, notes ...string) draw.Canvas {
+	return headed(page, r.Invented, title, append([]string{r.Name, datesOf(r.Start, r.Hourly.Time)}, notes...)...)
 }
 
 // headed writes the title, which says in plain words what the picture shows, and below it

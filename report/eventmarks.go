@@ -159,6 +159,47 @@ func markRows(placed []placedMark) int {
 	return n
 }
 
+// marked is what charts over the record share: the coldest night, and hairlines of events with their words on top.
+type marked struct {
+	placed  []placedMark
+	coldest night
+	any     bool // there is such a night
+	left    int  // kinds of event that are not named
+}
+
+// markRecord finds places for the marks of a record over panels with so much kept free at the right, and takes the room
+// for their words off the area.
+func markRecord(area *draw.Canvas, r *sim.Result, reserve vg.Length) marked {
+	marks, left := eventMarks(r)
+	m := marked{left: left}
+	// Where labels stand depends on times only, so a first panel finds their rows.
+	m.placed = placeMarks(marks, timePanels(*area, r, reserve, 1)[0])
+	area.Max.Y -= markRow*vg.Length(markRows(m.placed)) + 4
+	m.coldest, m.any = coldestNight(r)
+	return m
+}
+
+// shadedWords explain the shading below the heading of a chart that does not name the night.
+func shadedWords(r *sim.Result) string {
+	if _, any := coldestNight(r); any {
+		return "shaded: coldest night"
+	}
+	return ""
+}
+
+// under draws what stands behind the data of a panel, the first on top of the page or one further down.
+func (m marked) under(p *panel, first bool) {
+	p.keepClear(m.placed)
+	if m.any {
+		p.darken(m.coldest)
+	}
+	if first {
+		drawMarks(p, m.placed)
+	} else {
+		p.continueMarks(m.placed)
+	}
+}
+
 // keepClear tells a panel of the hairlines that will stand on it, so that words avoid them.
 func (p *panel) keepClear(placed []placedMark) {
 	for _, m := range placed {

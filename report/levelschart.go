@@ -99,9 +99,11 @@ func drawLevels(page draw.Canvas, r *sim.Result, panels []levelPanel) {
 	if slices.Contains(names, "standpipe") {
 		note = "standpipe: above ground at the wall; dots: top of each pump run"
 	}
-	area := heading(page, r, "How high the water stood in the "+list(names), note)
-	area.Max.Y -= 2
-	for i, p := range timePanels(area, r, 168, shares...) {
+	area := heading(page, r, "How high the water stood in the "+list(names), note, shadedWords(r))
+	const room = 168
+	marks := markRecord(&area, r, room)
+	for i, p := range timePanels(area, r, room, shares...) {
+		marks.under(p, i == 0)
 		p.timeTicks(r.Start, i == len(panels)-1)
 		panels[i].draw(p)
 		p.frame()

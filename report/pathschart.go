@@ -79,9 +79,12 @@ func drawPaths(page draw.Canvas, r *sim.Result, bands []pathBand) {
 	all := total[len(total)-1]
 	bins := pathBins(r, bands)
 	area := heading(page, r, "Which way the water went, as running totals and "+bins.words,
-		number(all, 0)+" L ("+number(gallons(all), 0)+" gal) in all; water still held is not in it")
-	panels := timePanels(area, r, 210, 3, 1.1)
+		number(all, 0)+" L ("+number(gallons(all), 0)+" gal) in all; water still held is not in it", shadedWords(r))
+	const room = 210
+	marks := markRecord(&area, r, room)
+	panels := timePanels(area, r, room, 3, 1.1)
 	p := panels[0]
+	marks.under(p, true)
 	p.y0, p.y1 = 0, all*1.04
 	p.timeTicks(r.Start, false)
 	p.grid(scaledAxis("L", 1))
@@ -101,6 +104,7 @@ func drawPaths(page draw.Canvas, r *sim.Result, bands []pathBand) {
 	p.frame()
 	labelBands(p, bands, edges)
 	p = panels[1]
+	marks.under(p, false)
 	p.timeTicks(r.Start, true)
 	drawPathBins(p, bands, bins)
 	p.frame()

@@ -50,9 +50,11 @@ func drawWater(page draw.Canvas, r *sim.Result, tracks []waterTrack) {
 	named := tracks[:min(len(lineStyles), len(tracks))]
 	rest := tracks[len(named):]
 	xs, series := waterSeries(r)
-	area := heading(page, r, "Lowest temperature of the water, or of its ice, in each segment", waterNote(r, tracks, rest))
+	area := heading(page, r, "Lowest temperature of the water, or of its ice, in each segment", waterNote(r, tracks, rest), shadedWords(r))
 	labels := waterLabels(r, named, xs, series)
+	marks := markRecord(&area, r, endLabelRoom(labels))
 	p := timePanels(area, r, endLabelRoom(labels), 1)[0]
+	marks.under(p, true)
 	p.y0, p.y1 = 0, 0
 	for _, t := range tracks {
 		low, high := extent(series[t.segment])

@@ -39,34 +39,21 @@ func weatherPanels(r *sim.Result) []weatherPanel {
 }
 
 func drawWeather(page draw.Canvas, r *sim.Result) {
-	marks, left := eventMarks(r)
 	note := ""
-	if left > 0 {
+	if _, left := eventMarks(r); left > 0 {
 		note = plural(float64(left), "more kind") + " of event in events.csv"
 	}
 	area := heading(page, r, weatherTitle(r), note)
-	// Where labels stand depends on times only, so a first panel finds their rows.
-	placed := placeMarks(marks, timePanels(area, r, 0, 1)[0])
-	area.Max.Y -= markRow*vg.Length(markRows(placed)) + 4
-
+	marks := markRecord(&area, r, 0)
 	wanted := weatherPanels(r)
 	var shares []float64
 	for _, w := range wanted {
 		shares = append(shares, w.share)
 	}
-	coldest, any := coldestNight(r)
 	for i, p := range timePanels(area, r, 0, shares...) {
-		p.keepClear(placed)
-		if any {
-			p.darken(coldest)
-		}
+		marks.under(p, i == 0)
 		p.timeTicks(r.Start, i == len(wanted)-1)
 		wanted[i].draw(p, r)
-		if i == 0 {
-			drawMarks(p, placed)
-		} else {
-			p.continueMarks(placed)
-		}
 		p.frame()
 	}
 }

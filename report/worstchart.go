@@ -24,7 +24,6 @@ func worstChart(r *sim.Result) (chart, bool) {
 }
 
 func drawWorst(page draw.Canvas, r *sim.Result, reason string) {
-	marks, _ := eventMarks(r)
 	tracks := waterTracks(r)
 	followed := tracks[:min(mostTracks, len(tracks))]
 	note := ""
@@ -44,9 +43,7 @@ func drawWorst(page draw.Canvas, r *sim.Result, reason string) {
 	for _, way := range waysOf(r.Cycles) {
 		room = max(room, words.Width(way.words(r))+besideWay+8)
 	}
-	placed := placeMarks(marks, timePanels(area, r, room, 1)[0])
-	area.Max.Y -= markRow*vg.Length(markRows(placed)) + 4
-
+	marks := markRecord(&area, r, room)
 	parts := []func(*panel){
 		func(p *panel) { p.air(r, "coldest of these nights") },
 		func(p *panel) { drawWorstWater(p, r, followed, labels, series) },
@@ -57,18 +54,9 @@ func drawWorst(page draw.Canvas, r *sim.Result, reason string) {
 		parts = append(parts, func(p *panel) { drawRuns(p, r) })
 		shares = append(shares, 1.2)
 	}
-	coldest, any := coldestNight(r)
 	for i, p := range timePanels(area, r, room, shares...) {
-		p.keepClear(placed)
-		if any {
-			p.darken(coldest)
-		}
+		marks.under(p, i == 0)
 		p.timeTicks(r.Start, i == len(parts)-1)
-		if i == 0 {
-			drawMarks(p, placed)
-		} else {
-			p.continueMarks(placed)
-		}
 		parts[i](p)
 		p.frame()
 	}
