@@ -9,8 +9,11 @@ import (
 	"strings"
 	"testing"
 
+	"gonum.org/v1/plot/vg/draw"
+
 	"winterline/pipe"
 	"winterline/sim"
+	"winterline/sim/answers"
 	"winterline/weather"
 )
 
@@ -107,5 +110,40 @@ func TestChartsAreReadable(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// So it is on the charts of the ground, of weather records and of sizing.
+func TestOtherChartsAreReadable(t *testing.T) {
+	check := func(name string, c chart, ok bool) {
+		if !ok {
+			return
+		}
+		for _, fault := range drawnChart(c).faults() {
+			t.Errorf("%s, %s: %s", name, c.name, fault)
+		}
+	}
+	for name, r := range map[string]*sim.GroundResult{
+		"one winter": oneWinter(), "three days": threeDays(), "four years": fourYears(), "mild": mildWinter(),
+	} {
+		for _, make := range []func(*sim.GroundResult) (chart, bool){groundChart, groundMeasuredChart} {
+			c, ok := make(r)
+			check(name, c, ok)
+		}
+	}
+	demo := filepath.Join("..", "cmd", "winterline", "demo", "weather.csv")
+	series, problems := weather.Read(demo, bytes.NewReader(readFile(t, demo)))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	record := &weatherRecord{weather.DigestOf(series), []*weather.Series{series}}
+	for _, make := range []func(*weatherRecord) (chart, bool){recordChart, spellsChart, degreeDaysChart} {
+		c, ok := make(record)
+		check("demonstration", c, ok)
+	}
+	sized := sizedFor(10, 10, true, map[float64]float64{0: -4, 10: 2, 20: 6, 30: 25})
+	for _, q := range []answers.Quantity{answers.ByInsulation, answers.ByCover, answers.BySlope, answers.ByRelief, answers.ByPocket} {
+		sized.Sized.Vary.Quantity = q
+		check("sized by "+q.String(), chart{"size", figureHeight, func(page draw.Canvas) { drawSize(page, sized) }}, true)
 	}
 }
