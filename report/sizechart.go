@@ -91,24 +91,13 @@ func sizeTitle(a *SizeAnswer) string {
 
 // across draws a quantity's axis below, and the other unit's above.
 func (p *panel) across(below, above yAxis) {
-	for i, a := range []yAxis{below, above} {
-		edge, direction, align := p.Min.Y, vg.Length(-1), draw.YTop
-		if i == 1 {
-			edge, direction, align = p.Max.Y, 1, draw.YBottom
-		}
-		style := lettering(textSize, ink, draw.XCenter, align)
-		ticks, decimals := niceTicks(a.show(p.x0), a.show(p.x1), 9)
-		for _, v := range ticks {
-			x := p.X(a.back(v))
-			if i == 0 {
-				p.StrokeLine2(stroke(grid, 0.7), x, p.Min.Y, x, p.Max.Y)
-			}
-			p.StrokeLine2(stroke(ink, 0.8), x, edge, x, edge+3*direction)
-			p.FillText(style, vg.Point{X: x, Y: edge + 5*direction}, number(v, decimals))
-		}
-		style.XAlign = draw.XRight
-		p.FillText(style, vg.Point{X: p.Max.X + rightMargin - 2, Y: edge + 5*direction}, a.unit)
+	ticks, _ := niceTicks(below.show(p.x0), below.show(p.x1), 9)
+	for _, v := range ticks {
+		x := p.X(below.back(v))
+		p.StrokeLine2(stroke(grid, 0.7), x, p.Min.Y, x, p.Max.Y)
 	}
+	p.acrossAt(below, -1)
+	p.acrossAt(above, 1)
 }
 
 // drawSized draws the curve: a dot where the value does it, a cross where it does not; an arrow where the margin lies

@@ -14,7 +14,11 @@ import (
 // weatherChart shows what the winter did to the line: outdoor air, wind, snow on the line and frost below it, pump
 // cycles, and when things happened.
 func weatherChart(r *sim.Result) (chart, bool) {
-	return chart{"weather", 7.4 * vg.Inch, func(page draw.Canvas) { drawWeather(page, r) }}, len(r.Hourly.Time) > 0
+	height := figureHeight
+	if len(weatherPanels(r)) > 2 {
+		height = 7.4 * vg.Inch
+	}
+	return chart{"weather", height, func(page draw.Canvas) { drawWeather(page, r) }}, len(r.Hourly.Time) > 0
 }
 
 // weatherPanel is one panel of the chart of the winter.
