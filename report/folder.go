@@ -121,7 +121,7 @@ func mayReplace(dir, target string) error {
 // ownSchema says whether a schema is one of the program's, whatever its number.
 func ownSchema(schema string) bool {
 	family, _, _ := strings.Cut(schema, "/")
-	for _, known := range []string{Schema, GroundSchema, WeatherSchema, SizeSchema, WhySchema, WintersSchema} {
+	for _, known := range []string{Schema, GroundSchema, WeatherSchema, SizeSchema, WhySchema, WintersSchema, CompareSchema} {
 		if own, _, _ := strings.Cut(known, "/"); family == own {
 			return true
 		}

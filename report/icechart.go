@@ -142,9 +142,16 @@ func shortDuration(hours float64) string {
 }
 
 func drawIceRow(p *panel, r *sim.Result, i int, shut []span) {
-	n := int(p.Size().X * 2)
-	columns := iceColumns(r, i, n)
 	top, bottom := p.Y(float64(i))-0.6, p.Y(float64(i+1))+0.6
+	drawShades(p, iceColumns(r, i, int(p.Size().X*2)), bottom, top)
+	for _, s := range shut {
+		drawShut(p, p.X(s.from), p.X(s.to), bottom, top)
+	}
+}
+
+// drawShades fills a row across the panel with the colours of ice shares, one a column.
+func drawShades(p *panel, columns []float64, bottom, top vg.Length) {
+	n := len(columns)
 	x := func(c int) vg.Length { return p.Min.X + p.Size().X*vg.Length(c)/vg.Length(n) }
 	for from := 0; from < n; {
 		// Equal neighbours become one rectangle; 1/128 is less than the eye can tell.
@@ -158,9 +165,6 @@ func drawIceRow(p *panel, r *sim.Result, i int, shut []span) {
 		}
 		p.FillPolygon(c, corners(box(x(from), bottom, min(x(to)+1.5, p.Max.X), top)))
 		from = to
-	}
-	for _, s := range shut {
-		drawShut(p, p.X(s.from), p.X(s.to), bottom, top)
 	}
 }
 

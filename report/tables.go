@@ -35,6 +35,7 @@ func TableList() []Table {
 		{groundName, append(describe(groundColumns), soilColumn, measuredColumn)},
 		{wintersName, describe(winterColumns)},
 		{remediesName, describe(remedyColumns)},
+		{compareName, describe(compareColumns)},
 	}
 }
 

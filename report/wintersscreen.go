@@ -162,11 +162,7 @@ func mindWords(a *answers.WintersAnswer, layout int) []string {
 
 // outcomeTable is a line a winter, with the columns in which anything happened.
 func outcomeTable(a *answers.WintersAnswer, layout int, s System) [][]string {
-	all := a.Of(layout)
-	columns := []struct {
-		name string
-		text func(o answers.WinterOutcome) string // "": nothing
-	}{
+	return filledTable(a.Of(layout), []shown[answers.WinterOutcome]{
 		{"", func(o answers.WinterOutcome) string { return o.Winter }},
 		{"coldest", func(o answers.WinterOutcome) string { return s.Temperature(o.Lowest) }},
 		{"frost", func(o answers.WinterOutcome) string { return positive(o.Frost, s.Depth) }},
@@ -178,28 +174,7 @@ func outcomeTable(a *answers.WintersAnswer, layout int, s System) [][]string {
 		{"not taken", func(o answers.WinterOutcome) string { return positive(o.Refused, s.Volume) }},
 		{"open to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, openBound, s) }},
 		{"dry to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, dryBound, s) }},
-	}
-	table := make([][]string, len(all)+1)
-	for _, c := range columns {
-		any := false
-		var texts []string
-		for _, o := range all {
-			text := c.text(o)
-			any = any || text != ""
-			texts = append(texts, text)
-		}
-		if !any {
-			continue
-		}
-		table[0] = append(table[0], c.name)
-		for i, text := range texts {
-			if text == "" {
-				text = "-"
-			}
-			table[i+1] = append(table[i+1], text)
-		}
-	}
-	return table
+	})
 }
 
 // positive prints what is more than nothing.

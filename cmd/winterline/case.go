@@ -98,6 +98,7 @@ type inputs struct {
 	names       []string          // of the files read, as the user would name them
 	sums        map[string]string // SHA-256 by base name
 	weatherFile string            // as the user would name it
+	weatherSums []string          // of its files, in order
 	source      answers.Source    // of changed cases; weather and supply are those above
 }
 

@@ -118,7 +118,7 @@ Without a case it shows a built-in, invented house.`,
 	root.SetOut(s.stdout)
 	root.SetErr(s.stderr)
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
-	root.AddCommand(newRunCmd(s), newWhyCmd(s), newSizeCmd(s), newWintersCmd(s), newGroundCmd(s), newCheckCmd(s), newWeatherCmd(s), newNewCmd(s), newVerifyCmd(s))
+	root.AddCommand(newRunCmd(s), newWhyCmd(s), newCompareCmd(s), newSizeCmd(s), newWintersCmd(s), newGroundCmd(s), newCheckCmd(s), newWeatherCmd(s), newNewCmd(s), newVerifyCmd(s))
 	return root
 }
 

@@ -9,9 +9,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"winterline/pipe/units"
+	"winterline/sim/answers"
 	"winterline/weather"
 )
 
@@ -31,6 +33,49 @@ func (l *loader) readSpans(o *inputOptions) {
 	})
 }
 
+// readRecord reads the weather taken apart at its long gaps if it then has several whole winters, else as the one
+// record that it must be.
+func (l *loader) readRecord(o *inputOptions) {
+	l.readSpans(o)
+	switch {
+	case len(l.spans) > 1 && !answers.ManyWinters(l.spans):
+		l.weatherSums, l.spans = nil, nil
+		if l.readWeather(o); l.series != nil {
+			l.spans = []*weather.Series{l.series}
+		}
+	case len(l.spans) == 1:
+		l.series = l.spans[0]
+	}
+}
+
+// sameWeather refuses weather of a case's own that is not that of the first case; --weather is the weather of all.
+func (l *loader) sameWeather(o *inputOptions, first *inputs) {
+	if o.weather != "" {
+		return
+	}
+	shown, files, ok := l.findWeather(o)
+	if !ok {
+		return
+	}
+	sums := newSums(files)
+	var own []string
+	for i, f := range sums.files {
+		in, err := f.Open()
+		if err == nil {
+			err = in.Close() // which reads all of it
+		}
+		if err != nil {
+			l.fault(shown, "", reason(err), "a weather record")
+			return
+		}
+		own = append(own, string(sums.digest(i)))
+		l.keepDigest(filepath.Base(f.Name), sums.digest(i))
+	}
+	if len(first.weatherSums) > 0 && !slices.Equal(own, first.weatherSums) {
+		l.fault(shown, "", "another weather than "+first.weatherFile, "the same file in every case, or --weather FILE for all of them")
+	}
+}
+
 // readWeatherBy finds the weather's files, has them read and keeps their check sums.
 func (l *loader) readWeatherBy(o *inputOptions, read func([]weather.File) (units.Problems, bool)) {
 	shown, files, ok := l.findWeather(o)
@@ -44,6 +89,7 @@ func (l *loader) readWeatherBy(o *inputOptions, read func([]weather.File) (units
 	l.names = append(l.names, shown)
 	for i, f := range files {
 		l.keepDigest(filepath.Base(f.Name), sums.digest(i))
+		l.weatherSums = append(l.weatherSums, string(sums.digest(i)))
 	}
 	if !ok {
 		l.advice = mendAdvice(shown, files, o.weatherOptions())

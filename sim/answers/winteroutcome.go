@@ -81,3 +81,6 @@ func (o *WinterOutcome) state() sim.State {
 	}
 	return sim.Flooded
 }
+
+// Worse says whether a winter went worse than another, by its verdict.
+func (o *WinterOutcome) Worse(other WinterOutcome) bool { return o.state() > other.state() }

@@ -121,16 +121,27 @@ func (p *wintersPlan) leaveOut(w weather.WinterCold, why string) {
 	p.leftOut = append(p.leftOut, LeftOut{w.Name(), w.Days, why})
 }
 
-// span makes the cases of a span.
+// span makes the cases of a span, whose water must hold in every winter.
 func (q *WintersQuestion) span(s *weather.Series) (spanPlan, error) {
+	p, err := q.casesOver(s)
+	if err != nil {
+		return p, err
+	}
+	for i, k := range p.cases {
+		if err := steadyWater(k.Layout.Water, q.Layouts[i].Supply); err != nil {
+			return p, err
+		}
+	}
+	return p, nil
+}
+
+// casesOver makes the cases of all layouts over a record.
+func (q *WintersQuestion) casesOver(s *weather.Series) (spanPlan, error) {
 	p := spanPlan{series: s}
 	for _, source := range q.Layouts {
 		source.Weather = s
 		k, err := source.Case()
 		if err != nil {
-			return p, err
-		}
-		if err := steadyWater(k.Layout.Water, source.Supply); err != nil {
 			return p, err
 		}
 		p.cases = append(p.cases, k)

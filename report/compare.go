@@ -1,0 +1,407 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"winterline/sim"
+	"winterline/sim/answers"
+)
+
+// Comparison is what became of layouts under the same weather, as it is told.
+type Comparison struct {
+	*answers.Comparison
+	Notes []string // of what was read, in sentences
+}
+
+// RivalKey is the letter by which a layout goes in tables and charts.
+func RivalKey(layout int) string { return string(rune('A' + layout)) }
+
+// CompareScreen prints layouts side by side, a paragraph for a quote, and the caution.
+func CompareScreen(w io.Writer, c *Comparison, o Options) error {
+	parts := []string{compareHeadlineText(c), blocksText(c.aboutBlocks(o)...)}
+	for _, table := range c.tables(o.System) {
+		parts = append(parts, "\n", strings.Join(append([]string{table.title}, rowsOf(table.rows)...), "\n")+"\n", blocksText(block{"", table.notes}))
+	}
+	parts = append(parts, "\n", blocksText(
+		block{"For a quote", []string{QuoteWords(c, o)}},
+		block{"", []string{""}},
+		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}}))
+	_, err := io.WriteString(w, strings.Join(parts, ""))
+	return err
+}
+
+// CompareBrief prints what became of the layouts, where the results are and the caution.
+func CompareBrief(w io.Writer, c *Comparison, o Options) error {
+	_, err := io.WriteString(w, compareHeadlineText(c)+blocksText(block{"Layouts", c.layoutLines()},
+		block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}}))
+	return err
+}
+
+func compareHeadlineText(c *Comparison) string {
+	return strings.Join(wrap(CompareHeadline(c), screenWidth), "\n") + "\n"
+}
+
+// aboutBlocks say what was compared, under which weather and on which guesses.
+func (c *Comparison) aboutBlocks(o Options) []block {
+	weather := block{"Weather", wintersWords(&c.WintersAnswer, o)}
+	if c.Single != nil {
+		r := c.Single[0]
+		weather.lines = packed([]string{datesOf(r.Start, r.Hourly.Time), strings.TrimPrefix(weatherWords(o), "Weather: ")})
+	}
+	return []block{
+		{"Layouts", c.layoutLines()},
+		weather,
+		{"Left out", leftOutWords(&c.WintersAnswer)},
+		{"How sure", c.together(func(i int) []string { return guessCount(c.About.Layouts[i].Guesses) })},
+		{"Mind", append(slices.Clone(c.Notes), c.together(c.warnings)...)},
+	}
+}
+
+// layoutLines name the layouts, each with its letter.
+func (c *Comparison) layoutLines() (lines []string) {
+	for i := range c.About.Layouts {
+		lines = append(lines, RivalKey(i)+"  "+c.layoutName(i))
+	}
+	return lines
+}
+
+// layoutName is the name of a layout, with its title or with what makes it of the first.
+func (c *Comparison) layoutName(i int) string {
+	l := c.About.Layouts[i]
+	if c.Changes[i] == nil {
+		return layoutName(l, Options{})
+	}
+	words := changeWords(c.Changes[i])
+	if l.Name == words {
+		return "A with " + words
+	}
+	return l.Name + ": A with " + words
+}
+
+// warnings are what the reader of a layout's results must know.
+func (c *Comparison) warnings(i int) []string {
+	if c.Single == nil {
+		return mindWords(&c.WintersAnswer, i)
+	}
+	return warningSentences(c.resultWarnings(i))
+}
+
+// resultWarnings are those of the one winter's result, and of its margins.
+func (c *Comparison) resultWarnings(i int) []sim.Warning {
+	all := slices.Clone(c.Single[i].Warnings)
+	if m, ok := c.LeastMargin(i); ok {
+		all = append(all, MarginWarnings(m)...)
+	}
+	return all
+}
+
+// together lists what is said of layouts, each sentence once, with the letters of those that it is about where it is
+// not about all.
+func (c *Comparison) together(of func(layout int) []string) []string {
+	var said []string
+	about := map[string][]int{}
+	for i := range c.About.Layouts {
+		for _, sentence := range of(i) {
+			if about[sentence] == nil {
+				said = append(said, sentence)
+			}
+			about[sentence] = append(about[sentence], i)
+		}
+	}
+	for i, sentence := range said {
+		if layouts := about[sentence]; len(layouts) < len(c.About.Layouts) {
+			said[i] = keysOf(layouts) + ": " + sentence
+		}
+	}
+	return said
+}
+
+// keysOf lists letters, "A, C and D".
+func keysOf(layouts []int) string {
+	var keys []string
+	for _, i := range layouts {
+		keys = append(keys, RivalKey(i))
+	}
+	return list(keys)
+}
+
+// titledTable is a table of the screen.
+type titledTable struct {
+	title string
+	rows  [][]string
+	notes []string
+}
+
+// tables are those of the screen, with something in them.
+func (c *Comparison) tables(s System) []titledTable {
+	var all []titledTable
+	if c.Single != nil {
+		all = []titledTable{c.happenedTable(s), c.eventTable(), c.waterTable(s), c.costTable()}
+	} else {
+		all = []titledTable{c.countTable(s), c.oftenTable(), c.waterTable(s), c.costTable(), c.winterTable(s)}
+	}
+	return slices.DeleteFunc(all, func(t titledTable) bool { return len(t.rows) < 2 || len(t.rows[0]) < 2 })
+}
+
+// layouts are the indices of all layouts, the rows of most tables.
+func (c *Comparison) layouts() []int {
+	all := make([]int, len(c.About.Layouts))
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}
+
+var keyColumn = shown[int]{"", RivalKey}
+
+// happenedTable says what became of each layout in the one winter.
+func (c *Comparison) happenedTable(s System) titledTable {
+	when := func(t *float64) string {
+		if t == nil {
+			return ""
+		}
+		return shortTime(c.Single[0], *t)
+	}
+	margin := func(of func(answers.Margin) answers.Bound) func(int) string {
+		return func(i int) string { return marginShort(c.Outcomes[i].Margin, of, s) }
+	}
+	return titledTable{"What became of them", filledTable(c.layouts(), []shown[int]{
+		keyColumn,
+		{"outcome", func(i int) string { return stateWords[c.Outcomes[i].State] }},
+		{"first ice", func(i int) string { return when(c.Outcomes[i].FirstIce) }},
+		{"froze shut", func(i int) string { return when(c.Outcomes[i].Shut) }},
+		{"shut for", func(i int) string { return positive(c.Outcomes[i].ShutFor, spokenDuration) }},
+		{"relief ran", func(i int) string {
+			return positive(float64(c.Outcomes[i].ReliefRuns), func(n float64) string { return plural(n, "time") })
+		}},
+		{"open to", margin(openBound)},
+		{"dry to", margin(dryBound)},
+	}), c.tableNotes()}
+}
+
+// tableNotes explain the words of a table.
+func (c *Comparison) tableNotes() (notes []string) {
+	for i := range c.About.Layouts {
+		for _, note := range outcomeNotes(&c.WintersAnswer, i) {
+			if !slices.Contains(notes, note) {
+				notes = append(notes, note)
+			}
+		}
+	}
+	return notes
+}
+
+// shortTime prints a time without its weekday, "Jan 19 04:20".
+func shortTime(r *sim.Result, t float64) string { return stamp(r.Start, t).Format("Jan 2 15:04") }
+
+// mostTimes is how many layouts have room for times of day side by side.
+const mostTimes = 5
+
+// eventTable says when each kind of event first came with each layout.
+func (c *Comparison) eventTable() titledTable {
+	table := [][]string{{"first"}}
+	for i := range c.Single {
+		table[0] = append(table[0], RivalKey(i))
+	}
+	for _, kind := range markedKinds {
+		row, any := []string{kind.words}, false
+		for _, r := range c.Single {
+			text := "-"
+			if first, n := eventsOf(r, kind.kind); n > 0 {
+				text, any = shortTime(r, first), true
+				if len(c.Single) > mostTimes {
+					text = stamp(r.Start, first).Format("Jan 2")
+				}
+			}
+			row = append(row, text)
+		}
+		if any {
+			table = append(table, row)
+		}
+	}
+	return titledTable{"When it first happened", table, nil}
+}
+
+// eventsOf is when an event of a kind first came [s], and how many did.
+func eventsOf(r *sim.Result, kind sim.EventKind) (first float64, n int) {
+	for _, e := range r.Events {
+		if e.Kind != kind {
+			continue
+		}
+		if n == 0 {
+			first = e.Time
+		}
+		n++
+	}
+	return first, n
+}
+
+// waterTable says which way the water went with each layout; of many winters in the mean of one.
+func (c *Comparison) waterTable(s System) titledTable {
+	columns := []shown[int]{keyColumn}
+	for _, path := range comparePaths {
+		columns = append(columns, shown[int]{path.words, func(i int) string { return positive(c.meanPath(i, path.of), s.Volume) }})
+	}
+	title := "Which way the water went"
+	if c.Single == nil {
+		title += ", in the mean of a winter"
+	} else {
+		ledger := func(of func(sim.Ledger) float64) func(int) string {
+			return func(i int) string { return positive(of(c.Single[i].Ledger), s.Volume) }
+		}
+		columns = append(columns, shown[int]{"own line", ledger(func(l sim.Ledger) float64 { return l.Backup })},
+			shown[int]{"still held", ledger(func(l sim.Ledger) float64 { return l.HeldLine + l.HeldPocket + l.HeldBasin })})
+	}
+	return titledTable{title, filledTable(c.layouts(), columns), nil}
+}
+
+// comparePaths are the ways of water that are compared.
+var comparePaths = []struct {
+	words string
+	of    func(o answers.WinterOutcome) float64 // [m³]
+}{
+	{"pumped", func(o answers.WinterOutcome) float64 { return o.Pumped }},
+	{"far end", func(o answers.WinterOutcome) float64 { return o.Outlet }},
+	{"into soil", func(o answers.WinterOutcome) float64 { return o.ToSoil }},
+	{"relief", func(o answers.WinterOutcome) float64 { return o.Relief }},
+	{"by house", func(o answers.WinterOutcome) float64 { return o.Rim }},
+	{"floor", func(o answers.WinterOutcome) float64 { return o.OnFloor }},
+	{"not taken", func(o answers.WinterOutcome) float64 { return o.Refused }},
+}
+
+// meanPath is how much water went one way in a winter, in the mean of all [m³].
+func (c *Comparison) meanPath(layout int, of func(answers.WinterOutcome) float64) float64 {
+	all := c.Of(layout)
+	sum := 0.0
+	for _, o := range all {
+		sum += of(o)
+	}
+	return sum / float64(len(all))
+}
+
+// countTable says in how many winters what happened with each layout.
+func (c *Comparison) countTable(s System) titledTable {
+	count := func(of func(answers.WintersCount) int) func(int) string {
+		return func(i int) string { return fmt.Sprint(of(c.CountOf(i))) }
+	}
+	some := func(of func(answers.WintersCount) int) func(int) string {
+		for i := range c.About.Layouts {
+			if of(c.CountOf(i)) > 0 {
+				return count(of)
+			}
+		}
+		return func(int) string { return "" }
+	}
+	margin := func(of func(answers.Margin) answers.Bound) func(int) string {
+		return func(i int) string {
+			if m, ok := c.LeastMargin(i); ok {
+				return marginShort(&m, of, s)
+			}
+			return ""
+		}
+	}
+	t := titledTable{fmt.Sprintf("In how many of %d winters", len(c.About.Winters)), filledTable(c.layouts(), []shown[int]{
+		keyColumn,
+		{"ice", some(func(n answers.WintersCount) int { return n.Iced })},
+		{"froze shut", count(func(n answers.WintersCount) int { return n.Shut })},
+		{"relief ran", some(func(n answers.WintersCount) int { return n.Relief })},
+		{"by house", some(func(n answers.WintersCount) int { return n.Spilled })},
+		{"floor wet", count(func(n answers.WintersCount) int { return n.Flooded })},
+		{"not taken", some(func(n answers.WintersCount) int { return n.Refused })},
+		{"open to", margin(openBound)},
+		{"dry to", margin(dryBound)},
+	}), nil}
+	if c.About.Margins {
+		t.notes = []string{"open to, dry to: those of the winter that came nearest to failing, or failed most"}
+	}
+	return t
+}
+
+// oftenTable says how often each layout fails.
+func (c *Comparison) oftenTable() titledTable {
+	return titledTable{"How often", filledTable(c.layouts(), []shown[int]{
+		keyColumn,
+		{"the line freezes shut", func(i int) string { return oftenShort(c.Summarize(i).Shut) }},
+		{"water beside the house or on the floor", func(i int) string { return oftenShort(c.Summarize(i).Wet) }},
+	}), nil}
+}
+
+// costTable says what each layout costs, in the layouts' currency.
+func (c *Comparison) costTable() titledTable {
+	year := "a year (90 in 100: from, to)"
+	if c.Single != nil {
+		year = "failures, this winter"
+	}
+	t := titledTable{"Costs, in the layouts' currency", filledTable(c.layouts(), []shown[int]{
+		keyColumn,
+		{"installed", func(i int) string {
+			if !c.Priced(i) {
+				return ""
+			}
+			return number(c.About.Layouts[i].Cost.Installed, 0)
+		}},
+		{year, c.lossWords},
+		{"against A", func(i int) string {
+			if p, ok := c.PayBack(i); ok {
+				return p.String()
+			}
+			return ""
+		}},
+	}), nil}
+	for i := range c.About.Layouts {
+		if c.About.Layouts[i].Cost != nil && !c.Priced(i) {
+			t.notes = []string{"What " + RivalKey(i) + " costs to install is not known: \"cost.installed=…\" in its --set says it."}
+			break
+		}
+	}
+	if c.Single != nil {
+		t.notes = append(t.notes, "One winter does not say how often: years to pay back take a long record (--weather).")
+	}
+	return t
+}
+
+// lossWords say what failures cost with a layout.
+func (c *Comparison) lossWords(i int) string {
+	if cost, ok := c.WinterCost(i); ok {
+		return number(cost, 0)
+	}
+	l := c.Summarize(i).Loss
+	if l == nil || c.Single != nil {
+		return ""
+	}
+	return fmt.Sprintf("%s (%s to %s)", number(l.Best, 0), number(l.Low, 0), number(l.High, 0))
+}
+
+// mostMargins is how many layouts have room for margins side by side in a table of winters.
+const mostMargins = 4
+
+// winterTable is a line a winter with what became of each layout.
+func (c *Comparison) winterTable(s System) titledTable {
+	columns := []shown[int]{
+		{"", func(w int) string { return c.About.Winters[w] }},
+		{"coldest", func(w int) string { return s.Temperature(c.outcome(w, 0).Lowest) }},
+	}
+	for i := range c.About.Layouts {
+		columns = append(columns, shown[int]{RivalKey(i), func(w int) string {
+			o := c.outcome(w, i)
+			words := stateWords[o.State]
+			if len(c.About.Layouts) <= mostMargins && o.Margin != nil {
+				words += " " + marginShort(o.Margin, openBound, s)
+			}
+			return words
+		}})
+	}
+	winters := make([]int, len(c.About.Winters))
+	for w := range winters {
+		winters[w] = w
+	}
+	return titledTable{"Winter by winter", filledTable(winters, columns), c.tableNotes()}
+}
+
+// outcome is what became of a layout in a winter, both by index.
+func (c *Comparison) outcome(winter, layout int) answers.WinterOutcome {
+	return c.Outcomes[winter*len(c.About.Layouts)+layout]
+}

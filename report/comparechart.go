@@ -1,0 +1,188 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// CompareCharts gives the picture of layouts side by side, compare: through the one winter, a row a layout below the
+// outdoor air; or a row of winters for each, below their margins where these were asked for.
+func CompareCharts(c *Comparison, o ChartOptions) []File {
+	if o.Format == "" {
+		o.Format = PNG
+	}
+	const others, upper, row = vg.Length(150), vg.Length(130), vg.Length(46)
+	height := others + upper + row*vg.Length(len(c.About.Layouts))
+	picture := chart{"compare", height, func(page draw.Canvas) { drawCompared(page, c) }}
+	if c.Single == nil {
+		picture.draw = func(page draw.Canvas) { drawComparedWinters(page, c) }
+	}
+	return []File{picture.file(o)}
+}
+
+// Shares of the height that the upper panel and each row of a layout take.
+const (
+	upperShare = 2.6
+	rowShare   = 1.0
+)
+
+// Room beside the rows: for the layouts' names, and for what became of them.
+const (
+	rivalNames   = vg.Length(150)
+	rivalSummary = vg.Length(150)
+)
+
+// comparePanels gives the upper panel, if there is to be one, and that of the rows.
+func comparePanels(area draw.Canvas, c *Comparison, x0, x1 float64, upper bool) (above, rows *panel) {
+	area.Min.X += rivalNames - leftMargin
+	area.Max.X -= rivalSummary - rightMargin
+	n := len(c.About.Layouts)
+	shares := []float64{rowShare * float64(n)}
+	if upper {
+		shares = append([]float64{upperShare}, shares...)
+	}
+	panels := panelsOver(area, x0, x1, 0, shares...)
+	rows = panels[len(panels)-1]
+	rows.y0, rows.y1 = float64(n), 0 // downwards
+	if upper {
+		above = panels[0]
+	}
+	return above, rows
+}
+
+// nameRivals writes the layouts' letters and names left of the rows, and on the right what became of each, in two lines.
+func nameRivals(p *panel, c *Comparison, summary func(layout int) (above, below string)) {
+	letter := bold(lettering(titleSize, ink, draw.XLeft, -0.5))
+	name := lettering(smallSize, ink, draw.XLeft, draw.YTop)
+	first := bold(lettering(textSize, ink, draw.XLeft, draw.YBottom))
+	second := lettering(smallSize, ink, draw.XLeft, draw.YTop)
+	left := p.Min.X - rivalNames + 2
+	for i := range c.About.Layouts {
+		y := (p.Y(float64(i)) + p.Y(float64(i+1))) / 2
+		p.FillText(letter, vg.Point{X: left, Y: y}, RivalKey(i))
+		lines := fold(name, c.layoutName(i), rivalNames-28)
+		const most = 3
+		if len(lines) > most {
+			lines = append(lines[:most-1], shorten(name, lines[most-1]+" …", rivalNames-28))
+		}
+		top := y + (smallSize+1)*vg.Length(len(lines))/2
+		for k, line := range lines {
+			p.FillText(name, vg.Point{X: left + 20, Y: top - (smallSize+1)*vg.Length(k)}, shorten(name, line, rivalNames-28))
+		}
+		above, below := summary(i)
+		p.FillText(first, vg.Point{X: p.Max.X + 8, Y: y}, shorten(first, above, rivalSummary-10))
+		p.FillText(second, vg.Point{X: p.Max.X + 8, Y: y - 2}, shorten(second, below, rivalSummary-10))
+		if i > 0 {
+			p.StrokeLine2(stroke(ink, 0.5), p.Min.X, p.Y(float64(i)), p.Max.X, p.Y(float64(i)))
+		}
+	}
+}
+
+// drawCompared draws the one winter.
+func drawCompared(page draw.Canvas, c *Comparison) {
+	worst := c.Single[0]
+	for _, r := range c.Single {
+		if r.Verdict.Closed != nil {
+			worst = r
+			break
+		}
+	}
+	area := headed(page, c.About.Layouts[0].Invented, compareTitle(c), datesOf(worst.Start, worst.Hourly.Time),
+		"each row: the most ice in any stretch of that layout's line; strokes on top: a relief opening ran; triangle: first water over the rim; box: first water on the floor")
+	drawIceKey(&area, worst)
+	t0, t1 := recordSpan(worst)
+	above, rows := comparePanels(area, c, t0, t1, true)
+	low, high := extent(worst.Hourly.Air)
+	above.y0, above.y1 = rangeOf(math.Min(low, 0), math.Max(high, 0), 0.06)
+	above.timeTicks(worst.Start, false)
+	above.grid(celsiusAxis())
+	above.left(celsiusAxis(), "outdoor air")
+	above.right(fahrenheitAxis())
+	above.rule(0, stroke(brick, 1.1))
+	above.line(stroke(navy, 1.1), worst.Hourly.Time, worst.Hourly.Air)
+	above.nameRule(0, "freezing", brick, worst.Hourly.Time, worst.Hourly.Air)
+	above.frame()
+	for i := range c.Single {
+		drawRival(rows, c, i)
+	}
+	nameRivals(rows, c, c.oneSummary)
+	rows.dates(worst)
+	rows.frame()
+}
+
+// compareTitle says in one line with which layouts the line froze shut.
+func compareTitle(c *Comparison) string {
+	shut, open := c.split(func(i int) bool { return c.CountOf(i).Shut > 0 })
+	switch {
+	case len(shut) == 0:
+		return "The line stayed open with " + c.every()
+	case c.Single == nil:
+		return fmt.Sprintf("Froze shut %s", c.inWinters(c.shut))
+	case len(open) == 0:
+		return "The line froze shut with " + c.every()
+	}
+	return "The line froze shut with " + keysOf(shut) + "; it stayed open with " + keysOf(open)
+}
+
+// oneSummary sums up what became of a layout in the one winter, and its margin.
+func (c *Comparison) oneSummary(i int) (above, below string) {
+	o := c.Outcomes[i]
+	above = map[bool]string{true: "shut " + shortDuration(o.ShutFor/3600), false: "stayed open"}[o.Shut != nil]
+	switch {
+	case o.Floor != nil:
+		above += ", floor wet"
+	case o.Spill != nil:
+		above += ", spilled"
+	}
+	if o.Margin != nil {
+		below = MarginLeftWords(o.Margin.Open, SI)
+	}
+	return above, below
+}
+
+// mostIceColumns gives the largest ice share in any segment in each of n equal columns of time, noWater where none stood.
+func mostIceColumns(c *Comparison, layout, n int) []float64 {
+	r := c.Single[layout]
+	most := make([]float64, n)
+	for k := range most {
+		most[k] = noWater
+	}
+	for s := range r.Hourly.Segments {
+		for k, v := range iceColumns(r, s, n) {
+			most[k] = math.Max(most[k], v)
+		}
+	}
+	return most
+}
+
+// drawRival draws the row of a layout through the one winter: the line's ice, when it was shut, when relief openings
+// ran, and the first water over the rim and on the floor.
+func drawRival(p *panel, c *Comparison, i int) {
+	r := c.Single[i]
+	top, bottom := p.Y(float64(i))-2, p.Y(float64(i+1))+2
+	height := top - bottom
+	drawShades(p, mostIceColumns(c, i, int(p.Size().X*2)), bottom+0.1*height, top-0.22*height)
+	for _, spans := range closedSpans(r) {
+		for _, s := range spans {
+			drawShut(p, p.X(s.from), p.X(s.to), bottom+0.1*height, top-0.3*height)
+		}
+	}
+	for _, cycle := range r.Cycles {
+		if cycle.Relief > 0 {
+			x := p.X(cycle.Time)
+			p.StrokeLine2(stroke(ochre, 1), x, top-0.18*height, x, top)
+		}
+	}
+	mark := func(t *float64, shape draw.GlyphDrawer) {
+		if t != nil {
+			at := vg.Point{X: p.X(*t), Y: bottom + 0.55*height}
+			p.DrawGlyph(draw.GlyphStyle{Color: white, Radius: 6.5, Shape: shape}, at)
+			p.DrawGlyph(draw.GlyphStyle{Color: ink, Radius: 5, Shape: shape}, at)
+		}
+	}
+	mark(r.Verdict.Spill, draw.PyramidGlyph{})
+	mark(r.Verdict.Floor, draw.BoxGlyph{})
+}

@@ -1,0 +1,273 @@
+package report
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"winterline/pipe"
+	"winterline/sim"
+	"winterline/weather/chance"
+)
+
+// This file holds the sentences on layouts side by side.
+
+// SupposedWater is the sentence on layouts, by their letters, of which nothing says how often the pump runs.
+func SupposedWater(keys []string) string {
+	return "Nothing says how often the pump runs with " + list(keys) + ": every 8 h for 45 s is supposed (common practice, no source)."
+}
+
+// changeWords say what is changed, as the layout's file names it.
+func changeWords(edits []pipe.Edit) string {
+	var words []string
+	for _, e := range edits {
+		if e.Value == "" {
+			words = append(words, "without "+e.Path)
+			continue
+		}
+		words = append(words, e.Path+" = "+strings.Trim(e.Value, `"`))
+	}
+	return strings.Join(words, ", ")
+}
+
+// CompareHeadline says in one breath what became of the basement and of the line with each layout.
+func CompareHeadline(c *Comparison) string {
+	words := c.oneHeadline()
+	if c.Single == nil {
+		words = c.manyHeadline()
+	}
+	if c.About.Layouts[0].Invented {
+		return "An invented house: " + words
+	}
+	return words
+}
+
+// split parts the layouts by whether something is so.
+func (c *Comparison) split(is func(layout int) bool) (yes, no []int) {
+	for i := range c.About.Layouts {
+		if is(i) {
+			yes = append(yes, i)
+		} else {
+			no = append(no, i)
+		}
+	}
+	return yes, no
+}
+
+// every names all layouts.
+func (c *Comparison) every() string {
+	if len(c.About.Layouts) == 2 {
+		return "both"
+	}
+	return fmt.Sprintf("all %d", len(c.About.Layouts))
+}
+
+// oneHeadline is the headline of one winter.
+func (c *Comparison) oneHeadline() string {
+	wet, _ := c.split(func(i int) bool { return c.Outcomes[i].Floor != nil })
+	words := "THE BASEMENT STAYED DRY WITH " + strings.ToUpper(c.every()) + "."
+	if len(wet) > 0 {
+		words = "THE BASEMENT GOT WET WITH " + c.withAll(wet, strings.ToUpper) + "."
+	}
+	if refused, _ := c.split(func(i int) bool { return c.Outcomes[i].Refused > 1e-6 }); len(refused) > 0 && len(wet) == 0 {
+		words = "THE LINE DID NOT TAKE ALL THE WATER WITH " + c.withAll(refused, strings.ToUpper) + "."
+	}
+	shut, open := c.split(func(i int) bool { return c.Outcomes[i].Shut != nil })
+	switch {
+	case len(shut) == 0:
+		words += " The line stayed open with " + c.every()
+	case len(open) == 0:
+		words += " The line froze shut with " + c.every()
+	default:
+		words += " The line froze shut with " + keysOf(shut) + "; it stayed open with " + keysOf(open)
+	}
+	if spilled, _ := c.split(func(i int) bool { return c.Outcomes[i].Spill != nil }); len(spilled) > 0 {
+		words += "; water came out beside the house with " + c.withAll(spilled, strings.ToLower)
+	}
+	return words + "."
+}
+
+// withAll names layouts, all of them by "both" or their number in the case wanted.
+func (c *Comparison) withAll(layouts []int, inCase func(string) string) string {
+	if len(layouts) == len(c.About.Layouts) {
+		return inCase(c.every())
+	}
+	words := keysOf(layouts)
+	if inCase("a") == "A" {
+		return inCase(words)
+	}
+	return words
+}
+
+// manyHeadline is the headline of many winters.
+func (c *Comparison) manyHeadline() string {
+	n := len(c.About.Winters)
+	var wet []int
+	for i := range c.About.Layouts {
+		if count := c.CountOf(i); count.Flooded > 0 || count.Refused > 0 {
+			wet = append(wet, i)
+		}
+	}
+	words := fmt.Sprintf("THE BASEMENT STAYED DRY IN ALL %d WINTERS WITH %s.", n, strings.ToUpper(c.every()))
+	if len(wet) > 0 {
+		words = fmt.Sprintf("THE BASEMENT GOT WET %s.", strings.ToUpper(c.inWinters(c.flooded)))
+		if c.total(c.flooded) == 0 {
+			words = fmt.Sprintf("THE LINE DID NOT TAKE ALL THE WATER %s.", strings.ToUpper(c.inWinters(c.refused)))
+		}
+	}
+	words += " The line froze shut " + c.inWinters(c.shut)
+	if c.total(c.spilled) > 0 {
+		words += "; water came out beside the house " + c.inWinters(c.spilled)
+	}
+	return words + "."
+}
+
+// Counts of winters by layout.
+func (c *Comparison) shut(i int) int    { return c.CountOf(i).Shut }
+func (c *Comparison) spilled(i int) int { return c.CountOf(i).Spilled }
+func (c *Comparison) flooded(i int) int { return c.CountOf(i).Flooded }
+func (c *Comparison) refused(i int) int { return c.CountOf(i).Refused }
+
+// total adds a count up over the layouts.
+func (c *Comparison) total(count func(int) int) (sum int) {
+	for i := range c.About.Layouts {
+		sum += count(i)
+	}
+	return sum
+}
+
+// inWinters says of each layout in how many winters: "in 6 of 30 winters with A, in 0 of 30 with B".
+func (c *Comparison) inWinters(count func(layout int) int) string {
+	n := len(c.About.Winters)
+	var words []string
+	for i := range c.About.Layouts {
+		of := fmt.Sprintf("in %d of %d", count(i), n)
+		if i == 0 {
+			of += " winters"
+		}
+		words = append(words, of+" with "+RivalKey(i))
+	}
+	return strings.Join(words, ", ")
+}
+
+// oftenShort says in a table how often: a period where a law of extremes gives one, else the share that was counted.
+func oftenShort(f chance.Frequency) string {
+	if _, fitted := f.Period(); fitted {
+		return f.String()
+	}
+	return f.Chance.String()
+}
+
+// QuoteWords are a paragraph that a person may paste into a quote: what was simulated under which weather, what came of
+// it, on which guesses, and how far that goes.
+func QuoteWords(c *Comparison, o Options) string {
+	parts := []string{c.quoteBasis(o)}
+	if c.Single != nil {
+		for i := range c.Single {
+			parts = append(parts, c.quoteLayout(i, o.System))
+		}
+		parts = append(parts, "This is one record; it does not say how often such a winter comes.")
+	} else {
+		parts = append(parts, c.quoteCounts()...)
+	}
+	return strings.Join(append(parts, c.quoteGuesses(),
+		"This is a simulation built on those inputs, not an inspection or a promise; another winter may be colder. Local codes and licensed practice come first."), " ")
+}
+
+// quoteBasis says what was simulated.
+func (c *Comparison) quoteBasis(o Options) string {
+	about := fmt.Sprintf("The discharge line was simulated with %d layouts over the same hourly weather", len(c.About.Layouts))
+	if c.About.Layouts[0].Invented {
+		about = "An invented house: the" + strings.TrimPrefix(about, "The")
+	}
+	file := "of " + filepath.Base(o.Weather)
+	if o.Weather == "" {
+		file = "of one record"
+	}
+	if c.Single != nil {
+		r := c.Single[0]
+		about += " (" + file + ", " + datesOf(r.Start, r.Hourly.Time) + ")"
+	} else {
+		n := len(c.About.Winters)
+		about += fmt.Sprintf(" (%s, %d winters from %s to %s)", file, n, c.About.Winters[0], c.About.Winters[n-1])
+	}
+	var names []string
+	for i := range c.About.Layouts {
+		names = append(names, RivalKey(i)+" is "+c.layoutName(i))
+	}
+	return about + " (winterline " + c.About.Version + "). " + strings.Join(names, "; ") + "."
+}
+
+// quoteLayout says what came of a layout in the one winter.
+func (c *Comparison) quoteLayout(i int, s System) string {
+	r := c.Single[i]
+	table := newWaterTable(r, s)
+	words := "With " + RivalKey(i) + " " + quoteLine(r, &table)
+	if m := c.Outcomes[i].Margin; m != nil {
+		words += " (" + lineCloseWords(m.Open, s) + ")"
+	}
+	return words + "; " + quoteBasement(r, &table) + "."
+}
+
+// quoteLine says what became of the line, and what the relief openings did.
+func quoteLine(r *sim.Result, table *waterTable) string {
+	v := r.Verdict
+	words := "the line stayed open"
+	if v.Closed != nil {
+		words = "the line froze shut on " + spokenTime(r.Start, *v.Closed) + ", for " + spokenDuration(v.ShutFor) + " in all"
+	}
+	if r.Ledger.Relief > 0 {
+		words += ", and the " + reliefWords(r) + " let " + table.amount(pathRelief) + " out"
+	}
+	return words
+}
+
+// quoteBasement says what became of the basement.
+func quoteBasement(r *sim.Result, table *waterTable) string {
+	switch {
+	case r.Verdict.State == sim.Flooded:
+		return "the basement floor got wet"
+	case r.Layout.Basin == nil && refusedVolume(r) > 1e-6:
+		return table.system.Volume(refusedVolume(r)) + " were not taken by the line"
+	case r.Verdict.State == sim.Spilled:
+		return "the basement stayed dry, but water ran out beside the house"
+	}
+	return "the basement stayed dry"
+}
+
+// quoteCounts say what came of the layouts in many winters.
+func (c *Comparison) quoteCounts() []string {
+	lines := []string{"The line froze shut " + c.inWinters(c.shut) + "."}
+	if c.total(c.spilled) > 0 {
+		lines = append(lines, "Water came out beside the house "+c.inWinters(c.spilled)+".")
+	}
+	if c.total(c.refused) > 0 {
+		lines = append(lines, "The line did not take all of the water "+c.inWinters(c.refused)+".")
+	}
+	lines = append(lines, "The basement floor got wet "+c.inWinters(c.flooded)+".")
+	for i := range c.About.Layouts {
+		f := c.Summarize(i).Shut
+		if _, fitted := f.Period(); fitted {
+			lines = append(lines, "With "+RivalKey(i)+" the line is expected to freeze shut "+f.String()+".")
+		}
+		if p, ok := c.PayBack(i); ok {
+			lines = append(lines, "Against A, "+RivalKey(i)+" "+p.String()+".")
+		}
+	}
+	return lines
+}
+
+// quoteGuesses count and name the inputs that nobody measured in any layout.
+func (c *Comparison) quoteGuesses() string {
+	var all []pipe.Guess
+	seen := map[string]bool{}
+	for _, l := range c.About.Layouts {
+		for _, g := range l.Guesses {
+			if !seen[g.Key] {
+				seen[g.Key] = true
+				all = append(all, g)
+			}
+		}
+	}
+	return capital(strings.Join(guessCount(all), "")) + "."
+}
