@@ -63,7 +63,7 @@ func (c *Comparison) aboutBlocks(o Options) []block {
 // layoutLines name the layouts, each with its letter.
 func (c *Comparison) layoutLines() (lines []string) {
 	for i := range c.About.Layouts {
-		lines = append(lines, RivalKey(i)+"  "+c.layoutName(i))
+		lines = append(lines, RivalKey(i)+": "+c.layoutName(i))
 	}
 	return lines
 }
@@ -71,14 +71,25 @@ func (c *Comparison) layoutLines() (lines []string) {
 // layoutName is the name of a layout, with its title or with what makes it of the first.
 func (c *Comparison) layoutName(i int) string {
 	l := c.About.Layouts[i]
-	if c.Changes[i] == nil {
-		return layoutName(l, Options{})
-	}
-	words := changeWords(c.Changes[i])
-	if l.Name == words {
+	words := WrittenChange(c.Changes[i])
+	switch {
+	case c.Changes[i] == nil && l.Title != "" && l.Title != l.Name:
+		return l.Name + ", " + l.Title
+	case c.Changes[i] == nil:
+		return l.Name
+	case l.Name == words:
 		return "A with " + words
 	}
 	return l.Name + ": A with " + words
+}
+
+// shortName is the name of a layout where there is little room: of one that was made of the first the name of the
+// change alone.
+func (c *Comparison) shortName(i int) string {
+	if l := c.About.Layouts[i]; c.Changes[i] != nil {
+		return l.Name
+	}
+	return c.layoutName(i)
 }
 
 // warnings are what the reader of a layout's results must know.
@@ -211,10 +222,7 @@ func (c *Comparison) eventTable() titledTable {
 		for _, r := range c.Single {
 			text := "-"
 			if first, n := eventsOf(r, kind.kind); n > 0 {
-				text, any = shortTime(r, first), true
-				if len(c.Single) > mostTimes {
-					text = stamp(r.Start, first).Format("Jan 2")
-				}
+				text, any = c.eventTime(r, first), true
 			}
 			row = append(row, text)
 		}
@@ -222,7 +230,26 @@ func (c *Comparison) eventTable() titledTable {
 			table = append(table, row)
 		}
 	}
+	row, any := []string{"open for good"}, false
+	for _, r := range c.Single {
+		text := "-"
+		if t := r.Verdict.Reopened; t != nil {
+			text, any = c.eventTime(r, *t), true
+		}
+		row = append(row, text)
+	}
+	if any {
+		table = append(table, row)
+	}
 	return titledTable{"When it first happened", table, nil}
+}
+
+// eventTime prints when something happened, as closely as there is room.
+func (c *Comparison) eventTime(r *sim.Result, t float64) string {
+	if len(c.Single) > mostTimes {
+		return stamp(r.Start, t).Format("Jan 2")
+	}
+	return shortTime(r, t)
 }
 
 // eventsOf is when an event of a kind first came [s], and how many did.

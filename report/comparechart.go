@@ -6,6 +6,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"winterline/sim"
 )
 
 // CompareCharts gives the picture of layouts side by side, compare: through the one winter, a row a layout below the
@@ -63,7 +65,7 @@ func nameRivals(p *panel, c *Comparison, summary func(layout int) (above, below 
 	for i := range c.About.Layouts {
 		y := (p.Y(float64(i)) + p.Y(float64(i+1))) / 2
 		p.FillText(letter, vg.Point{X: left, Y: y}, RivalKey(i))
-		lines := fold(name, c.layoutName(i), rivalNames-28)
+		lines := fold(name, c.shortName(i), rivalNames-28)
 		const most = 3
 		if len(lines) > most {
 			lines = append(lines[:most-1], shorten(name, lines[most-1]+" …", rivalNames-28))
@@ -83,34 +85,63 @@ func nameRivals(p *panel, c *Comparison, summary func(layout int) (above, below 
 
 // drawCompared draws the one winter.
 func drawCompared(page draw.Canvas, c *Comparison) {
-	worst := c.Single[0]
-	for _, r := range c.Single {
-		if r.Verdict.Closed != nil {
-			worst = r
-			break
-		}
-	}
-	area := headed(page, c.About.Layouts[0].Invented, compareTitle(c), datesOf(worst.Start, worst.Hourly.Time),
-		"each row: the most ice in any stretch of that layout's line; strokes on top: a relief opening ran; triangle: first water over the rim; box: first water on the floor")
-	drawIceKey(&area, worst)
-	t0, t1 := recordSpan(worst)
+	r := c.Single[0] // the weather of all
+	area := headed(page, c.About.Layouts[0].Invented, compareTitle(c), datesOf(r.Start, r.Hourly.Time))
+	most := mostIceOf(c)
+	drawCompareKey(&area, most)
+	t0, t1 := recordSpan(r)
 	above, rows := comparePanels(area, c, t0, t1, true)
-	low, high := extent(worst.Hourly.Air)
+	low, high := extent(r.Hourly.Air)
 	above.y0, above.y1 = rangeOf(math.Min(low, 0), math.Max(high, 0), 0.06)
-	above.timeTicks(worst.Start, false)
+	above.timeTicks(r.Start, false)
 	above.grid(celsiusAxis())
 	above.left(celsiusAxis(), "outdoor air")
 	above.right(fahrenheitAxis())
 	above.rule(0, stroke(brick, 1.1))
-	above.line(stroke(navy, 1.1), worst.Hourly.Time, worst.Hourly.Air)
-	above.nameRule(0, "freezing", brick, worst.Hourly.Time, worst.Hourly.Air)
+	above.line(stroke(navy, 1.1), r.Hourly.Time, r.Hourly.Air)
+	above.nameRule(0, "freezing", brick, r.Hourly.Time, r.Hourly.Air)
 	above.frame()
-	for i := range c.Single {
-		drawRival(rows, c, i)
+	for i, r := range c.Single {
+		drawRival(rows, r, i, math.Max(most, puddle))
 	}
 	nameRivals(rows, c, c.oneSummary)
-	rows.dates(worst)
+	rows.dates(r)
 	rows.frame()
+}
+
+// drawCompareKey explains the rows, above the panels, and takes its room off the area.
+func drawCompareKey(area *draw.Canvas, most float64) {
+	const height, wide = vg.Length(9), vg.Length(90)
+	style := lettering(smallSize, ink, draw.XLeft, -0.5)
+	x, y := area.Min.X, area.Max.Y-height/2
+	write := func(words string) {
+		area.FillText(style, vg.Point{X: x, Y: y}, words)
+		x += style.Width(words) + 6
+	}
+	write("ice in the line: none")
+	drawIceScale(*area, box(x, y-height/2, x+wide, y+height/2))
+	x += wide + 6
+	write(pathTotal(math.Max(most, puddle) * litresPerM3))
+	x += 8
+	area.FillPolygon(brick, corners(box(x, y-2.5, x+16, y+2.5)))
+	x += 20
+	write("frozen shut")
+	x += 8
+	for i := range 4 {
+		area.StrokeLine2(stroke(ochre, 1), x+4*vg.Length(i), y-4, x+4*vg.Length(i), y+4)
+	}
+	x += 18
+	write("relief runs")
+	for _, sign := range []struct {
+		shape draw.GlyphDrawer
+		words string
+	}{{draw.PyramidGlyph{}, "first over the rim"}, {draw.BoxGlyph{}, "floor first wet"}} {
+		x += 13
+		area.DrawGlyph(draw.GlyphStyle{Color: ink, Radius: 5, Shape: sign.shape}, vg.Point{X: x, Y: y})
+		x += 8
+		write(sign.words)
+	}
+	area.Max.Y -= height + 10
 }
 
 // compareTitle says in one line with which layouts the line froze shut.
@@ -143,28 +174,37 @@ func (c *Comparison) oneSummary(i int) (above, below string) {
 	return above, below
 }
 
-// mostIceColumns gives the largest ice share in any segment in each of n equal columns of time, noWater where none stood.
-func mostIceColumns(c *Comparison, layout, n int) []float64 {
-	r := c.Single[layout]
-	most := make([]float64, n)
-	for k := range most {
-		most[k] = noWater
-	}
-	for s := range r.Hourly.Segments {
-		for k, v := range iceColumns(r, s, n) {
-			most[k] = math.Max(most[k], v)
+// iceVolumes gives the volume of the ice in the whole line at each weather row, as water [m³].
+func iceVolumes(r *sim.Result) []float64 {
+	sum := make([]float64, len(r.Hourly.Time))
+	for s, track := range r.Hourly.Segments {
+		_, fullest := extent(track.Fill)
+		for i := range min(len(track.Ice), len(track.Fill)) {
+			if track.Fill[i] > 0 && track.Ice[i] > 0 {
+				sum[i] += track.Ice[i] * track.Fill[i] / fullest * r.Segments[s].Standing
+			}
 		}
+	}
+	return sum
+}
+
+// mostIceOf is the most ice that any layout had in its line, as water [m³].
+func mostIceOf(c *Comparison) float64 {
+	most := 0.0
+	for _, r := range c.Single {
+		_, high := extent(iceVolumes(r))
+		most = math.Max(most, high)
 	}
 	return most
 }
 
 // drawRival draws the row of a layout through the one winter: the line's ice, when it was shut, when relief openings
 // ran, and the first water over the rim and on the floor.
-func drawRival(p *panel, c *Comparison, i int) {
-	r := c.Single[i]
+func drawRival(p *panel, r *sim.Result, i int, most float64) {
 	top, bottom := p.Y(float64(i))-2, p.Y(float64(i+1))+2
 	height := top - bottom
-	drawShades(p, mostIceColumns(c, i, int(p.Size().X*2)), bottom+0.1*height, top-0.22*height)
+	ice := iceVolumes(r)
+	drawShades(p, columnsOf(r, int(p.Size().X*2), func(row int) float64 { return ice[row] / most }), bottom+0.1*height, top-0.22*height)
 	for _, spans := range closedSpans(r) {
 		for _, s := range spans {
 			drawShut(p, p.X(s.from), p.X(s.to), bottom+0.1*height, top-0.3*height)

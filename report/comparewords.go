@@ -17,18 +17,28 @@ func SupposedWater(keys []string) string {
 	return "Nothing says how often the pump runs with " + list(keys) + ": every 8 h for 45 s is supposed (common practice, no source)."
 }
 
-// changeWords say what is changed, as the layout's file names it.
-func changeWords(edits []pipe.Edit) string {
-	var words []string
+// WrittenChange says what is changed, as the layout's file names it; not what the change costs, where it does more.
+func WrittenChange(edits []pipe.Edit) string {
+	var words, costs []string
 	for _, e := range edits {
-		if e.Value == "" {
-			words = append(words, "without "+e.Path)
+		text := "without " + e.Path
+		if e.Value != "" {
+			text = e.Path + " = " + strings.Trim(e.Value, `"`)
+		}
+		if strings.HasPrefix(e.Path, "cost") {
+			costs = append(costs, text)
 			continue
 		}
-		words = append(words, e.Path+" = "+strings.Trim(e.Value, `"`))
+		words = append(words, text)
+	}
+	if len(words) == 0 {
+		words = costs
 	}
 	return strings.Join(words, ", ")
 }
+
+// OtherWater is the sentence on layouts that do not all get the same water.
+const OtherWater = "The layouts do not all get the same water: what differs between them may come from that."
 
 // CompareHeadline says in one breath what became of the basement and of the line with each layout.
 func CompareHeadline(c *Comparison) string {
@@ -57,9 +67,9 @@ func (c *Comparison) split(is func(layout int) bool) (yes, no []int) {
 // every names all layouts.
 func (c *Comparison) every() string {
 	if len(c.About.Layouts) == 2 {
-		return "both"
+		return "both layouts"
 	}
-	return fmt.Sprintf("all %d", len(c.About.Layouts))
+	return fmt.Sprintf("all %d layouts", len(c.About.Layouts))
 }
 
 // oneHeadline is the headline of one winter.
@@ -67,10 +77,10 @@ func (c *Comparison) oneHeadline() string {
 	wet, _ := c.split(func(i int) bool { return c.Outcomes[i].Floor != nil })
 	words := "THE BASEMENT STAYED DRY WITH " + strings.ToUpper(c.every()) + "."
 	if len(wet) > 0 {
-		words = "THE BASEMENT GOT WET WITH " + c.withAll(wet, strings.ToUpper) + "."
+		words = "THE BASEMENT GOT WET WITH " + strings.ToUpper(c.withAll(wet)) + "."
 	}
 	if refused, _ := c.split(func(i int) bool { return c.Outcomes[i].Refused > 1e-6 }); len(refused) > 0 && len(wet) == 0 {
-		words = "THE LINE DID NOT TAKE ALL THE WATER WITH " + c.withAll(refused, strings.ToUpper) + "."
+		words = "THE LINE DID NOT TAKE ALL THE WATER WITH " + strings.ToUpper(c.withAll(refused)) + "."
 	}
 	shut, open := c.split(func(i int) bool { return c.Outcomes[i].Shut != nil })
 	switch {
@@ -82,21 +92,17 @@ func (c *Comparison) oneHeadline() string {
 		words += " The line froze shut with " + keysOf(shut) + "; it stayed open with " + keysOf(open)
 	}
 	if spilled, _ := c.split(func(i int) bool { return c.Outcomes[i].Spill != nil }); len(spilled) > 0 {
-		words += "; water came out beside the house with " + c.withAll(spilled, strings.ToLower)
+		words += "; water came out beside the house with " + c.withAll(spilled)
 	}
 	return words + "."
 }
 
-// withAll names layouts, all of them by "both" or their number in the case wanted.
-func (c *Comparison) withAll(layouts []int, inCase func(string) string) string {
+// withAll names layouts, all of them by their number.
+func (c *Comparison) withAll(layouts []int) string {
 	if len(layouts) == len(c.About.Layouts) {
-		return inCase(c.every())
+		return c.every()
 	}
-	words := keysOf(layouts)
-	if inCase("a") == "A" {
-		return inCase(words)
-	}
-	return words
+	return keysOf(layouts)
 }
 
 // manyHeadline is the headline of many winters.
@@ -108,7 +114,7 @@ func (c *Comparison) manyHeadline() string {
 			wet = append(wet, i)
 		}
 	}
-	words := fmt.Sprintf("THE BASEMENT STAYED DRY IN ALL %d WINTERS WITH %s.", n, strings.ToUpper(c.every()))
+	words := fmt.Sprintf("THE BASEMENT STAYED DRY IN %d OF %d WINTERS WITH %s.", n, n, strings.ToUpper(c.every()))
 	if len(wet) > 0 {
 		words = fmt.Sprintf("THE BASEMENT GOT WET %s.", strings.ToUpper(c.inWinters(c.flooded)))
 		if c.total(c.flooded) == 0 {
@@ -174,28 +180,27 @@ func QuoteWords(c *Comparison, o Options) string {
 		"This is a simulation built on those inputs, not an inspection or a promise; another winter may be colder. Local codes and licensed practice come first."), " ")
 }
 
-// quoteBasis says what was simulated.
+// quoteBasis says what was simulated, over which weather.
 func (c *Comparison) quoteBasis(o Options) string {
-	about := fmt.Sprintf("The discharge line was simulated with %d layouts over the same hourly weather", len(c.About.Layouts))
-	if c.About.Layouts[0].Invented {
-		about = "An invented house: the" + strings.TrimPrefix(about, "The")
+	file := "one record"
+	if o.Weather != "" {
+		file = filepath.Base(o.Weather)
 	}
-	file := "of " + filepath.Base(o.Weather)
-	if o.Weather == "" {
-		file = "of one record"
-	}
+	span := ""
 	if c.Single != nil {
-		r := c.Single[0]
-		about += " (" + file + ", " + datesOf(r.Start, r.Hourly.Time) + ")"
+		span = datesOf(c.Single[0].Start, c.Single[0].Hourly.Time)
 	} else {
 		n := len(c.About.Winters)
-		about += fmt.Sprintf(" (%s, %d winters from %s to %s)", file, n, c.About.Winters[0], c.About.Winters[n-1])
+		span = fmt.Sprintf("%d winters, %s to %s", n, c.About.Winters[0], c.About.Winters[n-1])
 	}
-	var names []string
+	words := fmt.Sprintf("the discharge line was simulated in %d layouts over the same weather (%s: %s; winterline %s).", len(c.About.Layouts), file, span, c.About.Version)
+	if c.About.Layouts[0].Invented {
+		words = "An invented house: " + words
+	}
 	for i := range c.About.Layouts {
-		names = append(names, RivalKey(i)+" is "+c.layoutName(i))
+		words += " " + RivalKey(i) + ": " + c.shortName(i) + "."
 	}
-	return about + " (winterline " + c.About.Version + "). " + strings.Join(names, "; ") + "."
+	return capital(words)
 }
 
 // quoteLayout says what came of a layout in the one winter.
@@ -269,5 +274,12 @@ func (c *Comparison) quoteGuesses() string {
 			}
 		}
 	}
-	return capital(strings.Join(guessCount(all), "")) + "."
+	if len(all) == 0 {
+		return "No input was left to a guess."
+	}
+	var keys []string
+	for _, g := range all {
+		keys = append(keys, g.Key)
+	}
+	return capital(plural(float64(len(all)), "input")) + " that nobody measured: " + list(keys) + "."
 }

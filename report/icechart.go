@@ -45,18 +45,23 @@ func closedSpans(r *sim.Result) [][]span {
 const noWater = -1
 
 // iceColumns gives a segment's largest ice share in each of n equal columns of time,
-// noWater where none stood there. A column between two rows takes the row before it.
+// noWater where none stood there.
 func iceColumns(r *sim.Result, segment, n int) []float64 {
-	t0, t1 := recordSpan(r)
 	track := r.Hourly.Segments[segment]
-	out := make([]float64, n)
-	row := 0
-	value := func(i int) float64 {
+	return columnsOf(r, n, func(i int) float64 {
 		if i >= len(track.Ice) || math.IsNaN(track.Ice[i]) || (i < len(track.Fill) && track.Fill[i] <= 0) {
 			return noWater
 		}
 		return track.Ice[i]
-	}
+	})
+}
+
+// columnsOf gives the largest value of the weather rows in each of n equal columns of time. A column between two
+// rows takes the row before it.
+func columnsOf(r *sim.Result, n int, value func(row int) float64) []float64 {
+	t0, t1 := recordSpan(r)
+	out := make([]float64, n)
+	row := 0
 	for c := range out {
 		until := t0 + (t1-t0)*float64(c+1)/float64(n)
 		if c == n-1 {
@@ -191,13 +196,7 @@ func drawIceKey(area *draw.Canvas, r *sim.Result) {
 		x += text.Width(words) + 6
 	}
 	write("share of the standing water that is ice:   0 %")
-	const steps = 64
-	for i := range steps {
-		a, b := x+wide*vg.Length(i)/steps, min(x+wide, x+wide*vg.Length(i+1)/steps+1.5)
-		area.FillPolygon(iceColor((float64(i)+0.5)/steps), corners(box(a, y, b, y+height)))
-	}
-	key := box(x, y, x+wide, y+height)
-	area.StrokeLines(stroke(ink, 0.5), append(corners(key), key.Min))
+	drawIceScale(*area, box(x, y, x+wide, y+height))
 	x += wide + 6
 	write("100 %")
 	x += 14
@@ -213,4 +212,15 @@ func drawIceKey(area *draw.Canvas, r *sim.Result) {
 		write("frozen shut")
 	}
 	area.Max.Y -= height + 10
+}
+
+// drawIceScale draws the ice scale, from none on the left to all on the right.
+func drawIceScale(area draw.Canvas, key vg.Rectangle) {
+	const steps = 64
+	wide := key.Size().X
+	for i := range steps {
+		a, b := key.Min.X+wide*vg.Length(i)/steps, min(key.Max.X, key.Min.X+wide*vg.Length(i+1)/steps+1.5)
+		area.FillPolygon(iceColor((float64(i)+0.5)/steps), corners(box(a, key.Min.Y, b, key.Max.Y)))
+	}
+	area.StrokeLines(stroke(ink, 0.5), append(corners(key), key.Min))
 }

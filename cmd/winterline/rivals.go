@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -140,7 +141,7 @@ func (r *rivals) change(sets []string) error {
 
 // setProblems are what is wrong with a change, told at the flag where no line of the layout is to blame.
 func setProblems(text string, rival answers.Rival) units.Problems {
-	layout, problems := pipe.ReadLayoutWith(rival.File, rival.Text, append(slices.Clone(rival.Edits), rival.Changes...))
+	layout, problems := rival.Layout()
 	if len(problems) == 0 {
 		_, problems = layout.MakeProfile(rival.File)
 	}
@@ -154,15 +155,21 @@ func setProblems(text string, rival answers.Rival) units.Problems {
 // water notes where the layouts' water is not the same, or is supposed.
 func (r *rivals) water() error {
 	var without []string
+	var first pipe.WaterPlan
 	for i, rival := range r.all {
-		rival.Weather = r.first.spans[0]
-		layout, problems := pipe.ReadLayoutWith(rival.File, rival.Text, append(slices.Clone(rival.Edits), rival.Changes...))
+		layout, problems := rival.Layout()
 		if len(problems) > 0 {
 			return &inputError{problems: problems}
 		}
 		w := rival.Supply
 		if !w.Given && len(w.Cycles) == 0 && len(w.Inflow) == 0 && layout.Water.Every == 0 && layout.Water.Arrives.Flow == 0 {
 			without = append(without, report.RivalKey(i))
+		}
+		if i == 0 {
+			first = layout.Water
+		}
+		if len(r.notes) == 0 && (!reflect.DeepEqual(w, r.all[0].Supply) || !reflect.DeepEqual(layout.Water, first)) {
+			r.notes = append(r.notes, report.OtherWater)
 		}
 	}
 	if len(without) > 0 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"winterline/pipe"
+	"winterline/report"
 )
 
 // parseSet reads a change, "NAME: KEY=VALUE; KEY=VALUE". Without a name the changes are its name.
@@ -16,7 +17,6 @@ func parseSet(text string) (name string, edits []pipe.Edit, err error) {
 			name, rest = strings.TrimSpace(before), text[len(before)+2:]
 		}
 	}
-	var words []string
 	for _, part := range unquotedParts(rest, ';') {
 		if strings.TrimSpace(part) == "" {
 			continue
@@ -27,17 +27,12 @@ func parseSet(text string) (name string, edits []pipe.Edit, err error) {
 			return "", nil, fmt.Errorf("found %q; expected a change such as \"yard run.cover=30 in\"", strings.TrimSpace(part))
 		}
 		edits = append(edits, pipe.Edit{Path: path, Value: value})
-		if value == "" {
-			words = append(words, "without "+path)
-			continue
-		}
-		words = append(words, path+" = "+strings.Trim(value, `"`))
 	}
 	if len(edits) == 0 {
 		return "", nil, errors.New(`found no change; expected one such as "yard run.cover=30 in"`)
 	}
 	if name == "" {
-		name = strings.Join(words, ", ")
+		name = report.WrittenChange(edits)
 	}
 	return name, edits, nil
 }

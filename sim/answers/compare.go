@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"winterline/pipe"
+	"winterline/pipe/units"
 	"winterline/sim"
 	"winterline/weather"
 )
@@ -23,6 +24,18 @@ type CompareQuestion struct {
 type Rival struct {
 	Source              // without weather
 	Changes []pipe.Edit // what makes the first one into this; nil: a case of its own
+}
+
+// whole is the source with the changes among its edits.
+func (r Rival) whole() Source {
+	s := r.Source
+	s.Edits = append(append([]pipe.Edit(nil), r.Edits...), r.Changes...)
+	return s
+}
+
+// Layout reads the layout with its changes, or says what is wrong with it.
+func (r Rival) Layout() (*pipe.Layout, units.Problems) {
+	return pipe.ReadLayoutWith(r.File, r.Text, r.whole().Edits)
 }
 
 // Comparison is what became of layouts under the same weather. A record of one winter, or of a part of one, stands for
@@ -67,9 +80,7 @@ func (e *Engine) Compare(ctx context.Context, q *CompareQuestion) (*Comparison, 
 func (q *CompareQuestion) winters() *WintersQuestion {
 	w := &WintersQuestion{Spans: q.Spans, Margins: q.Margins, Seed: q.Seed, Version: q.Version, Inputs: q.Inputs}
 	for _, r := range q.Rivals {
-		source := r.Source
-		source.Edits = append(append([]pipe.Edit(nil), r.Edits...), r.Changes...)
-		w.Layouts = append(w.Layouts, source)
+		w.Layouts = append(w.Layouts, r.whole())
 	}
 	return w
 }
