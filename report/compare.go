@@ -78,9 +78,9 @@ func (c *Comparison) layoutName(i int) string {
 	case c.Changes[i] == nil:
 		return l.Name
 	case l.Name == words:
-		return "A with " + words
+		return "A " + words
 	}
-	return l.Name + ": A with " + words
+	return l.Name + ": A " + words
 }
 
 // shortName is the name of a layout where there is little room: of one that was made of the first the name of the
@@ -378,11 +378,8 @@ func (c *Comparison) costTable() titledTable {
 			return ""
 		}},
 	}), nil}
-	for i := range c.About.Layouts {
-		if c.About.Layouts[i].Cost != nil && !c.Priced(i) {
-			t.notes = []string{"What " + RivalKey(i) + " costs to install is not known: \"cost.installed=…\" in its --set says it."}
-			break
-		}
+	if unpriced, _ := c.split(func(i int) bool { return c.About.Layouts[i].Cost != nil && !c.Priced(i) }); len(unpriced) > 0 {
+		t.notes = []string{"What it costs to install " + keysOf(unpriced) + " is not known: \"cost.installed=…\" in --set says it."}
 	}
 	if c.Single != nil {
 		t.notes = append(t.notes, "One winter does not say how often: years to pay back take a long record (--weather).")

@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -16,8 +18,11 @@ func CompareCharts(c *Comparison, o ChartOptions) []File {
 	if o.Format == "" {
 		o.Format = PNG
 	}
-	const others, upper, row = vg.Length(150), vg.Length(130), vg.Length(46)
-	height := others + upper + row*vg.Length(len(c.About.Layouts))
+	const others = vg.Length(135)
+	height := others + rivalRowHeight*vg.Length(len(c.About.Layouts))
+	if c.Single != nil || c.About.Margins {
+		height += upperHeight
+	}
 	picture := chart{"compare", height, func(page draw.Canvas) { drawCompared(page, c) }}
 	if c.Single == nil {
 		picture.draw = func(page draw.Canvas) { drawComparedWinters(page, c) }
@@ -25,10 +30,10 @@ func CompareCharts(c *Comparison, o ChartOptions) []File {
 	return []File{picture.file(o)}
 }
 
-// Shares of the height that the upper panel and each row of a layout take.
+// Heights of the upper panel and of the row of a layout, as wanted.
 const (
-	upperShare = 2.6
-	rowShare   = 1.0
+	upperHeight    = vg.Length(140)
+	rivalRowHeight = vg.Length(42)
 )
 
 // Room beside the rows: for the layouts' names, and for what became of them.
@@ -42,9 +47,9 @@ func comparePanels(area draw.Canvas, c *Comparison, x0, x1 float64, upper bool) 
 	area.Min.X += rivalNames - leftMargin
 	area.Max.X -= rivalSummary - rightMargin
 	n := len(c.About.Layouts)
-	shares := []float64{rowShare * float64(n)}
+	shares := []float64{float64(rivalRowHeight) * float64(n)}
 	if upper {
-		shares = append([]float64{upperShare}, shares...)
+		shares = append([]float64{float64(upperHeight)}, shares...)
 	}
 	panels := panelsOver(area, x0, x1, 0, shares...)
 	rows = panels[len(panels)-1]
@@ -75,6 +80,9 @@ func nameRivals(p *panel, c *Comparison, summary func(layout int) (above, below 
 			p.FillText(name, vg.Point{X: left + 20, Y: top - (smallSize+1)*vg.Length(k)}, shorten(name, line, rivalNames-28))
 		}
 		above, below := summary(i)
+		if below == "" {
+			first.YAlign = -0.5
+		}
 		p.FillText(first, vg.Point{X: p.Max.X + 8, Y: y}, shorten(first, above, rivalSummary-10))
 		p.FillText(second, vg.Point{X: p.Max.X + 8, Y: y - 2}, shorten(second, below, rivalSummary-10))
 		if i > 0 {
@@ -144,18 +152,33 @@ func drawCompareKey(area *draw.Canvas, most float64) {
 	area.Max.Y -= height + 10
 }
 
-// compareTitle says in one line with which layouts the line froze shut.
+// compareTitle says in one line with which layouts the line froze shut; of many winters, in how many.
 func compareTitle(c *Comparison) string {
-	shut, open := c.split(func(i int) bool { return c.CountOf(i).Shut > 0 })
+	if c.Single == nil {
+		return "The line froze shut " + c.rangeOfWinters(c.shut)
+	}
+	shut, open := c.split(func(i int) bool { return c.shut(i) > 0 })
 	switch {
 	case len(shut) == 0:
 		return "The line stayed open with " + c.every()
-	case c.Single == nil:
-		return fmt.Sprintf("Froze shut %s", c.inWinters(c.shut))
 	case len(open) == 0:
 		return "The line froze shut with " + c.every()
 	}
 	return "The line froze shut with " + keysOf(shut) + "; it stayed open with " + keysOf(open)
+}
+
+// rangeOfWinters is inWinters where that fits a title; else it gives the fewest and the most winters.
+func (c *Comparison) rangeOfWinters(count func(layout int) int) string {
+	const fits = 56 // letters of the largest title beside "The line froze shut"
+	words := c.inWinters(count)
+	if len(words) <= fits {
+		return words
+	}
+	low, high := count(0), count(0)
+	for i := range c.About.Layouts {
+		low, high = min(low, count(i)), max(high, count(i))
+	}
+	return fmt.Sprintf("in %d to %d of %d winters, by layout", low, high, len(c.About.Winters))
 }
 
 // oneSummary sums up what became of a layout in the one winter, and its margin.
@@ -198,6 +221,20 @@ func mostIceOf(c *Comparison) float64 {
 	return most
 }
 
+// shutSpans is when any segment was frozen shut.
+func shutSpans(r *sim.Result) (joined []span) {
+	all := slices.Concat(closedSpans(r)...)
+	slices.SortFunc(all, func(a, b span) int { return cmp.Compare(a.from, b.from) })
+	for _, s := range all {
+		if n := len(joined); n > 0 && s.from <= joined[n-1].to {
+			joined[n-1].to = math.Max(joined[n-1].to, s.to)
+			continue
+		}
+		joined = append(joined, s)
+	}
+	return joined
+}
+
 // drawRival draws the row of a layout through the one winter: the line's ice, when it was shut, when relief openings
 // ran, and the first water over the rim and on the floor.
 func drawRival(p *panel, r *sim.Result, i int, most float64) {
@@ -205,10 +242,8 @@ func drawRival(p *panel, r *sim.Result, i int, most float64) {
 	height := top - bottom
 	ice := iceVolumes(r)
 	drawShades(p, columnsOf(r, int(p.Size().X*2), func(row int) float64 { return ice[row] / most }), bottom+0.1*height, top-0.22*height)
-	for _, spans := range closedSpans(r) {
-		for _, s := range spans {
-			drawShut(p, p.X(s.from), p.X(s.to), bottom+0.1*height, top-0.3*height)
-		}
+	for _, s := range shutSpans(r) {
+		drawShut(p, p.X(s.from), p.X(s.to), bottom+0.1*height, top-0.3*height)
 	}
 	for _, cycle := range r.Cycles {
 		if cycle.Relief > 0 {

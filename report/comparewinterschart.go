@@ -10,7 +10,6 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"winterline/sim"
-	"winterline/sim/answers"
 )
 
 // drawComparedWinters draws a row of winters for each layout, and above them, where they are known, their margins.
@@ -18,14 +17,14 @@ func drawComparedWinters(page draw.Canvas, c *Comparison) {
 	n := len(c.About.Winters)
 	area := headed(page, c.About.Layouts[0].Invented, compareTitle(c),
 		fmt.Sprintf("%d winters, %s to %s", n, c.About.Winters[0], c.About.Winters[n-1]), "across: winters, by their years")
-	drawOutcomeKey(&area, c)
+	drawOutcomeKey(&area)
 	above, rows := comparePanels(area, c, 0, float64(n), c.About.Margins)
 	if above != nil {
 		drawMarginsOf(above, c)
 	}
 	for i := range c.About.Layouts {
 		for w := range n {
-			drawOutcome(rows, c.outcome(w, i), float64(w), float64(i), rows.X(1)-rows.X(0))
+			drawOutcomeSign(rows.Canvas, c.outcome(w, i).State, rows.at(float64(w)+0.5, float64(i)+0.5), min(5.5, 0.42*(rows.X(1)-rows.X(0))))
 		}
 	}
 	nameRivals(rows, c, c.manySummary)
@@ -44,41 +43,34 @@ func (c *Comparison) manySummary(i int) (above, below string) {
 	return above, below
 }
 
-// outcomeGlyph is the sign of a winter's outcome; none for a winter without ice. Signs differ in shape, so that they can
-// be told apart in print.
-func outcomeGlyph(state string, radius vg.Length) (draw.GlyphStyle, bool) {
+// drawOutcomeSign draws the sign of a winter's outcome, nothing for a winter without ice. Signs differ in shape, so that
+// they can be told apart in print.
+func drawOutcomeSign(on draw.Canvas, state string, at vg.Point, radius vg.Length) {
 	switch state {
 	case sim.Iced.String():
-		return draw.GlyphStyle{Color: navy, Radius: 0.6 * radius, Shape: draw.RingGlyph{}}, true
+		on.DrawGlyph(draw.GlyphStyle{Color: navy, Radius: 0.6 * radius, Shape: draw.RingGlyph{}}, at)
 	case sim.ShutRelieved.String():
-		return draw.GlyphStyle{Color: brick, Radius: radius, Shape: draw.CrossGlyph{}}, true
+		r := 0.75 * radius
+		on.StrokeLine2(stroke(brick, 1.8), at.X-r, at.Y-r, at.X+r, at.Y+r)
+		on.StrokeLine2(stroke(brick, 1.8), at.X-r, at.Y+r, at.X+r, at.Y-r)
 	case sim.Spilled.String():
-		return draw.GlyphStyle{Color: brick, Radius: radius, Shape: draw.PyramidGlyph{}}, true
+		on.DrawGlyph(draw.GlyphStyle{Color: brick, Radius: radius, Shape: draw.PyramidGlyph{}}, at)
 	case sim.Flooded.String():
-		return draw.GlyphStyle{Color: ink, Radius: radius, Shape: draw.BoxGlyph{}}, true
-	}
-	return draw.GlyphStyle{}, false
-}
-
-// drawOutcome draws the sign of a winter's outcome in its place.
-func drawOutcome(p *panel, o answers.WinterOutcome, winter, layout float64, room vg.Length) {
-	if glyph, ok := outcomeGlyph(o.State, min(5.5, 0.42*room)); ok {
-		p.DrawGlyph(glyph, p.at(winter+0.5, layout+0.5))
+		on.DrawGlyph(draw.GlyphStyle{Color: ink, Radius: radius, Shape: draw.BoxGlyph{}}, at)
 	}
 }
 
 // drawOutcomeKey explains the signs, above the panels, and takes its room off the area.
-func drawOutcomeKey(area *draw.Canvas, c *Comparison) {
+func drawOutcomeKey(area *draw.Canvas) {
 	style := lettering(smallSize, ink, draw.XLeft, -0.5)
 	x, y := area.Min.X+8, area.Max.Y-6
-	for _, state := range []sim.State{sim.Iced, sim.ShutRelieved, sim.Spilled, sim.Flooded} {
-		words := map[sim.State]string{
-			sim.Iced: "ice, never shut", sim.ShutRelieved: "froze shut", sim.Spilled: "froze shut or not, water beside the house", sim.Flooded: "basement floor wet",
-		}[state]
-		glyph, _ := outcomeGlyph(state.String(), 5)
-		area.DrawGlyph(glyph, vg.Point{X: x, Y: y})
-		area.FillText(style, vg.Point{X: x + 10, Y: y}, words)
-		x += style.Width(words) + 32
+	for _, sign := range []struct {
+		state sim.State
+		words string
+	}{{sim.Iced, "ice, never shut"}, {sim.ShutRelieved, "froze shut"}, {sim.Spilled, "water beside the house"}, {sim.Flooded, "basement floor wet"}} {
+		drawOutcomeSign(*area, sign.state.String(), vg.Point{X: x, Y: y}, 5)
+		area.FillText(style, vg.Point{X: x + 10, Y: y}, sign.words)
+		x += style.Width(sign.words) + 32
 	}
 	area.FillText(style, vg.Point{X: x - 8, Y: y}, "empty: no ice")
 	area.Max.Y -= 20

@@ -19,20 +19,26 @@ func SupposedWater(keys []string) string {
 
 // WrittenChange says what is changed, as the layout's file names it; not what the change costs, where it does more.
 func WrittenChange(edits []pipe.Edit) string {
-	var words, costs []string
+	var changes, taken, costs []string
 	for _, e := range edits {
-		text := "without " + e.Path
-		if e.Value != "" {
-			text = e.Path + " = " + strings.Trim(e.Value, `"`)
+		switch {
+		case strings.HasPrefix(e.Path, "cost"):
+			costs = append(costs, e.Path+" = "+e.Value)
+		case e.Value == "":
+			taken = append(taken, e.Path)
+		default:
+			changes = append(changes, e.Path+" = "+strings.Trim(e.Value, `"`))
 		}
-		if strings.HasPrefix(e.Path, "cost") {
-			costs = append(costs, text)
-			continue
-		}
-		words = append(words, text)
 	}
-	if len(words) == 0 {
-		words = costs
+	if len(changes)+len(taken) == 0 {
+		changes = costs
+	}
+	var words []string
+	if len(changes) > 0 {
+		words = append(words, "with "+strings.Join(changes, ", "))
+	}
+	if len(taken) > 0 {
+		words = append(words, "without "+list(taken))
 	}
 	return strings.Join(words, ", ")
 }
@@ -142,16 +148,24 @@ func (c *Comparison) total(count func(int) int) (sum int) {
 	return sum
 }
 
-// inWinters says of each layout in how many winters: "in 6 of 30 winters with A, in 0 of 30 with B".
+// inWinters says in how many winters with which layouts: "in 6 of 30 winters with A and C, in 0 of 30 with B".
 func (c *Comparison) inWinters(count func(layout int) int) string {
-	n := len(c.About.Winters)
-	var words []string
+	var counts []int // in the order of their first layouts
+	layouts := map[int][]int{}
 	for i := range c.About.Layouts {
-		of := fmt.Sprintf("in %d of %d", count(i), n)
-		if i == 0 {
+		n := count(i)
+		if layouts[n] == nil {
+			counts = append(counts, n)
+		}
+		layouts[n] = append(layouts[n], i)
+	}
+	var words []string
+	for k, n := range counts {
+		of := fmt.Sprintf("in %d of %d", n, len(c.About.Winters))
+		if k == 0 {
 			of += " winters"
 		}
-		words = append(words, of+" with "+RivalKey(i))
+		words = append(words, of+" with "+c.withAll(layouts[n]))
 	}
 	return strings.Join(words, ", ")
 }

@@ -73,7 +73,7 @@ func TestReadmeIsComplete(t *testing.T) {
 	house := starterCase(t)
 	for _, c := range []struct{ command, results, options string }{{"run", "results", "--quiet"}, {"ground", "results-ground", "--quiet"},
 		{"weather", "results-weather", "--quiet"}, {"size", "results-size", "--vary=cover"},
-		{"why", "results-why", "--quiet"}} {
+		{"why", "results-why", "--quiet"}, {"compare", "results-compare", "--set=yard run.cover=30 in"}} {
 		if code, _, complaints := commandLine(t.Context(), c.command, c.options, house); code != exitDone {
 			t.Fatal(complaints)
 		}

@@ -21,8 +21,13 @@ func manyWinters(t *testing.T) (house string, args []string) {
 }
 
 // Interrupted in the middle of its work the command ends within a second and leaves nothing.
-func TestWintersInterrupted(t *testing.T) {
+func TestWintersInterrupted(t *testing.T) { interruptedInside(t, "winters") }
+
+// interruptedInside interrupts a command on a long record in the middle of its work.
+func interruptedInside(t *testing.T, command string, more ...string) {
+	t.Helper()
 	house, args := manyWinters(t)
+	args = append(append([]string{command}, args[1:]...), more...)
 	ctx, cancel := context.WithTimeout(t.Context(), 700*time.Millisecond)
 	defer cancel()
 	code, out, _ := commandLine(ctx, args...)
@@ -41,7 +46,12 @@ func TestWintersInterrupted(t *testing.T) {
 // However many processors there are, the same is printed.
 func TestWintersSameForProcessors(t *testing.T) {
 	_, args := manyWinters(t)
-	args = append(args, "--json", "--no-margin")
+	sameForProcessors(t, append(args, "--json", "--no-margin"))
+}
+
+// sameForProcessors wants the same printed however many processors there are.
+func sameForProcessors(t *testing.T, args []string) {
+	t.Helper()
 	before := ""
 	for _, n := range []int{1, 2, 8} {
 		usual := runtime.GOMAXPROCS(n)

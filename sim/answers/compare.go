@@ -99,16 +99,19 @@ func (e *Engine) compareOne(ctx context.Context, q *CompareQuestion, c *Comparis
 	if settings.Ground == nil {
 		settings.Ground = sim.NewGroundStore()
 	}
-	told := newAdvance(n, e.Progress)
+	told, first := newAdvance(n, e.Progress), 1.0
+	if q.Margins {
+		first = firstRunShare
+	}
 	quiet := &Engine{Workers: e.Workers, Settings: settings}
 	err = quiet.each(ctx, n, func(ctx context.Context, i int) error {
 		one := settings
-		one.Progress = told.of(i, 0, firstRunShare)
+		one.Progress = told.of(i, 0, first)
 		var err error
 		if c.Single[i], err = sim.Run(ctx, span.cases[i], one); err != nil || !q.Margins {
 			return err
 		}
-		within := &Engine{Workers: max(1, quiet.workers()/n), Settings: settings, Progress: told.steps(i, firstRunShare, 1)}
+		within := &Engine{Workers: max(1, quiet.workers()/n), Settings: settings, Progress: told.steps(i, first, 1)}
 		m, err := within.Margin(ctx, span.cases[i], sim.OutcomeOf(c.Single[i]))
 		margins[i] = &m
 		return err
