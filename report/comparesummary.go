@@ -98,6 +98,7 @@ func (c *Comparison) summaryRival(i int, l SummaryWintersLayout) SummaryRival {
 	}
 	if c.Single == nil {
 		out.Shut, out.Wet, out.Costs.Yearly = &l.Shut, &l.Wet, l.Loss
+		out.Warnings = append(summaryWarnings(c.supposed(i)), l.Warnings...)
 		return out
 	}
 	r := c.Single[i]

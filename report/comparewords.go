@@ -2,20 +2,13 @@ package report
 
 import (
 	"fmt"
-	"path/filepath"
 	"strings"
 
 	"winterline/pipe"
-	"winterline/sim"
 	"winterline/weather/chance"
 )
 
 // This file holds the sentences on layouts side by side.
-
-// SupposedWater is the sentence on layouts, by their letters, of which nothing says how often the pump runs.
-func SupposedWater(keys []string) string {
-	return "Nothing says how often the pump runs with " + list(keys) + ": every 8 h for 45 s is supposed (common practice, no source)."
-}
 
 // WrittenChange says what is changed, as the layout's file names it; not what the change costs, where it does more.
 func WrittenChange(edits []pipe.Edit) string {
@@ -176,124 +169,4 @@ func oftenShort(f chance.Frequency) string {
 		return f.String()
 	}
 	return f.Chance.String()
-}
-
-// QuoteWords are a paragraph that a person may paste into a quote: what was simulated under which weather, what came of
-// it, on which guesses, and how far that goes.
-func QuoteWords(c *Comparison, o Options) string {
-	parts := []string{c.quoteBasis(o)}
-	if c.Single != nil {
-		for i := range c.Single {
-			parts = append(parts, c.quoteLayout(i, o.System))
-		}
-		parts = append(parts, "This is one record; it does not say how often such a winter comes.")
-	} else {
-		parts = append(parts, c.quoteCounts()...)
-	}
-	return strings.Join(append(parts, c.quoteGuesses(),
-		"This is a simulation built on those inputs, not an inspection or a promise; another winter may be colder. Local codes and licensed practice come first."), " ")
-}
-
-// quoteBasis says what was simulated, over which weather.
-func (c *Comparison) quoteBasis(o Options) string {
-	file := "one record"
-	if o.Weather != "" {
-		file = filepath.Base(o.Weather)
-	}
-	span := ""
-	if c.Single != nil {
-		span = datesOf(c.Single[0].Start, c.Single[0].Hourly.Time)
-	} else {
-		n := len(c.About.Winters)
-		span = fmt.Sprintf("%d winters, %s to %s", n, c.About.Winters[0], c.About.Winters[n-1])
-	}
-	words := fmt.Sprintf("the discharge line was simulated in %d layouts over the same weather (%s: %s; winterline %s).", len(c.About.Layouts), file, span, c.About.Version)
-	if c.About.Layouts[0].Invented {
-		words = "An invented house: " + words
-	}
-	for i := range c.About.Layouts {
-		words += " " + RivalKey(i) + ": " + c.shortName(i) + "."
-	}
-	return capital(words)
-}
-
-// quoteLayout says what came of a layout in the one winter.
-func (c *Comparison) quoteLayout(i int, s System) string {
-	r := c.Single[i]
-	table := newWaterTable(r, s)
-	words := "With " + RivalKey(i) + " " + quoteLine(r, &table)
-	if m := c.Outcomes[i].Margin; m != nil {
-		words += " (" + lineCloseWords(m.Open, s) + ")"
-	}
-	return words + "; " + quoteBasement(r, &table) + "."
-}
-
-// quoteLine says what became of the line, and what the relief openings did.
-func quoteLine(r *sim.Result, table *waterTable) string {
-	v := r.Verdict
-	words := "the line stayed open"
-	if v.Closed != nil {
-		words = "the line froze shut on " + spokenTime(r.Start, *v.Closed) + ", for " + spokenDuration(v.ShutFor) + " in all"
-	}
-	if r.Ledger.Relief > 0 {
-		words += ", and the " + reliefWords(r) + " let " + table.amount(pathRelief) + " out"
-	}
-	return words
-}
-
-// quoteBasement says what became of the basement.
-func quoteBasement(r *sim.Result, table *waterTable) string {
-	switch {
-	case r.Verdict.State == sim.Flooded:
-		return "the basement floor got wet"
-	case r.Layout.Basin == nil && refusedVolume(r) > 1e-6:
-		return table.system.Volume(refusedVolume(r)) + " were not taken by the line"
-	case r.Verdict.State == sim.Spilled:
-		return "the basement stayed dry, but water ran out beside the house"
-	}
-	return "the basement stayed dry"
-}
-
-// quoteCounts say what came of the layouts in many winters.
-func (c *Comparison) quoteCounts() []string {
-	lines := []string{"The line froze shut " + c.inWinters(c.shut) + "."}
-	if c.total(c.spilled) > 0 {
-		lines = append(lines, "Water came out beside the house "+c.inWinters(c.spilled)+".")
-	}
-	if c.total(c.refused) > 0 {
-		lines = append(lines, "The line did not take all of the water "+c.inWinters(c.refused)+".")
-	}
-	lines = append(lines, "The basement floor got wet "+c.inWinters(c.flooded)+".")
-	for i := range c.About.Layouts {
-		f := c.Summarize(i).Shut
-		if _, fitted := f.Period(); fitted {
-			lines = append(lines, "With "+RivalKey(i)+" the line is expected to freeze shut "+f.String()+".")
-		}
-		if p, ok := c.PayBack(i); ok {
-			lines = append(lines, "Against A, "+RivalKey(i)+" "+p.String()+".")
-		}
-	}
-	return lines
-}
-
-// quoteGuesses count and name the inputs that nobody measured in any layout.
-func (c *Comparison) quoteGuesses() string {
-	var all []pipe.Guess
-	seen := map[string]bool{}
-	for _, l := range c.About.Layouts {
-		for _, g := range l.Guesses {
-			if !seen[g.Key] {
-				seen[g.Key] = true
-				all = append(all, g)
-			}
-		}
-	}
-	if len(all) == 0 {
-		return "No input was left to a guess."
-	}
-	var keys []string
-	for _, g := range all {
-		keys = append(keys, g.Key)
-	}
-	return capital(plural(float64(len(all)), "input")) + " that nobody measured: " + list(keys) + "."
 }

@@ -152,28 +152,20 @@ func setProblems(text string, rival answers.Rival) units.Problems {
 	return problems
 }
 
-// water notes where the layouts' water is not the same, or is supposed.
+// water notes where the layouts' water is not the same.
 func (r *rivals) water() error {
-	var without []string
 	var first pipe.WaterPlan
 	for i, rival := range r.all {
 		layout, problems := rival.Layout()
 		if len(problems) > 0 {
 			return &inputError{problems: problems}
 		}
-		w := rival.Supply
-		if !w.Given && len(w.Cycles) == 0 && len(w.Inflow) == 0 && layout.Water.Every == 0 && layout.Water.Arrives.Flow == 0 {
-			without = append(without, report.RivalKey(i))
-		}
 		if i == 0 {
 			first = layout.Water
 		}
-		if len(r.notes) == 0 && (!reflect.DeepEqual(w, r.all[0].Supply) || !reflect.DeepEqual(layout.Water, first)) {
-			r.notes = append(r.notes, report.OtherWater)
+		if !reflect.DeepEqual(rival.Supply, r.all[0].Supply) || !reflect.DeepEqual(layout.Water, first) {
+			r.notes = []string{report.OtherWater}
 		}
-	}
-	if len(without) > 0 {
-		r.notes = append(r.notes, report.SupposedWater(without))
 	}
 	return nil
 }
