@@ -229,7 +229,7 @@ func TestCompareChartData(t *testing.T) {
 	}
 }
 
-// The picture comes out the same twice, for two layouts and for eight, for one winter and for many, with margins and
+// The picture comes out the same twice, and its words are whole and clear of each other, for two layouts and for eight, for one winter and for many, with margins and
 // without.
 func TestCompareCharts(t *testing.T) {
 	without := comparedWinters()
@@ -242,13 +242,18 @@ func TestCompareCharts(t *testing.T) {
 		many.About.Winters = append(many.About.Winters, fmt.Sprintf("%d-%02d", 1990+y, (91+y)%100))
 		many.Outcomes = append(many.Outcomes, first[2*(y%3):2*(y%3)+2]...)
 	}
+	wordy := comparedResults(sim.Flooded, sim.Iced, sim.Clear)
+	wordy.About.Layouts[0].Title, wordy.About.Layouts[1].Name, wordy.About.Layouts[2].Name = strings.Repeat("long ", 60), strings.Repeat("x", 300), ""
 	for name, c := range map[string]*Comparison{
-		"two": comparedResults(sim.Flooded, sim.Clear), "no ice": comparedResults(sim.Clear, sim.Clear), "winters": comparedWinters(), "no margins": without, "thirty": many,
+		"wordy": wordy, "two": comparedResults(sim.Flooded, sim.Clear), "no ice": comparedResults(sim.Clear, sim.Clear), "winters": comparedWinters(), "no margins": without, "thirty": many,
 		"eight": comparedResults(sim.Flooded, sim.Iced, sim.Clear, sim.Spilled, sim.ShutRelieved, sim.Iced, sim.Clear, sim.Flooded),
 	} {
 		files := CompareCharts(c, ChartOptions{Width: 600})
 		if len(files) != 1 || !bytes.Equal(rendered(t, files[0]), rendered(t, files[0])) {
 			t.Errorf("%s: %d pictures, or not the same twice", name, len(files))
+		}
+		for _, fault := range drawnChart(compareChart(c)).faults() {
+			t.Errorf("%s: %s", name, fault)
 		}
 	}
 }

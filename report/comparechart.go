@@ -18,16 +18,21 @@ func CompareCharts(c *Comparison, o ChartOptions) []File {
 	if o.Format == "" {
 		o.Format = PNG
 	}
+	return []File{compareChart(c).file(o)}
+}
+
+// compareChart is that picture.
+func compareChart(c *Comparison) chart {
 	const others = vg.Length(135)
 	height := others + rivalRowHeight*vg.Length(len(c.About.Layouts))
 	if c.Single != nil || c.About.Margins {
 		height += upperHeight
 	}
-	picture := chart{"compare", height, func(page draw.Canvas) { drawCompared(page, c) }}
+	paint := func(page draw.Canvas) { drawCompared(page, c) }
 	if c.Single == nil {
-		picture.draw = func(page draw.Canvas) { drawComparedWinters(page, c) }
+		paint = func(page draw.Canvas) { drawComparedWinters(page, c) }
 	}
-	return []File{picture.file(o)}
+	return chart{"compare", height, paint}
 }
 
 // Heights of the upper panel and of the row of a layout, as wanted.
