@@ -42,6 +42,6 @@ func (s Soil) drier(lack float64) Soil {
 	if err != nil {
 		return s
 	}
-	made.Supposed, made.SaturatedConductivity, made.Source = true, s.SaturatedConductivity, s.Source
+	made.Supposed, made.SaturatedConductivity, made.Drained, made.Source = true, s.SaturatedConductivity, s.Drained, s.Source
 	return made
 }

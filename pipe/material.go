@@ -39,6 +39,7 @@ type Soil struct {
 	DryDensity            float64 // [kg/m³]
 	Moisture              float64 // water over dry soil by weight [-]
 	Supposed              bool    // its moisture was not written
+	Drained               bool    // SaturatedConductivity was written
 	AvailableWater        float64 // by volume, what plants can draw: field capacity less wilting point [-]
 	Source                string
 }

@@ -108,6 +108,7 @@ func (h byHand) apply(soil *Soil) {
 		return
 	}
 	soil.Source += "; some by hand"
+	soil.Drained = h.has("saturated_conductivity")
 	if h.has("latent_heat") {
 		soil.Freezing = FreezingCurve{}
 	}

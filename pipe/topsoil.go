@@ -49,7 +49,7 @@ func (t textureRow) topsoil(over Soil) []SoilLayer {
 			return nil
 		}
 		soil.Source += "; topsoil Lawrence and Slater 2008, Jobbágy and Jackson 2000 (from memory)"
-		soil.SaturatedConductivity = over.SaturatedConductivity
+		soil.SaturatedConductivity, soil.Drained = over.SaturatedConductivity, over.Drained
 		layers = append(layers, SoilLayer{carbonSlice * float64(i+1), soil})
 	}
 	return layers

@@ -6,13 +6,10 @@ import (
 	"winterline/sim/flow"
 )
 
-// Shares of the pump's flow, or of the standing mass as slush, that decide when a cell
-// counts as shut (model definition; the slush limit is an assumption without source).
+// Shares of the pump's flow that decide when a cell counts as shut (model definition), and what iced bores lose.
 const (
 	shutFlow     = 0.05
 	openFlow     = 0.10
-	shutSlush    = 0.04
-	openSlush    = 0.02
 	icedLosses   = 1.5  // entry and exit of the narrowed bore [-] (handbook values 0.5 and 1.0)
 	icedFriction = 0.03 // Darcy friction factor of an iced bore [-] (common practice, no source)
 )
@@ -50,9 +47,9 @@ func (c *cell) blocks(f float64, d driveHead, already bool) bool {
 	if c.skin(already) {
 		return false
 	}
-	limit, slush := shutFlow, shutSlush
+	limit, slush := shutFlow, c.slushLimit
 	if already {
-		limit, slush = openFlow, openSlush
+		limit, slush = openFlow, c.slushLimit/2
 	}
 	if c.slushy && c.fill() > 0.999 && f >= slush {
 		return true

@@ -139,6 +139,8 @@ type Settings struct {
 	// Nucleation is the temperature [°C] to which water that does not touch open air
 	// supercools before it freezes; 0, the default, is none. A segment's own value wins.
 	Nucleation float64
+	// SlushLimit is the ice share [-] from which slush shuts a full bore; 0 takes the default. It lets go at half of that.
+	SlushLimit float64
 	// WithoutDendritic leaves out the second simulation, in which water supercools to −4 °C: Verdict.ClosedDendritic
 	// stays nil, and nothing else changes.
 	WithoutDendritic bool
@@ -148,10 +150,19 @@ type Settings struct {
 	Progress func(share float64)
 }
 
+// slushLimit is SlushLimit or its default.
+func (s Settings) slushLimit() float64 {
+	if s.SlushLimit == 0 {
+		return defaultSlushLimit
+	}
+	return s.SlushLimit
+}
+
 // Defaults of quantities that neither the layout nor the weather gives.
 const (
 	defaultGroundMean   = 8.0  // annual mean at the ground surface [°C]
 	defaultGroundSwing  = 12.0 // half the summer-to-winter range there [K]
 	coldestDay          = 20.0 // of the year, for the annual wave (20 January; common practice, no source)
 	dendriticNucleation = -4.0 // for the dendritic closure time [°C]; observed range −1 to −7 (from memory)
+	defaultSlushLimit   = 0.04 // ice share from which slush shuts a full bore [-] (assumption without source)
 )

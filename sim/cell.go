@@ -24,19 +24,20 @@ type cell struct {
 	kept cellKept
 	even *evenFlow // nil for a vertical cell
 
-	bore    float64 // inside diameter [m]
-	manning float64 // Manning's n of the bore [s/m^(1/3)]
-	length  float64 // [m]
-	share   float64 // wetted share of the wall; 1 for a dry cell, whose shells all take part; for a slice of a standpipe, the share of its height under water
-	reach   float64 // of an upright slice, the share of its height to which its ice has grown and stays when water drains
-	mass    float64 // standing water and ice per metre [kg/m]
-	written float64 // standing water that the layout wants until water runs [kg/m]; 0: what the levels say
-	width   float64 // free surface per metre of cell, over share [m]
-	soil    int     // index of the first soil volume; mesh.n when there is none
-	mixed   bool
-	nucleus float64 // temperature to which the water supercools [°C]; 0: not at all
-	liquid  bool    // supercooled law in force: not yet nucleated since it was last free of ice
-	slushy  bool    // its ice began as slush, from supercooled water
+	bore       float64 // inside diameter [m]
+	manning    float64 // Manning's n of the bore [s/m^(1/3)]
+	length     float64 // [m]
+	share      float64 // wetted share of the wall; 1 for a dry cell, whose shells all take part; for a slice of a standpipe, the share of its height under water
+	reach      float64 // of an upright slice, the share of its height to which its ice has grown and stays when water drains
+	mass       float64 // standing water and ice per metre [kg/m]
+	written    float64 // standing water that the layout wants until water runs [kg/m]; 0: what the levels say
+	width      float64 // free surface per metre of cell, over share [m]
+	soil       int     // index of the first soil volume; mesh.n when there is none
+	mixed      bool
+	nucleus    float64 // temperature to which the water supercools [°C]; 0: not at all
+	slushLimit float64 // ice share from which slush shuts it [-]
+	liquid     bool    // supercooled law in force: not yet nucleated since it was last free of ice
+	slushy     bool    // its ice began as slush, from supercooled water
 
 	outside outside
 	air     drawnAir

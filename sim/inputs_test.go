@@ -53,6 +53,12 @@ kind = "open"
 // oddRun simulates a layout through days of steady air [°C] with a pump cycle every six hours, or none.
 func oddRun(t *testing.T, text string, air float64, pumping bool) (*sim.Result, error) {
 	t.Helper()
+	return sim.Run(context.Background(), oddCase(t, text, air, pumping), sim.Settings{})
+}
+
+// oddCase is the case that oddRun simulates.
+func oddCase(t *testing.T, text string, air float64, pumping bool) *sim.Case {
+	t.Helper()
 	s := &weather.Series{Start: time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC)}
 	for i := range 49 {
 		s.Time = append(s.Time, float64(i)*3600)
@@ -62,8 +68,7 @@ func oddRun(t *testing.T, text string, air float64, pumping bool) (*sim.Result, 
 	for h := 3.0; pumping && h < 48; h += 6 {
 		w.Cycles = append(w.Cycles, pipe.Cycle{Start: s.Stamp(h * 3600), Run: 30})
 	}
-	k := caseOf(t, text, s, w)
-	return sim.Run(context.Background(), k, sim.Settings{})
+	return caseOf(t, text, s, w)
 }
 
 func mustOdd(t *testing.T, text string, air float64, pumping bool) *sim.Result {

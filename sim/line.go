@@ -49,12 +49,13 @@ type builder struct {
 	shells  Shells
 	ground  *grounds
 	nucleus float64
+	slush   float64 // limit of shares that shut a bore
 	cells   []*cell
 }
 
 // newLine cuts the case's layout into cells; their state is not set yet.
 func newLine(k *Case, s Settings, g *grounds) *line {
-	b := &builder{layout: k.Layout, profile: k.Profile, shells: s.Shells.orDefault(), ground: g, nucleus: s.Nucleation}
+	b := &builder{layout: k.Layout, profile: k.Profile, shells: s.Shells.orDefault(), ground: g, nucleus: s.Nucleation, slush: s.slushLimit()}
 	l := &line{crest: math.Inf(-1)}
 	for i := range k.Layout.Segments {
 		b.segment(i)
@@ -192,7 +193,7 @@ func (b *builder) segment(i int) {
 func (b *builder) cell(s *pipe.Segment, p place, length float64) *cell {
 	c := &cell{
 		place: p, bore: s.Size.Bore(), manning: s.Size.Manning, length: length, share: 1, mixed: s.Liquid == pipe.Mixed,
-		nucleus: pick(s.Nucleation, b.nucleus),
+		nucleus: pick(s.Nucleation, b.nucleus), slushLimit: b.slush,
 		outside: outside{
 			setting: s.Setting, film: s.FilmCoefficient, room: b.layout.Site.RoomTemperature,
 			shelter: b.layout.Site.ShelteredTemperature, halfway: b.layout.Site.ShelteredHalfway, emission: plasticEmission,
@@ -279,7 +280,7 @@ func (b *builder) upright(size pipe.Size, segment int, x, from, to float64, open
 		za := from + (to-from)*float64(k)/float64(n)
 		zb := from + (to-from)*float64(k+1)/float64(n)
 		p := place{segment: segment, x0: x, x1: x, z0: min(za, zb), z1: max(za, zb), vertical: true, upright: true, free: open || k == n-1, top: !open && k == n-1}
-		c := &cell{place: p, bore: size.Bore(), manning: size.Manning, length: math.Abs(zb - za), share: 1, mixed: s.Liquid == pipe.Mixed, nucleus: pick(s.Nucleation, b.nucleus)}
+		c := &cell{place: p, bore: size.Bore(), manning: size.Manning, length: math.Abs(zb - za), share: 1, mixed: s.Liquid == pipe.Mixed, nucleus: pick(s.Nucleation, b.nucleus), slushLimit: b.slush}
 		if c.free {
 			c.nucleus = 0 // frost from the open air seeds the water
 		}

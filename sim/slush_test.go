@@ -1,6 +1,7 @@
 package sim_test
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -58,5 +59,26 @@ func TestSlushWhenStirred(t *testing.T) {
 		if *e.Value <= 0 || *e.Value > 8.9 {
 			t.Errorf("%.3f %% of slush; a clear sky does not cool a pipe in air of −4 °C below −7 °C", *e.Value)
 		}
+	}
+}
+
+// Slush of 5.06 % shuts a full cell at once where 4 % does, which is the default, and not where it takes 8 %: then the line stays
+// open until ice has grown on.
+func TestSlushLimit(t *testing.T) {
+	k := oddCase(t, oddCell+"nucleation = \"-4 degC\"\nsetting = \"open-air\"\nstart_temperature = \"4 degC\"\n[outlet]\nkind = \"open\"\n", -8, false)
+	shut := func(limit float64) (ice, shut float64) {
+		t.Helper()
+		r, err := sim.Run(context.Background(), k, sim.Settings{SlushLimit: limit})
+		if err != nil || r.Verdict.FirstIce == nil || r.Verdict.Closed == nil {
+			t.Fatalf("limit %g: %v", limit, err)
+		}
+		return *r.Verdict.FirstIce, *r.Verdict.Closed
+	}
+	ice, usual := shut(0)
+	if _, at := shut(0.04); at != usual || at > ice+1 {
+		t.Errorf("shut at %g s with 4 %%, at %g s by default; slush at %g s", at, usual, ice)
+	}
+	if _, at := shut(0.08); at < ice+300 {
+		t.Errorf("shut at %g s with 8 %%, %g s after the slush", at, at-ice)
 	}
 }

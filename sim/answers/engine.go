@@ -25,6 +25,21 @@ func (e *Engine) alone() *Engine { return &Engine{Workers: 1, Settings: e.Settin
 // quiet is the engine without progress.
 func (e *Engine) quiet() *Engine { return &Engine{Workers: e.Workers, Settings: e.Settings} }
 
+// stages are pieces of work one after the other, of so much weight together.
+type stages struct {
+	e  *Engine
+	of int
+}
+
+// engine is the engine for a stage of a weight that others of so much weight come before: it tells how far the whole is.
+func (s stages) engine(before, weight int) *Engine {
+	out := *s.e
+	if tell := s.e.Progress; tell != nil {
+		out.Progress = func(done, of int) { tell(before+weight*done/of, s.of) }
+	}
+	return &out
+}
+
 // workers is how many pieces of work are done at once.
 func (e *Engine) workers() int {
 	if e.Workers > 0 {

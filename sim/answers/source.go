@@ -19,6 +19,12 @@ type Source struct {
 	Invented bool // the built-in demonstration
 }
 
+// Under is the source under other weather.
+func (s Source) Under(w *weather.Series) Source {
+	s.Weather = w
+	return s
+}
+
 // Case reads the layout with its own edits, which options stand for, and then others, and makes the case. Where nothing
 // says how often the pump runs it is the case with the usual schedule. What is wrong with an edit, or with a layout
 // that it leads to, comes as units.Problems.

@@ -16,6 +16,7 @@ type WintersQuestion struct {
 	Layouts []Source          // without weather: all lie under the spans
 	Spans   []*weather.Series // of the record, in order: one, or those between its long gaps
 	Margins bool              // how many degrees colder each winter could have been, too
+	Draws   int               // of what nobody knows well, with each of which every winter is simulated once more
 	Seed    uint64            // of what is drawn at random
 	Version string            // of the program; shares of different ones do not fit together
 	Inputs  map[string]string // SHA-256 of what was read, by name
@@ -51,12 +52,14 @@ func (e *RecordError) Error() string {
 	return fmt.Sprintf("%s: found %s; expected %s", e.About, e.Found, e.Expected)
 }
 
-// wintersPlan is a question laid out: all its units of work in their fixed order, winter by winter and layout by layout in each.
+// wintersPlan is a question laid out: all its units of work in their fixed order. That is winter by winter and layout by layout in
+// each; then, for every draw, the same.
 type wintersPlan struct {
 	question *WintersQuestion
 	spans    []spanPlan
 	winters  []plannedWinter
 	leftOut  []LeftOut
+	draws    []draw
 }
 
 // spanPlan is a span of the record with its cases, one a layout, over the whole of it.
@@ -71,12 +74,12 @@ type plannedWinter struct {
 	span int
 }
 
-// units is how many units of work there are.
-func (p *wintersPlan) units() int { return len(p.winters) * len(p.question.Layouts) }
+// usual is how many units of work there are without draws.
+func (p *wintersPlan) usual() int { return len(p.winters) * len(p.question.Layouts) }
 
 // plan lays a question out.
 func (q *WintersQuestion) plan() (*wintersPlan, error) {
-	p := &wintersPlan{question: q}
+	p := &wintersPlan{question: q, draws: drawsOf(q.Draws, q.Seed)}
 	for _, s := range q.Spans {
 		if err := realRecord(s); err != nil {
 			return nil, err
@@ -139,8 +142,7 @@ func (q *WintersQuestion) span(s *weather.Series) (spanPlan, error) {
 func (q *WintersQuestion) casesOver(s *weather.Series) (spanPlan, error) {
 	p := spanPlan{series: s}
 	for _, source := range q.Layouts {
-		source.Weather = s
-		k, err := source.Case()
+		k, err := source.Under(s).Case()
 		if err != nil {
 			return p, err
 		}
@@ -216,7 +218,7 @@ func (p *wintersPlan) enough() error {
 	return &RecordError{AboutWeather, found, fmt.Sprintf("a record with at least %d winters whole from November to March; twenty or more tell how often", LeastWinters)}
 }
 
-// run simulates units of work from one index up to another. Winters go side by side, and the layouts of a winter, which
+// run simulates units of work without draws from one index up to another. Winters go side by side, and the layouts of a winter, which
 // share its ground where their sites agree, one after the other.
 func (p *wintersPlan) run(ctx context.Context, e *Engine, from, to int) ([]WinterOutcome, error) {
 	layouts := len(p.question.Layouts)
@@ -224,7 +226,7 @@ func (p *wintersPlan) run(ctx context.Context, e *Engine, from, to int) ([]Winte
 		return nil, nil
 	}
 	first, last := from/layouts, (to-1)/layouts
-	cases, err := p.cases(ctx, e, first, last)
+	cases, err := p.cases(ctx, e, first, last, asWritten)
 	if err != nil {
 		return nil, err
 	}
@@ -267,8 +269,8 @@ func (p *wintersPlan) unit(ctx context.Context, s sim.Settings, winter, layout i
 	return o, err
 }
 
-// cases are those of the winters from first to last, by winter and layout.
-func (p *wintersPlan) cases(ctx context.Context, e *Engine, first, last int) ([][]*sim.Case, error) {
+// cases are those of the winters from first to last, by winter and layout; of gives a span's.
+func (p *wintersPlan) cases(ctx context.Context, e *Engine, first, last int, of func(spanPlan) ([]*sim.Case, error)) ([][]*sim.Case, error) {
 	out := make([][]*sim.Case, last-first+1)
 	for i, span := range p.spans {
 		var winters []weather.Winter
@@ -278,15 +280,25 @@ func (p *wintersPlan) cases(ctx context.Context, e *Engine, first, last int) ([]
 				winters, at = append(winters, p.winters[w].Winter), append(at, w-first)
 			}
 		}
-		each, err := sim.EachWinter(ctx, span.cases, winters, e.Settings, e.workers())
+		if len(winters) == 0 {
+			continue
+		}
+		cases, err := of(span)
+		if err != nil {
+			return nil, err
+		}
+		each, err := sim.EachWinter(ctx, cases, winters, e.Settings, e.workers())
 		if err != nil {
 			return nil, err
 		}
 		for j, w := range at {
-			for layout := range span.cases {
+			for layout := range cases {
 				out[w] = append(out[w], each[layout][j])
 			}
 		}
 	}
 	return out, nil
 }
+
+// asWritten are a span's cases as their layouts stand.
+func asWritten(s spanPlan) ([]*sim.Case, error) { return s.cases, nil }

@@ -89,7 +89,7 @@ func answerOf(t *testing.T, q *WintersQuestion) *WintersAnswer {
 func written(t *testing.T, a *WintersAnswer) string {
 	t.Helper()
 	var text bytes.Buffer
-	s := WintersShare{SharesSchema, Part{1, 1}, a.About, a.Outcomes}
+	s := WintersShare{SharesSchema, Part{1, 1}, a.About, a.Outcomes, a.Drawn}
 	if err := s.Write(&text); err != nil {
 		t.Fatal(err)
 	}
@@ -142,9 +142,17 @@ func TestWintersTellHardFromMild(t *testing.T) {
 func TestWinterOutcomeIsThatOfItsRun(t *testing.T) {
 	q := question(winterRecord(8, 24), shallowLine)
 	a := answerOf(t, q)
-	source := q.Layouts[0]
-	source.Weather = q.Spans[0]
-	k, err := source.Case()
+	r := runOfSecond(t, q, sim.Settings{})
+	o := a.Outcomes[1]
+	if r.Verdict.Closed == nil || o.Shut == nil || *o.Shut != *r.Verdict.Closed || o.ShutFor != r.Verdict.ShutFor || o.Outlet != r.Ledger.Outlet || !o.Start.Equal(r.Start) {
+		t.Errorf("%+v of verdict %+v, ledger %+v", o, r.Verdict, r.Ledger)
+	}
+}
+
+// runOfSecond runs the second winter of the first layout by itself, with edits.
+func runOfSecond(t *testing.T, q *WintersQuestion, settings sim.Settings, edits ...pipe.Edit) *sim.Result {
+	t.Helper()
+	k, err := q.Layouts[0].Under(q.Spans[0]).Case(edits...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -153,14 +161,11 @@ func TestWinterOutcomeIsThatOfItsRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := sim.Run(context.Background(), cases[0][0], sim.Settings{})
+	r, err := sim.Run(context.Background(), cases[0][0], settings)
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := a.Outcomes[1]
-	if r.Verdict.Closed == nil || o.Shut == nil || *o.Shut != *r.Verdict.Closed || o.ShutFor != r.Verdict.ShutFor || o.Outlet != r.Ledger.Outlet || !o.Start.Equal(r.Start) {
-		t.Errorf("%+v of verdict %+v, ledger %+v", o, r.Verdict, r.Ledger)
-	}
+	return r
 }
 
 // However many workers, and in however many shares of the work, read back from their files in any order, the answer is
@@ -170,33 +175,39 @@ func TestWintersSameInShares(t *testing.T) {
 	q.Margins = long()
 	want := written(t, answerOf(t, q))
 	for _, c := range []struct{ workers, parts int }{{1, 1}, {2, 4}, {8, 7}} {
-		var shares []NamedShare
-		for part := c.parts; part >= 1; part-- {
-			s, err := (&Engine{Workers: c.workers}).WintersShare(context.Background(), q, Part{part, c.parts})
-			if err != nil {
-				t.Fatal(err)
-			}
-			var text bytes.Buffer
-			if err := s.Write(&text); err != nil {
-				t.Fatal(err)
-			}
-			back, err := ReadShare(fmt.Sprintf("%d.json", part), text.Bytes())
-			if err != nil {
-				t.Fatal(err)
-			}
-			if !reflect.DeepEqual(back.Outcomes, s.Outcomes) {
-				t.Errorf("share %s reads back as something else", s.Part)
-			}
-			shares = append(shares, back)
-		}
-		a, err := MergeShares(shares)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := written(t, a); got != want {
+		if got := written(t, inShares(t, q, c.workers, c.parts)); got != want {
 			t.Errorf("%d workers, %d shares: another answer", c.workers, c.parts)
 		}
 	}
+}
+
+// inShares answers a question in shares, each written to its file, read back and joined with the others in turned order.
+func inShares(t *testing.T, q *WintersQuestion, workers, parts int) *WintersAnswer {
+	t.Helper()
+	var shares []NamedShare
+	for part := parts; part >= 1; part-- {
+		s, err := (&Engine{Workers: workers}).WintersShare(context.Background(), q, Part{part, parts})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var text bytes.Buffer
+		if err := s.Write(&text); err != nil {
+			t.Fatal(err)
+		}
+		back, err := ReadShare(fmt.Sprintf("%d.json", part), text.Bytes())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !reflect.DeepEqual(back.Outcomes, s.Outcomes) || !reflect.DeepEqual(back.Drawn, s.Drawn) {
+			t.Errorf("share %s reads back as something else", s.Part)
+		}
+		shares = append(shares, back)
+	}
+	a, err := MergeShares(shares)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
 }
 
 // Of thirty winters whose margins are those of a Gumbel law with one failure in ten, the summary says about that; what
@@ -273,7 +284,7 @@ func TestWintersRefuse(t *testing.T) {
 // Shares that do not fit together are refused by name: missing ones, doubles, those of other inputs or another division.
 func TestMergeRefuses(t *testing.T) {
 	share := func(part, of int, change func(*WintersShare)) NamedShare {
-		s := WintersShare{SharesSchema, Part{part, of}, WintersAbout{Inputs: map[string]string{"weather.csv": "abc"}, Version: "1"}, []WinterOutcome{}}
+		s := WintersShare{SharesSchema, Part{part, of}, WintersAbout{Inputs: map[string]string{"weather.csv": "abc"}, Version: "1"}, []WinterOutcome{}, []DrawnOutcome{}}
 		if change != nil {
 			change(&s)
 		}
@@ -316,17 +327,21 @@ func TestParts(t *testing.T) {
 			t.Errorf("%q is read as %s", text, p)
 		}
 	}
-	for _, n := range []int{0, 1, 7, 30} {
+	for _, w := range []work{{0, 1, 0}, {1, 1, 0}, {7, 10, 0}, {30, 10, 1}, {7, 10, 40}, {5, 1, 5}} {
 		at := 0
 		for part := range 9 {
-			from, to := Part{part + 1, 9}.units(n)
+			from, to := Part{part + 1, 9}.units(w)
 			if from != at || to < from {
-				t.Errorf("%d units: share %d from %d to %d", n, part+1, from, to)
+				t.Errorf("%v: share %d from %d to %d", w, part+1, from, to)
 			}
 			at = to
 		}
-		if at != n {
-			t.Errorf("%d units: shares end at %d", n, at)
+		if at != w.units() {
+			t.Errorf("%v: shares end at %d", w, at)
 		}
+	}
+	// Of work that takes ten times as long at first, the first half is the shorter one.
+	if from, to := (Part{1, 2}).units(work{10, 10, 100}); from != 0 || to != 10 {
+		t.Errorf("first half from %d to %d", from, to)
 	}
 }

@@ -9,6 +9,7 @@ type WintersSummary struct {
 	Wet   chance.Frequency // water came out beside the house, reached the floor, or was refused where no basin says where it stays
 	Floor chance.Share     // of winters with a wet floor, counted
 	Loss  *chance.Loss     // expected, a year; nil: the layout says no costs
+	Drawn *Likelihood      // with what nobody knows well drawn; nil: nothing was
 }
 
 // Summarize sums the winters of a layout up. Chances are those of a law fitted to the winters' margins, where there are
@@ -26,6 +27,7 @@ func (a *WintersAnswer) Summarize(layout int) WintersSummary {
 		}
 		s.Shut, s.Wet = chance.Failing(open, MarginReach, a.About.Seed), chance.Failing(dry, MarginReach, a.About.Seed)
 	}
+	s.Drawn = a.likelihood(layout)
 	if c := a.About.Layouts[layout].Cost; c != nil {
 		loss := chance.Costs(*c).YearlyLoss(s.Shut.Chance, s.Floor)
 		s.Loss = &loss

@@ -35,9 +35,38 @@ func ParsePart(text string) (Part, error) {
 // String gives "3/20".
 func (p Part) String() string { return fmt.Sprintf("%d/%d", p.Part, p.Of) }
 
-// units are the units of work of a share, from one up to another. Shares are of one size but for a unit, in the order of the
-// units, so that one needs the ground of few winters.
-func (p Part) units(n int) (from, to int) { return (p.Part - 1) * n / p.Of, p.Part * n / p.Of }
+// work is so many units of work, of which the first ones may take longer than the others.
+type work struct{ first, weight, others int }
+
+// units is how many there are.
+func (w work) units() int { return w.first + w.others }
+
+// marginWeight is how many simulations a winter with its margins takes, roughly.
+const marginWeight = 10
+
+// work is all that an answer takes: winters times layouts, and for every draw as much again.
+func (a *WintersAbout) work() work {
+	n := len(a.Winters) * len(a.Layouts)
+	w := work{n, 1, n * a.Draws}
+	if a.Margins {
+		w.weight = marginWeight
+	}
+	return w
+}
+
+// units are the units of work of a share, from one up to another. Shares take about as long as each other and are in the order
+// of the units, so that one needs the ground of few winters or draws.
+func (p Part) units(w work) (from, to int) { return w.until(p.Part-1, p.Of), w.until(p.Part, p.Of) }
+
+// until is where part of so many equal parts ends.
+func (w work) until(part, of int) int {
+	long := w.first * w.weight
+	at := part * (long + w.others) / of
+	if at < long {
+		return at / w.weight
+	}
+	return w.first + at - long
+}
 
 // SharesSchema names the form of a share's JSON.
 const SharesSchema = "winterline.winters-share/1"
@@ -47,7 +76,8 @@ type WintersShare struct {
 	Schema string `json:"schema"`
 	Part
 	About    WintersAbout    `json:"about"`
-	Outcomes []WinterOutcome `json:"outcomes"` // of its units of work, in order
+	Outcomes []WinterOutcome `json:"outcomes"` // of its units of work without draws, in order
+	Drawn    []DrawnOutcome  `json:"drawn"`    // of those with draws
 }
 
 // WintersShare does one share of the work.
@@ -56,12 +86,23 @@ func (e *Engine) WintersShare(ctx context.Context, q *WintersQuestion, part Part
 	if err != nil {
 		return nil, err
 	}
-	from, to := part.units(p.units())
-	outcomes, err := p.run(ctx, e, from, to)
+	s := &WintersShare{Schema: SharesSchema, Part: part, About: p.about(), Outcomes: []WinterOutcome{}, Drawn: []DrawnOutcome{}}
+	all := s.About.work()
+	from, to := part.units(all)
+	usual := min(to, all.first) - min(from, all.first)
+	drawn := to - from - usual
+	stages := stages{e, usual*all.weight + drawn}
+	outcomes, err := p.run(ctx, stages.engine(0, usual*all.weight), min(from, all.first), min(to, all.first))
 	if err != nil {
 		return nil, err
 	}
-	return &WintersShare{SharesSchema, part, p.about(), append([]WinterOutcome{}, outcomes...)}, nil
+	s.Outcomes = append(s.Outcomes, outcomes...)
+	draws, err := p.runDraws(ctx, stages.engine(usual*all.weight, drawn), max(from, all.first)-all.first, max(to, all.first)-all.first)
+	if err != nil {
+		return nil, err
+	}
+	s.Drawn = append(s.Drawn, draws...)
+	return s, nil
 }
 
 // Write writes the share as JSON. Numbers are in the shortest form that reads back to the last bit.
@@ -90,11 +131,11 @@ func ReadShare(file string, text []byte) (NamedShare, error) {
 	if s.Schema != SharesSchema {
 		return wrong(fmt.Sprintf("schema %q", s.Schema))
 	}
-	if s.Part.Part < 1 || s.Part.Part > s.Of || s.Of > mostParts || s.About.Units != len(s.About.Winters)*len(s.About.Layouts) {
+	if s.Part.Part < 1 || s.Part.Part > s.Of || s.Of > mostParts || s.About.Draws < 0 || s.About.Units != s.About.work().units() {
 		return wrong("figures that contradict each other")
 	}
-	if from, to := s.Part.units(s.About.Units); len(s.Outcomes) != to-from {
-		return wrong(fmt.Sprintf("%d outcomes where share %s has %d", len(s.Outcomes), s.Part, to-from))
+	if from, to := s.Part.units(s.About.work()); len(s.Outcomes)+len(s.Drawn) != to-from {
+		return wrong(fmt.Sprintf("%d outcomes where share %s has %d", len(s.Outcomes)+len(s.Drawn), s.Part, to-from))
 	}
 	return s, nil
 }
@@ -126,13 +167,13 @@ func MergeShares(shares []NamedShare) (*WintersAnswer, error) {
 		*at = s
 	}
 	var missing []string
-	a := &WintersAnswer{About: first.About, Outcomes: []WinterOutcome{}}
+	a := &WintersAnswer{About: first.About, Outcomes: []WinterOutcome{}, Drawn: []DrawnOutcome{}}
 	for i, s := range by {
 		if s == nil {
 			missing = append(missing, Part{i + 1, first.Of}.String())
 			continue
 		}
-		a.Outcomes = append(a.Outcomes, s.Outcomes...)
+		a.Outcomes, a.Drawn = append(a.Outcomes, s.Outcomes...), append(a.Drawn, s.Drawn...)
 	}
 	if len(missing) > 0 {
 		return nil, &ShareError{"--merge", "no share " + someOf(missing), fmt.Sprintf("all %d shares", first.Of)}
