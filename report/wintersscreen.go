@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -21,6 +22,7 @@ func WintersScreen(w io.Writer, a *answers.WintersAnswer, o Options) error {
 				block{"How sure", guessCount(l.Guesses)},
 				block{"Mind", mindWords(a, i)},
 				block{"How often", oftenWords(a.Summarize(i))},
+				block{"How likely", likelyWords(a, i)},
 			),
 			"\n",
 			strings.Join(rowsOf(outcomeTable(a, i, o.System)), "\n")+"\n", // it takes the screen's whole width
@@ -162,7 +164,8 @@ func mindWords(a *answers.WintersAnswer, layout int) []string {
 
 // outcomeTable is a line a winter, with the columns in which anything happened.
 func outcomeTable(a *answers.WintersAnswer, layout int, s System) [][]string {
-	return filledTable(a.Of(layout), []shown[answers.WinterOutcome]{
+	all, drawn := a.Of(layout), drawnShort(a, layout)
+	return filledTable(all, []shown[answers.WinterOutcome]{
 		{"", func(o answers.WinterOutcome) string { return o.Winter }},
 		{"coldest", func(o answers.WinterOutcome) string { return s.Temperature(o.Lowest) }},
 		{"frost", func(o answers.WinterOutcome) string { return positive(o.Frost, s.Depth) }},
@@ -174,6 +177,9 @@ func outcomeTable(a *answers.WintersAnswer, layout int, s System) [][]string {
 		{"not taken", func(o answers.WinterOutcome) string { return positive(o.Refused, s.Volume) }},
 		{"open to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, openBound, s) }},
 		{"dry to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, dryBound, s) }},
+		{"drawn shut", func(o answers.WinterOutcome) string {
+			return drawn(slices.IndexFunc(all, func(x answers.WinterOutcome) bool { return x.Winter == o.Winter }))
+		}},
 	})
 }
 
@@ -209,6 +215,9 @@ func outcomeNotes(a *answers.WintersAnswer, layout int) []string {
 	var notes []string
 	if a.CountOf(layout).Shut > 0 {
 		notes = append(notes, "shut: frozen shut, the water went another way; spilled: some of it beside the house")
+	}
+	if a.About.Draws > 0 {
+		notes = append(notes, "drawn shut: in how many of the draws the line froze shut")
 	}
 	all := a.Of(layout)
 	if len(all) == 0 || all[0].Margin == nil {

@@ -32,6 +32,7 @@ type SummaryWintersLayout struct {
 	Shut     SummaryFrequency       `json:"freezes_shut"`
 	Wet      SummaryFrequency       `json:"gets_wet"`    // beside the house or on the floor
 	Loss     *SummaryLoss           `json:"yearly_loss"` // null: the layout says no costs
+	Draws    *SummaryDraws          `json:"draws"`       // null: nothing was drawn
 	Winters  []SummaryWinterOutcome `json:"outcomes"`
 	Guesses  []SummaryGuess         `json:"guesses"`
 	Warnings []SummaryWarning       `json:"warnings"`
@@ -118,6 +119,7 @@ type SummaryWinterOutcome struct {
 	Litres     SummaryWinterVolumes `json:"litres"`
 	Snow       string               `json:"snow"`
 	Margin     *SummaryWinterMargin `json:"margin"`
+	Drawn      *SummaryDrawnWinter  `json:"drawn"` // in how many draws the same happened; null: nothing was drawn
 }
 
 // SummaryWinterVolumes is where a winter's water went [L].
@@ -154,11 +156,16 @@ func SummarizeWinters(a *answers.WintersAnswer) *WintersSummary {
 		s := a.Summarize(i)
 		one := SummaryWintersLayout{
 			Case: l.Name, Title: l.Title, Count: summaryCount(s.Count),
-			Shut: summaryFrequency(s.Shut, a.About.Margins), Wet: summaryFrequency(s.Wet, a.About.Margins), Loss: summaryLoss(s.Loss), Winters: []SummaryWinterOutcome{},
+			Shut: summaryFrequency(s.Shut, a.About.Margins), Wet: summaryFrequency(s.Wet, a.About.Margins), Loss: summaryLoss(s.Loss), Draws: summaryDraws(a, i), Winters: []SummaryWinterOutcome{},
 			Guesses: summaryGuesses(l.Guesses), Warnings: summaryWarnings(l.Warnings),
 		}
-		for _, o := range a.Of(i) {
-			one.Winters = append(one.Winters, summaryWinterOutcome(o))
+		drawn := a.DrawnOf(i)
+		for j, o := range a.Of(i) {
+			winter := summaryWinterOutcome(o)
+			if drawn != nil {
+				winter.Drawn = &SummaryDrawnWinter{drawn[j].Shut, drawn[j].Wet, drawn[j].Flooded}
+			}
+			one.Winters = append(one.Winters, winter)
 		}
 		out.Layouts = append(out.Layouts, one)
 	}

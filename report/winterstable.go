@@ -13,8 +13,18 @@ const wintersName = "winters.csv"
 // WintersTable gives winters.csv: one row for each layout and winter.
 func WintersTable(a *answers.WintersAnswer) File {
 	return File{wintersName, func(w io.Writer) error {
+		layouts := a.About.Layouts
+		drawn := make([][]answers.DrawnCount, len(layouts))
+		for i := range layouts {
+			drawn[i] = a.DrawnOf(i)
+		}
 		return writeTable(w, winterColumns, len(a.Outcomes), func(i int) winterRow {
-			return winterRow{a.Outcomes[i], a.About.Layouts[a.Outcomes[i].Layout].Name}
+			layout := a.Outcomes[i].Layout
+			row := winterRow{a.Outcomes[i], layouts[layout].Name, nil}
+			if drawn[layout] != nil {
+				row.drawn = &drawn[layout][i/len(layouts)]
+			}
+			return row
 		})
 	}}
 }
@@ -22,7 +32,16 @@ func WintersTable(a *answers.WintersAnswer) File {
 // winterRow is one row of winters.csv.
 type winterRow struct {
 	answers.WinterOutcome
-	name string
+	name  string
+	drawn *answers.DrawnCount // nil: nothing was
+}
+
+// draws prints a count of draws; empty where nothing was drawn.
+func (r winterRow) draws(of func(*answers.DrawnCount) int) string {
+	if r.drawn == nil {
+		return ""
+	}
+	return strconv.Itoa(of(r.drawn))
 }
 
 // moment prints an instant [s] of the winter; nil, which means never, is empty.
@@ -76,6 +95,12 @@ var winterColumns = []column[winterRow]{
 		func(r winterRow) string { return r.bound(openBound) }},
 	{Column{"margin_dry_k", "K", "the same until water is let go beside the house or reaches the floor"},
 		func(r winterRow) string { return r.bound(dryBound) }},
+	{Column{"drawn_shut", "", "draws in which the line froze shut; empty: nothing was drawn"},
+		func(r winterRow) string { return r.draws(func(c *answers.DrawnCount) int { return c.Shut }) }},
+	{Column{"drawn_wet", "", "draws in which water came out beside the house, reached the floor or was not taken"},
+		func(r winterRow) string { return r.draws(func(c *answers.DrawnCount) int { return c.Wet }) }},
+	{Column{"drawn_floor", "", "draws in which the basement floor got wet"},
+		func(r winterRow) string { return r.draws(func(c *answers.DrawnCount) int { return c.Flooded }) }},
 }
 
 // yes prints a truth as 1 or 0.

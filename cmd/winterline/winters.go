@@ -22,6 +22,7 @@ type wintersOptions struct {
 	part     string   // share of the work, "3/20"; "" for all of it
 	merge    bool
 	noMargin bool
+	draws    int
 	seed     uint64
 }
 
@@ -42,12 +43,19 @@ the whole record. A line is simulated from 30 days before the first frost, 1 Oct
 days after the last, 30 April at the earliest. How often the pump runs must hold in every winter: a plan
 in the layout, --cycles or --arrives; a log of pump or inflow counts for the winters that it covers.
 
+--draws 50 simulates every winter 50 times more, with other values for what nobody knows well: soil
+moisture, wind at the pipe, water temperature, how far still water cools below freezing, how much slush
+shuts a pipe, how fast the soil around the rock pit drinks, over what ground let-go water spreads. What
+the layout writes is not drawn. It tells how likely the line is to freeze shut, as "about 12 in 100
+winters (7 to 19)", where a count of winters alone would say yes or no. --seed draws others.
+
 --part 3/20 does one share of the work and prints it as JSON; --merge joins the files of all shares,
 from one machine or many, into the answer that one run would have given, to the last bit.
 
 ` + exitWords,
 		Example: `  winterline winters my-house --weather many-years.csv --cycles "every 6 h for 45 s"
   winterline winters my-house --weather many-years.csv --cycles "every 6 h for 45 s" --no-margin --json
+  winterline winters my-house --weather many-years.csv --cycles "every 6 h for 45 s" --no-margin --draws 4 --seed 7
   winterline winters my-house --weather many-years.csv --cycles "every 6 h for 45 s" --part 1/20`,
 		Args: func(c *cobra.Command, args []string) error {
 			if o.merge {
@@ -64,7 +72,8 @@ from one machine or many, into the answer that one run would have given, to the 
 	o.outputOptions.addFlags(c, wintersEnding)
 	f := c.Flags()
 	f.BoolVar(&o.noMargin, "no-margin", false, "leave out how many degrees colder each winter could have been: about a tenth of the work is left")
-	f.Uint64Var(&o.seed, "seed", 1, "of the intervals, which are drawn at random: the same seed gives the same; --merge takes that of the shares")
+	f.IntVar(&o.draws, "draws", 0, "simulate every winter so many times more, with what nobody knows well drawn at random (a Latin hypercube)")
+	f.Uint64Var(&o.seed, "seed", 1, "of the draws and of the intervals: the same seed gives the same; --merge takes that of the shares")
 	f.StringVar(&o.part, "part", "", `do one share of the work, such as 3/20, and print it as JSON for --merge`)
 	f.BoolVar(&o.merge, "merge", false, "join the files of shares, named in place of CASE; takes no other input")
 	return c
@@ -110,6 +119,10 @@ func (o *wintersOptions) checkShares() error {
 		return usage("found --part and --merge; expected one of them")
 	case o.part != "" && o.out != "":
 		return usage("found --part and --out; expected --part alone: it prints its share, for a file")
+	case o.draws < 0 || o.draws > answers.MostDraws:
+		return usage("--draws: found %d; expected 0 to %d", o.draws, answers.MostDraws)
+	case o.merge && o.draws != 0:
+		return usage("found --merge and --draws; expected the files of shares alone: they hold their draws")
 	case o.merge && o.inputOptions != inputOptions{}:
 		return usage("found --merge and an input; expected the files of shares alone: they hold their inputs' answers")
 	case o.part != "":
@@ -181,7 +194,7 @@ func (o *wintersOptions) join(ctx context.Context) error {
 func (o *wintersOptions) question(in *inputs) *answers.WintersQuestion {
 	source := in.source
 	source.Supply = in.supply
-	return &answers.WintersQuestion{Layouts: []answers.Source{source}, Spans: in.spans, Margins: !o.noMargin, Seed: o.seed, Version: version, Inputs: in.sums}
+	return &answers.WintersQuestion{Layouts: []answers.Source{source}, Spans: in.spans, Margins: !o.noMargin, Draws: o.draws, Seed: o.seed, Version: version, Inputs: in.sums}
 }
 
 // engine does the work and tells how far it is, where anybody looks.

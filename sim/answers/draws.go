@@ -40,6 +40,9 @@ const (
 
 var drawnWords = [drawnQuantities]string{"soil_moisture", "wind_exposure", "water_temperature", "nucleation", "slush_limit", "saturated_conductivity", "spread_area"}
 
+// DrawnQuantities are the keys of all that may be drawn.
+func DrawnQuantities() []string { return append([]string(nil), drawnWords[:]...) }
+
 // byLogarithm says whether a quantity spans decades.
 func byLogarithm(quantity int) bool { return quantity == drawDrainage || quantity == drawSpread }
 

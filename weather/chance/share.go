@@ -45,6 +45,15 @@ func (s Share) String() string {
 	return fmt.Sprintf("%s (%.0f to %.0f)", inHundred(s.Best), 100*s.Low, 100*s.High)
 }
 
+// Winters says the share as one of winters: "about 12 in 100 winters (7 to 19)".
+func (s Share) Winters() string {
+	about := ""
+	if s.Best >= 0.005 && s.Best < 0.995 {
+		about = "about "
+	}
+	return fmt.Sprintf("%s%s winters (%.0f to %.0f)", about, inHundred(s.Best), 100*s.Low, 100*s.High)
+}
+
 // inHundred says a share so that none but an impossible one is "0 in 100", and none but a
 // certain one "100 in 100".
 func inHundred(share float64) string {

@@ -53,3 +53,20 @@ func TestShareWords(t *testing.T) {
 		}
 	}
 }
+
+func TestShareOfWinters(t *testing.T) {
+	for _, c := range []struct {
+		share Share
+		want  string
+	}{
+		{Counted(12, 100), "about 12 in 100 winters (7 to 19)"},
+		{Counted(3.6, 30), "about 12 in 100 winters (4 to 26)"},
+		{Counted(0, 15), "0 in 100 winters (0 to 18)"},
+		{Counted(1, 1000), "under 1 in 100 winters (0 to 0)"},
+		{Counted(30, 30), "100 in 100 winters (90 to 100)"},
+	} {
+		if got := c.share.Winters(); got != c.want {
+			t.Errorf("%+v: %q, want %q", c.share, got, c.want)
+		}
+	}
+}
