@@ -33,29 +33,61 @@ func (u Until) reached(o Outcome) bool {
 // RunUntil simulates the case as Run does, without the second simulation, and leaves it at the weather row by which
 // all that it is followed for has happened. The books must close up to there.
 func RunUntil(ctx context.Context, k *Case, s Settings, until Until) (*Outcome, error) {
+	f, err := Follow(ctx, k, s)
+	if err != nil {
+		return nil, err
+	}
+	return f.Until(ctx, until)
+}
+
+// Followed is a winter in progress. What it comes to does not depend on where it was left and taken up again.
+type Followed struct {
+	w         *winter
+	row       int
+	t         float64 // [s]
+	narrowest float64 // as in Outcome, so far
+}
+
+// Follow begins a winter at its first weather row.
+func Follow(ctx context.Context, k *Case, s Settings) (*Followed, error) {
 	w, err := ready(ctx, k, s)
 	if err != nil {
 		return nil, err
 	}
 	w.record.row(0)
-	rows := w.sky.time
-	t, row, narrowest := 0.0, 0, 0.0
-	for ; row+1 < len(rows) && !until.reached(w.outcome()); row++ {
+	return &Followed{w: w}, nil
+}
+
+// Until takes the winter on, as RunUntil says. After an error it must be left for good.
+func (f *Followed) Until(ctx context.Context, until Until) (*Outcome, error) {
+	w, rows := f.w, f.w.sky.time
+	for f.row+1 < len(rows) && !until.reached(w.outcome()) {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		if t, err = w.advance(row, t); err != nil {
+		var err error
+		if f.t, err = w.advance(f.row, f.t); err != nil {
 			return nil, err
 		}
-		w.record.row(row + 1)
-		narrowest = max(narrowest, w.narrowed())
+		f.row++
+		w.record.row(f.row)
+		f.narrowest = max(f.narrowest, w.narrowed())
 	}
 	if err := w.wake(t); err != nil {
 		return nil, err
 	}
 	o := w.outcome()
-	o.Narrowest, o.End, o.Whole = narrowest, rows[row], row+1 == len(rows)
-	return &o, w.balance()
+	o.Narrowest, o.End, o.Whole = f.narrowest, rows[f.row], f.row+1 == len(rows)
+	return &o, f.weigh()
+}
+
+// weigh closes the books up to here, and opens them again.
+func (f *Followed) weigh() error {
+	undrawn, book := f.w.water.undrawn, *f.w.heat
+	book.in, book.out = slices.Clone(book.in), slices.Clone(book.out)
+	err := f.w.balance()
+	f.w.water.undrawn, *f.w.heat = undrawn, book
+	return err
 }
 
 // OutcomeOf is what RunUntil finds of the whole record, read off a result, which does not tell Narrowest.

@@ -60,6 +60,33 @@ func TestRunUntilFails(t *testing.T) {
 	}
 }
 
+// A winter that is left when the line shuts, and taken up again, comes to what it comes to in one go, books and all.
+func TestFollowedOn(t *testing.T) {
+	left := 0
+	for _, name := range []string{"backup-same-line", "downspout-joins", "drift-over-relief", "sag"} {
+		k := scenarioCase(t, name).Warmer(-6)
+		f, err := sim.Follow(context.Background(), k, sim.Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, until := range []sim.Until{{Shut: true}, {Wet: true}, {}} {
+			got, err := f.Until(context.Background(), until)
+			if err != nil {
+				t.Fatalf("%s, %+v: %v", name, until, err)
+			}
+			if want := outcome(t, k, until); !reflect.DeepEqual(got, want) {
+				t.Errorf("%s, %+v: %+v; in one go %+v", name, until, *got, *want)
+			}
+			if !got.Whole {
+				left++
+			}
+		}
+	}
+	if left < 2 {
+		t.Errorf("left %d times, which shows too little", left)
+	}
+}
+
 // The ice that narrows the line counts from nothing to shut.
 func TestNarrowest(t *testing.T) {
 	k := scenarioCase(t, "sag")

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync"
 
 	"winterline/sim"
 )
@@ -64,16 +65,67 @@ type tried struct {
 	narrowest float64 // of a run through the whole record that never shut [-]; NaN: not known
 }
 
-// shifted runs a case's winter. What the shifts share of the ground is kept.
+// shifted runs a case's winter. What the shifts share of the ground is kept, and so are winters left for one goal, which the
+// other may take further.
 func (e *Engine) shifted(k *sim.Case) shiftedRun {
 	settings := e.Settings
 	settings.Progress = nil
 	if settings.Ground == nil {
 		settings.Ground = sim.NewGroundStore()
 	}
+	left := &leftRuns{}
 	return func(ctx context.Context, g Goal, colder int) (*sim.Outcome, error) {
-		return sim.RunUntil(ctx, k.Warmer(-float64(colder)/tenths), settings, sim.Until{Shut: g == Open, Wet: g == Dry})
+		run := left.take(colder)
+		if run == nil {
+			var err error
+			if run, err = sim.Follow(ctx, k.Warmer(-float64(colder)/tenths), settings); err != nil {
+				return nil, err
+			}
+		}
+		o, err := run.Until(ctx, sim.Until{Shut: g == Open, Wet: g == Dry})
+		if err == nil && g == Open && !o.Whole && o.Wet == nil {
+			left.put(colder, run)
+		}
+		return o, err
 	}
+}
+
+// leftRuns are winters that were left when the line shut, for they take the first part of a search for the other goal. Which of them are kept
+// changes no answer, only how long it takes.
+type leftRuns struct {
+	mu  sync.Mutex
+	all []leftRun // the one left last stands last
+}
+
+// leftRun is one of them.
+type leftRun struct {
+	colder int // [0.1 K]
+	run    *sim.Followed
+}
+
+// mostLeft is how many are kept: each holds what was recorded of its winter, some megabytes.
+const mostLeft = 4
+
+// put keeps a winter. Of too many the one goes that shut earliest, as the coldest does.
+func (l *leftRuns) put(colder int, run *sim.Followed) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.all = append(l.all, leftRun{colder, run})
+	slices.SortFunc(l.all, func(a, b leftRun) int { return a.colder - b.colder })
+	l.all = l.all[:min(mostLeft, len(l.all))]
+}
+
+// take gives a winter back; nil where none is kept.
+func (l *leftRuns) take(colder int) *sim.Followed {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	i := slices.IndexFunc(l.all, func(r leftRun) bool { return r.colder == colder })
+	if i < 0 {
+		return nil
+	}
+	run := l.all[i].run
+	l.all = slices.Delete(l.all, i, i+1)
+	return run
 }
 
 // learn keeps what a run at a shift found.
