@@ -1,10 +1,10 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"winterline/sim/answers"

@@ -18,6 +18,7 @@ type wintersOptions struct {
 	streams
 	inputOptions
 	outputOptions
+	charts   chartOptions
 	args     []string // CASE, or with --merge the files of shares
 	part     string   // share of the work, "3/20"; "" for all of it
 	merge    bool
@@ -70,6 +71,7 @@ from one machine or many, into the answer that one run would have given, to the 
 	}
 	o.inputOptions.addFlags(c)
 	o.outputOptions.addFlags(c, wintersEnding)
+	o.charts.addFlags(c)
 	f := c.Flags()
 	f.BoolVar(&o.noMargin, "no-margin", false, "leave out how many degrees colder each winter could have been: about a tenth of the work is left")
 	f.IntVar(&o.draws, "draws", 0, "simulate every winter so many times more, with what nobody knows well drawn at random (a Latin hypercube)")
@@ -87,6 +89,9 @@ const mostShares = 100_000
 
 func runWinters(ctx context.Context, o *wintersOptions) error {
 	if err := o.checkShares(); err != nil {
+		return err
+	}
+	if err := o.charts.check(); err != nil {
 		return err
 	}
 	if o.merge {
@@ -139,7 +144,8 @@ func (o *wintersOptions) produce(ctx context.Context, watch *stages, told report
 		folder:   told.Results,
 		simulate: answer,
 		files: func(a *answers.WintersAnswer) []report.File {
-			return []report.File{report.WintersTable(a), report.WintersSummaryFile(a)}
+			files := []report.File{report.WintersTable(a), report.WintersSummaryFile(a)}
+			return append(files, o.charts.of(func(c report.ChartOptions) []report.File { return report.WintersCharts(a, c) })...)
 		},
 		print: func(a *answers.WintersAnswer) error {
 			switch {

@@ -1,0 +1,49 @@
+package chance
+
+import (
+	"math/rand/v2"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+)
+
+// Band returns, for each of some return periods above 1, the interval in which the level that is exceeded once in so many draws
+// lies when the law is fitted anew to samples of as many values drawn from it; see resampled.
+func Band(law GEV, values int, seed uint64, periods []float64) (low, high []float64) {
+	levels := make([][]float64, len(periods))
+	for refit := range refits(law, values, seed) {
+		for i, period := range periods {
+			levels[i] = append(levels[i], refit.Level(period))
+		}
+	}
+	for _, all := range levels {
+		slices.Sort(all)
+		low = append(low, stat.Quantile((1-Confidence)/2, stat.LinInterp, all, nil))
+		high = append(high, stat.Quantile((1+Confidence)/2, stat.LinInterp, all, nil))
+	}
+	return low, high
+}
+
+// refits are the laws fitted to samples of so many values drawn from a law, one after the other.
+func refits(law GEV, values int, seed uint64) func(yield func(GEV) bool) {
+	return func(yield func(GEV) bool) {
+		draw := rand.New(rand.NewPCG(seed, 0))
+		sample := make([]float64, values)
+		for range resamples {
+			for j := range sample {
+				sample[j] = law.Quantile(inside(draw))
+			}
+			if !yield(Fit(sample)) {
+				return
+			}
+		}
+	}
+}
+
+// PlottingPeriod is the return period at which the value of a rank, 1 for the largest, of so many is drawn.
+//
+// Source: I. I. Gringorten, "A plotting rule for extreme probability paper", J. Geophysical Research 68 (1963): (n + 0.12)/(rank − 0.44).
+func PlottingPeriod(rank, n int) float64 { return (float64(n) + 0.12) / (float64(rank) - 0.44) }
+
+// Paper is where a return period stands on the paper on which a law of Gumbel is a straight line.
+func Paper(period float64) float64 { return reduced(period) }
