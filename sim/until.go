@@ -73,21 +73,24 @@ func (f *Followed) Until(ctx context.Context, until Until) (*Outcome, error) {
 		w.record.row(f.row)
 		f.narrowest = max(f.narrowest, w.narrowed())
 	}
-	if err := w.wake(t); err != nil {
+	o, err := f.weigh()
+	if err != nil {
 		return nil, err
 	}
-	o := w.outcome()
 	o.Narrowest, o.End, o.Whole = f.narrowest, rows[f.row], f.row+1 == len(rows)
-	return &o, f.weigh()
+	return o, nil
 }
 
-// weigh closes the books up to here, and opens them again.
-func (f *Followed) weigh() error {
-	undrawn, book := f.w.water.undrawn, *f.w.heat
-	book.in, book.out = slices.Clone(book.in), slices.Clone(book.out)
-	err := f.w.balance()
-	f.w.water.undrawn, *f.w.heat = undrawn, book
-	return err
+// weigh closes the books up to here. It does so with a copy, for cells that lie idle are woken for it, and would go on by other
+// steps.
+func (f *Followed) weigh() (*Outcome, error) {
+	var twin winter
+	twin.become(f.w)
+	if err := twin.wake(f.t); err != nil {
+		return nil, err
+	}
+	o := twin.outcome()
+	return &o, twin.balance()
 }
 
 // OutcomeOf is what RunUntil finds of the whole record, read off a result, which does not tell Narrowest.
