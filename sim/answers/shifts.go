@@ -104,7 +104,7 @@ type leftRun struct {
 }
 
 // mostLeft is how many are kept: each holds what was recorded of its winter, some megabytes.
-const mostLeft = 4
+const mostLeft = 2
 
 // put keeps a winter. Of too many the one goes that shut earliest, as the coldest does.
 func (l *leftRuns) put(colder int, run *sim.Followed) {
