@@ -55,8 +55,8 @@ var outcomeSigns = []outcomeSign{
 	sim.Flooded:      {"floor wet", draw.GlyphStyle{Color: brick, Radius: 5.5, Shape: draw.CrossGlyph{}}},
 }
 
-// stateOf is the state that a winter's word names.
-func stateOf(word string) sim.State {
+// stateNamed is the state that a winter's word names.
+func stateNamed(word string) sim.State {
 	for s := range outcomeSigns {
 		if sim.State(s).String() == word {
 			return sim.State(s)
@@ -100,7 +100,7 @@ func drawWinters(page draw.Canvas, a *answers.WintersAnswer, layout int, all []a
 	area.Max.Y -= signRow
 	panels := panelsOver(area, 0, float64(len(all)), 0, shares...)
 	for i, o := range all {
-		page.DrawGlyph(outcomeSigns[stateOf(o.State)].style, vg.Point{X: panels[0].X(float64(i) + 0.5), Y: panels[0].Max.Y + signRow/2})
+		page.DrawGlyph(outcomeSigns[stateNamed(o.State)].style, vg.Point{X: panels[0].X(float64(i) + 0.5), Y: panels[0].Max.Y + signRow/2})
 	}
 	panels[0].iceDays(all)
 	next := 1
@@ -123,7 +123,7 @@ func drawWinters(page draw.Canvas, a *answers.WintersAnswer, layout int, all []a
 func wintersKey(a *answers.WintersAnswer, all []answers.WinterOutcome) (key []keyEntry) {
 	for state, sign := range outcomeSigns {
 		for _, o := range all {
-			if stateOf(o.State) == sim.State(state) {
+			if stateNamed(o.State) == sim.State(state) {
 				key = append(key, keyEntry{sign.words, glyphSign(sign.style)})
 				break
 			}

@@ -105,8 +105,8 @@ func TestOutcomeSigns(t *testing.T) {
 			t.Errorf("%v: %q, %s", s, sign.words, shape)
 		}
 		seen[shape] = true
-		if stateOf(s.String()) != s {
-			t.Errorf("%v is read as %v", s, stateOf(s.String()))
+		if stateNamed(s.String()) != s {
+			t.Errorf("%v is read as %v", s, stateNamed(s.String()))
 		}
 	}
 }
@@ -131,5 +131,24 @@ func TestReturnView(t *testing.T) {
 	}
 	if few := newReturnView("", openSign, sampleWinters().Summarize(0).Shut, sampleWinters().Of(0), openBound, 1); few.at != nil || basisWords[few.often.Basis] == "" {
 		t.Errorf("three winters have a law, or no words why not: %v", few.often.Basis)
+	}
+}
+
+// No word on them is cut, covered or crossed, from three winters to sixty.
+func TestWintersChartsAreReadable(t *testing.T) {
+	for name, a := range map[string]*answers.WintersAnswer{
+		"three": sampleWinters(), "drawn": drawnWinters(), "twelve": manySample(12, 4, 5), "thirty": manySample(30, 4, 20), "thirty milder": manySample(30, 12, 0),
+		"thirty harder": manySample(30, -6, 4), "sixty": manySample(60, 20, 0),
+	} {
+		for _, make := range []func(*answers.WintersAnswer, int) (chart, bool){wintersChart, returnPeriodChart} {
+			c, ok := make(a, 0)
+			if !ok {
+				t.Errorf("%s: no chart", name)
+				continue
+			}
+			for _, fault := range drawnChart(c).faults() {
+				t.Errorf("%s, %s: %s", name, c.name, fault)
+			}
+		}
 	}
 }
