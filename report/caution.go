@@ -1,5 +1,7 @@
 package report
 
+import "strings"
+
 // Caution stands below every verdict and is never left out.
 const Caution = "A simulation built on your numbers and our guesses, not an inspection or a promise. " +
 	"Water in the basement: stay out of it, and away from pump, cord and panel, until the power is off. " +
@@ -14,3 +16,20 @@ const GroundCaution = "A simulation built on your numbers and our guesses, not a
 	"Local codes and their frost-depth tables come first. " +
 	"Have buried utilities marked before digging, even with a shovel. Trench walls cave in without warning: " +
 	"slope or shore them, and do not work in one alone."
+
+// moreCautions stand on the page beside the caution, which has no room for them on the screen.
+var moreCautions = []string{
+	"No heat gun and no torch on plastic pipe either: it softens and bursts before the ice in it is gone.",
+	"A pump that hums, or runs on and on against ice, overheats: switch it off, if that can be done with dry feet on dry ground.",
+	"Water let go freezes on walks, steps and drives: grit it, or keep people off.",
+	"Where this page and local code, a permit or a licensed person differ, they are right.",
+}
+
+// Cautions gives the caution sentence by sentence, and what a page has room for beside it.
+func Cautions() []string {
+	var out []string
+	for _, s := range strings.SplitAfter(Caution, ". ") {
+		out = append(out, strings.TrimSpace(s))
+	}
+	return append(out, moreCautions...)
+}

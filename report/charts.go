@@ -29,6 +29,8 @@ type ChartOptions struct {
 	Format Format
 	DPI    int // dots per inch of a picture ten inches wide; 0: 160
 	Width  int // of a PNG [px], to the nearest 10, instead of DPI; 0: by DPI
+
+	bare bool // SVG without its fonts, for a page that names them itself
 }
 
 func (o ChartOptions) dotsPerInch() int {
@@ -86,7 +88,7 @@ func (c chart) file(o ChartOptions) File {
 
 func (c chart) write(w io.Writer, o ChartOptions) error {
 	if o.Format == SVG {
-		picture := vgsvg.NewWith(vgsvg.UseWH(figureWidth, c.height), vgsvg.EmbedFonts(true))
+		picture := vgsvg.NewWith(vgsvg.UseWH(figureWidth, c.height), vgsvg.EmbedFonts(!o.bare))
 		page := c.page(picture)
 		page.FillPolygon(white, corners(page.Rectangle)) // pixels are white to begin with
 		c.draw(page)
