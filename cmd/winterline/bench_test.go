@@ -91,6 +91,16 @@ func BenchmarkCharts(b *testing.B) {
 	}
 }
 
+// BenchmarkReport times what `run` draws for people: the charts as PNG files, and report.html with its own.
+func BenchmarkReport(b *testing.B) {
+	k := demoCase(b)
+	r := benchRun(b, k)
+	page := report.PageOptions{Charts: func(c report.ChartOptions) []report.File { return report.Charts(r, c) }}
+	benchCharts(b, func() []report.File {
+		return append(report.Charts(r, report.ChartOptions{}), report.PageFile(r, page))
+	})
+}
+
 func benchCharts(b *testing.B, files func() []report.File) {
 	b.ReportAllocs()
 	n := 0

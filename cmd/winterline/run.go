@@ -28,7 +28,7 @@ func newRunCmd(s streams) *cobra.Command {
 	o := &runOptions{streams: s}
 	c := &cobra.Command{
 		Use:   "run [CASE]",
-		Short: "Simulate a winter: verdict, tables and charts",
+		Short: "Simulate a winter: verdict, report, tables and charts",
 		Long: `Run simulates the winter of a case and says what became of line and basement.
 
 CASE is a folder with layout.toml, one weather file, and pump.csv (pump cycles) or
@@ -186,14 +186,19 @@ func (r *runs) provenance(in *inputs) report.Provenance {
 
 // files are those of the results folder.
 func (o *runOptions) files(r *runs, in *inputs) []report.File {
-	files := append(report.Tables(r.shown), report.SummaryFile(r.shown, r.provenance(in)))
-	return append(files, o.charts.of(func(c report.ChartOptions) []report.File {
+	draw := func(c report.ChartOptions) []report.File {
 		charts := report.Charts(r.shown, c)
 		if r.margin != nil {
 			charts = append(charts, report.MarginCharts(r.shown, *r.margin, r.shifts, c)...)
 		}
 		return charts
-	})...)
+	}
+	page := report.PageOptions{Provenance: r.provenance(in), Screen: in.told(o.system(), "", ""), Others: r.alternatives}
+	if o.charts.format.word != "none" {
+		page.Charts = draw
+	}
+	files := append(report.Tables(r.shown), report.SummaryFile(r.shown, r.provenance(in)), report.PageFile(r.shown, page))
+	return append(files, o.charts.of(draw)...)
 }
 
 // print tells the result: as JSON, in brief, or in full.
