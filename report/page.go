@@ -152,7 +152,11 @@ func defaultsWords(r *sim.Result) string {
 
 // decidingLines say which defaults decide the verdict, and what to measure.
 func decidingLines(r *sim.Result, o PageOptions) []string {
-	return sureWords(guessesOf(r.Layout), o.Sure, o.Screen.System, sureAll)[1:]
+	lines := sureWords(guessesOf(r.Layout), o.Sure, o.Screen.System, sureAll)[1:]
+	for i := range lines {
+		lines[i] = sentence(lines[i])
+	}
+	return lines
 }
 
 // sureAll is room for every guess that decides.

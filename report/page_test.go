@@ -387,7 +387,7 @@ func TestPageTellsWhatDecides(t *testing.T) {
 	o := fullPage(r, US)
 	o.Sure = []answers.GuessTried{{Guess: g, Low: &answers.GuessEnd{Other: true, State: sim.Iced}, High: &answers.GuessEnd{High: true, State: sim.ShutRelieved}, Changes: true}}
 	text := skeleton(pageOf(t, r, o))
-	for _, want := range []string{"td: Default decides", "h3: Which defaults decide", decidingWords(o.Sure[0], US)} {
+	for _, want := range []string{"td: Default decides", "h3: Which defaults decide", sentence(decidingWords(o.Sure[0], US))} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page lacks %q", want)
 		}

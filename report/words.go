@@ -58,7 +58,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"Look at", lookAt(r, o.System, &table)},
 		{"", []string{""}},
 		{"Next", optional(o.Next)},
-		{"Results", optional(o.Results)},
+		{"Results", resultsWords(o.Results)},
 		{"Caution", []string{Caution}},
 	}
 	for _, b := range blocks {
@@ -82,6 +82,14 @@ func optional(words string) []string {
 		return nil
 	}
 	return []string{words}
+}
+
+// resultsWords say where the results are, and what to open there.
+func resultsWords(folder string) []string {
+	if folder == "" {
+		return nil
+	}
+	return []string{folder, "(to read and to print: " + pageName + " there)"}
 }
 
 func houseWords(r *sim.Result, o Options) []string {
