@@ -24,8 +24,8 @@ func (c *cell) mayIdle(w *stepper, t, at float64) bool {
 	return h <= idleSteps*w.control.Longest*(1+1e-9) && c.past.h > 0 && h*h*c.past.mistake < c.past.h*c.past.h*c.goOnLimit(w)/2
 }
 
-// lie leaves an empty cell as it is from t to at.
-func (c *cell) lie(t, at float64) {
+// letLie leaves an empty cell as it is from t to at.
+func (c *cell) letLie(t, at float64) {
 	if !c.idle.on {
 		c.idle = idle{on: true, from: t}
 		if c.soil < c.mesh.n {

@@ -358,7 +358,7 @@ func (w *winter) march(t, at float64, calm bool) error {
 	w.breathe(t)
 	for _, c := range w.line.cells {
 		if calm && c.mayIdle(w.step, t, at) {
-			c.lie(t, at)
+			c.letLie(t, at)
 			continue
 		}
 		if err := c.march(w.step, w.sky, t, at); err != nil {
