@@ -57,7 +57,7 @@ func drawMargin(page draw.Canvas, r *sim.Result, m answers.Margin, shifts []answ
 	nameMarginEnds(rows, shifts)
 }
 
-// acrossAt draws a level axis above (1) or below (-1) a panel.
+// acrossAt draws a level axis above (1) or below (-1) a panel, without signs: words at the ends say which way is which.
 func (p *panel) acrossAt(a yAxis, side vg.Length) {
 	style := lettering(textSize, ink, draw.XCenter, draw.YTop)
 	edge := p.Min.Y
@@ -68,7 +68,7 @@ func (p *panel) acrossAt(a yAxis, side vg.Length) {
 	for _, v := range ticks {
 		x := p.X(a.back(v))
 		p.StrokeLine2(stroke(ink, 0.8), x, edge, x, edge+3*side)
-		p.FillText(style, vg.Point{X: x, Y: edge + 5*side}, number(v, decimals))
+		p.FillText(style, vg.Point{X: x, Y: edge + 5*side}, number(math.Abs(v), decimals))
 	}
 	style.XAlign = draw.XRight
 	p.FillText(style, vg.Point{X: p.Max.X + rightMargin - 2, Y: edge + 5*side}, a.unit)
