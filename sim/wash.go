@@ -73,7 +73,7 @@ func (c *cell) washOver(w *stepper, s *sky, p passage, part parcel, first int, t
 // washStep is one implicit step with water of one enthalpy running by; it returns the
 // heat that the water gave [J], or false where it does not converge.
 func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t, h float64) (float64, bool) {
-	e := c.washEnds(s, p, part, first, t+h)
+	e, thawing := c.washEnds(s, p, part, first, t+h)
 	w.begin(c.mesh, first, c.u)
 	base, next := w.base[:c.mesh.n], w.next[:c.mesh.n]
 	copy(base, c.u)
@@ -84,6 +84,11 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 	}
 	copy(next, base)
 	q, ok := w.solve(c.mesh, &e, h, base, next)
+	if ok && q.tie < 0 && e.tieG > thawing { // the bed has thawed meanwhile: it only warms the water up to itself
+		e.tieG = thawing
+		copy(next, base)
+		q, ok = w.solve(c.mesh, &e, h, base, next)
+	}
 	if !ok {
 		return 0, false
 	}
@@ -102,9 +107,10 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 // washEnds couples the running water to the bed: over a cell's length its temperature
 // falls towards the bed's exponentially (plug flow), so that what it gives is
 // capacity rate × (1 − exp(−NTU)) × the difference at the inlet. Water at 0 °C does not cool on a
-// frozen bed, it freezes, and gives all that the film lets it, up to its heat of fusion.
-func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) ends {
-	e := ends{first: first, tieNode: first, tieT: max(0, part.u)}
+// frozen bed, it freezes, and gives all that the film lets it, up to its heat of fusion; thawing is the conductance
+// where it does not.
+func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) (e ends, thawing float64) {
+	e = ends{first: first, tieNode: first, tieT: max(0, part.u)}
 	e.outR, e.outT = c.outside.atSurface(s, t, c.surfaceTemperature())
 	area := c.flowArea(p)
 	wetted := c.flowPerimeter(area)
@@ -120,11 +126,12 @@ func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) en
 	}
 	rate := heat.WaterDensity * p.rate * heat.LiquidHeat // [W/K]
 	d := c.share * c.length
-	e.tieG = rate * -math.Expm1(-d/(r*rate)) / d
+	thawing = rate * -math.Expm1(-d/(r*rate)) / d
+	e.tieG = thawing
 	if bed := -c.mesh.phase[first].temperature(c.u[first]); part.u <= 0 && bed > 0 {
 		e.tieG = min(1/r, rate*max(0, fusion+part.u)/(d*max(bed, leastBed)))
 	}
-	return e
+	return e, thawing
 }
 
 // leastBed is how far under 0 °C a bed counts at least when what it can freeze is limited [K].
