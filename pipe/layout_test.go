@@ -276,7 +276,7 @@ func TestTooManySegmentsAndCells(t *testing.T) {
 			t.Errorf("%d of %s: %v, want %q", c.n, c.length, ps, c.want)
 		}
 	}
-	if _, ps := ReadLayout("l.toml", make([]byte, maxLayout+1)); len(ps) != 1 || !strings.Contains(ps[0].Found, "4 MiB") {
+	if _, ps := ReadLayout("l.toml", make([]byte, MaxLayout+1)); len(ps) != 1 || !strings.Contains(ps[0].Found, "4 MiB") {
 		t.Errorf("a huge file gives %v", ps)
 	}
 }

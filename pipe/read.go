@@ -36,7 +36,7 @@ func ReadGround(name string, text []byte) (*Layout, units.Problems) {
 // readLayout binds a file with a fresh binder.
 func readLayout(b *binder, text []byte, edits []Edit) (*Layout, units.Problems) {
 	name := b.file
-	if len(text) > maxLayout {
+	if len(text) > MaxLayout {
 		return nil, units.Problems{{File: name, Found: "a file of over 4 MiB", Expected: "a layout.toml"}}
 	}
 	root, whole, problems := readTOML(name, text)

@@ -3,12 +3,16 @@ package pipe
 import (
 	"fmt"
 	"io"
+	"iter"
 	"slices"
 	"strings"
 	"time"
 
 	"winterline/pipe/units"
 )
+
+// MaxSchedule is the largest file of pump cycles or inflow that is read [bytes]: some two million rows.
+const MaxSchedule = 64 << 20
 
 // ReadCycles reads pump cycles: columns start, run_s and, where a meter logged it, flow_l_min or
 // flow_gal_min. Cycles must follow each other without overlap. A file that holds only its header
@@ -20,7 +24,7 @@ func ReadCycles(name string, r io.Reader) ([]Cycle, units.Problems) {
 	}
 	const expected = "a run in seconds, above 0 and at most 366 days"
 	cycles := make([]Cycle, 0, len(s.table.Rows))
-	for i := range s.table.Rows {
+	for i := range s.rows() {
 		start, ok1 := s.stamp(i, "start")
 		run, ok2 := s.amount(i, "run_s", 1, expected)
 		if ok2 && (run == 0 || run > 366*86400) {
@@ -57,7 +61,7 @@ func ReadInflow(name string, r io.Reader) ([]InflowRow, units.Problems) {
 		return nil, s.problems
 	}
 	rows := make([]InflowRow, 0, len(s.table.Rows))
-	for i := range s.table.Rows {
+	for i := range s.rows() {
 		at, ok1 := s.stamp(i, "time")
 		inflow, ok2 := s.flow(i, 0.1, "inflow_l_h", "inflow_gal_h")
 		if !ok1 || !ok2 {
@@ -116,6 +120,21 @@ func openSchedule(name string, r io.Reader, needed, either []string) *schedule {
 func (s *schedule) header(found, expected string) {
 	s.broken = true
 	s.problems = append(s.problems, units.Problem{File: s.table.Name, Line: s.table.HeaderLine, Key: "header", Found: found, Expected: expected})
+}
+
+// rows goes through the table's rows, by index, until too many faults are told.
+func (s *schedule) rows() iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for i := range s.table.Rows {
+			if len(s.problems) >= units.MaxProblems {
+				s.problems = append(s.problems, units.TooManyProblems(s.table.Name, s.table.Lines[i]))
+				return
+			}
+			if !yield(i) {
+				return
+			}
+		}
+	}
 }
 
 // cell returns the text of a column in row i, "" where there is no such column.

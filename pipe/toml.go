@@ -10,8 +10,8 @@ import (
 	"winterline/pipe/units"
 )
 
-// maxLayout is the largest layout file that is read [bytes].
-const maxLayout = 4 << 20
+// MaxLayout is the largest layout file that is read [bytes].
+const MaxLayout = 4 << 20
 
 // nodeKind is the kind of a raw value.
 type nodeKind int

@@ -150,7 +150,7 @@ func summaryPayback(p chance.Payback) *SummaryPayback {
 
 // CompareSummaryFile gives summary.json.
 func CompareSummaryFile(c *Comparison, o Options) File {
-	return File{summaryName, func(w io.Writer) error { return SummarizeCompare(c, o).Encode(w) }}
+	return File{SummaryName, func(w io.Writer) error { return SummarizeCompare(c, o).Encode(w) }}
 }
 
 // Encode writes the summary as indented JSON.

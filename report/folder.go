@@ -13,7 +13,11 @@ import (
 	"strings"
 )
 
-const summaryName = "summary.json"
+// SummaryName is the file by which a results folder is known.
+const SummaryName = "summary.json"
+
+// MaxSummary is the largest summary.json that is read [bytes]; the program writes some 100 KB.
+const MaxSummary = 16 << 20
 
 // FolderError says that a folder cannot take results as things stand: what is there
 // is not ours to replace, or there is no place to put it. It is the user's to mend.
@@ -105,7 +109,7 @@ func mayReplace(dir, target string) error {
 	if !info.IsDir() {
 		return refuse("a file")
 	}
-	text, err := os.ReadFile(filepath.Join(target, summaryName))
+	text, err := os.ReadFile(filepath.Join(target, SummaryName))
 	if err != nil {
 		return refuse("a folder without a summary.json")
 	}

@@ -18,7 +18,7 @@ func textFile(name, text string) File {
 	}}
 }
 
-func ours() File { return textFile(summaryName, `{"schema": "`+Schema+`"}`) }
+func ours() File { return textFile(SummaryName, `{"schema": "`+Schema+`"}`) }
 
 // tree lists a folder with the text of its files, hidden ones too.
 func tree(t *testing.T, dir string) string {
@@ -71,10 +71,10 @@ func TestForeignFolderIsLeftAlone(t *testing.T) {
 			return errors.Join(os.Mkdir(dir, 0o755), os.WriteFile(filepath.Join(dir, "photos.txt"), []byte("x"), 0o644))
 		}, "a folder without a summary.json"},
 		"other summary": {func(dir string) error {
-			return errors.Join(os.Mkdir(dir, 0o755), os.WriteFile(filepath.Join(dir, summaryName), []byte(`{"schema": "bank/1"}`), 0o644))
+			return errors.Join(os.Mkdir(dir, 0o755), os.WriteFile(filepath.Join(dir, SummaryName), []byte(`{"schema": "bank/1"}`), 0o644))
 		}, "a folder whose summary.json is not ours"},
 		"broken summary": {func(dir string) error {
-			return errors.Join(os.Mkdir(dir, 0o755), os.WriteFile(filepath.Join(dir, summaryName), []byte(`{`), 0o644))
+			return errors.Join(os.Mkdir(dir, 0o755), os.WriteFile(filepath.Join(dir, SummaryName), []byte(`{`), 0o644))
 		}, "a folder whose summary.json is not ours"},
 		"a file": {func(dir string) error { return os.WriteFile(dir, []byte("x"), 0o644) }, "a file"},
 	} {

@@ -153,7 +153,7 @@ func SummarizeGround(r *sim.GroundResult, p Provenance) *GroundSummary {
 
 // GroundSummaryFile gives the summary.json of a folder on the ground.
 func GroundSummaryFile(r *sim.GroundResult, p Provenance) File {
-	return File{summaryName, func(w io.Writer) error { return SummarizeGround(r, p).Encode(w) }}
+	return File{SummaryName, func(w io.Writer) error { return SummarizeGround(r, p).Encode(w) }}
 }
 
 // Encode writes the summary as indented JSON.

@@ -98,7 +98,7 @@ func summaryTried(t *answers.Tried, l *pipe.Layout) *SummaryTried {
 
 // SizeSummaryFile gives summary.json.
 func SizeSummaryFile(a *SizeAnswer, p Provenance) File {
-	return File{summaryName, func(w io.Writer) error { return SummarizeSize(a, p).Encode(w) }}
+	return File{SummaryName, func(w io.Writer) error { return SummarizeSize(a, p).Encode(w) }}
 }
 
 // Encode writes the summary as indented JSON.

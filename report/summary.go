@@ -21,6 +21,8 @@ const GroundSchema = "winterline.ground/1"
 type Provenance struct {
 	Version  string               // of the program
 	Inputs   map[string]string    // SHA-256 [hex] of each input file by its name in the case
+	Settings RunSettings          // of a run
+	Tables   map[string]string    // SHA-256 [hex] of each table of a run by its name
 	Findings []pipe.Finding       // of practice, on the layout alone
 	Margin   *answers.Margin      // nil: not worked out
 	Sure     []answers.GuessTried // the guesses tried at the ends of their ranges; nil: not tried
@@ -50,6 +52,8 @@ type Summary struct {
 	Balance  SummaryBalance      `json:"balance"`
 	Stats    SummaryStats        `json:"stats"`
 	Inputs   map[string]string   `json:"inputs"`
+	Settings RunSettings         `json:"settings"`
+	Tables   map[string]string   `json:"tables"`
 	Findings []SummaryFinding    `json:"findings"`
 	Warnings []SummaryWarning    `json:"warnings"`
 	Caution  string              `json:"caution"`
@@ -168,6 +172,8 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
 		Stats:    SummaryStats(r.Stats),
 		Inputs:   orEmpty(p.Inputs),
+		Settings: p.Settings,
+		Tables:   orEmpty(p.Tables),
 		Findings: winterFindings(r, p.Findings),
 		Warnings: summaryWarnings(r.Warnings),
 		Caution:  Caution,
@@ -183,7 +189,7 @@ func summaryMargin(m *answers.Margin) SummaryMargin {
 
 // SummaryFile gives summary.json.
 func SummaryFile(r *sim.Result, p Provenance) File {
-	return File{summaryName, func(w io.Writer) error { return Summarize(r, p).Encode(w) }}
+	return File{SummaryName, func(w io.Writer) error { return Summarize(r, p).Encode(w) }}
 }
 
 // Encode writes the summary as indented JSON.

@@ -49,12 +49,14 @@ func TestSummaryKeys(t *testing.T) {
 			"margin":  "dry_k open_k",
 			"balance": "heat_relative water_relative",
 			"stats":   "cells cycles newton nodes rejected steps",
+
+			"settings": "arrives cycles demonstration inflow layout pump weather zone_h",
 		} {
 			if got := keys(t, m[name]); got != want {
 				t.Errorf("%s has %s, want %s", name, got, want)
 			}
 		}
-		if got, want := keys(t, m), "air_gap balance case caution draught findings guesses inputs ledger margin mounds movement schema stats trapped_water verdict version warnings"; got != want {
+		if got, want := keys(t, m), "air_gap balance case caution draught findings guesses inputs ledger margin mounds movement schema settings stats tables trapped_water verdict version warnings"; got != want {
 			t.Errorf("got %s, want %s", got, want)
 		}
 		for _, name := range []string{"guesses", "findings", "warnings"} {

@@ -10,7 +10,7 @@ import (
 
 // WeatherSummaryFile gives the summary.json of a folder on a weather record.
 func WeatherSummaryFile(d *weather.Digest, p Provenance) File {
-	return File{summaryName, func(w io.Writer) error { return SummarizeWeather(d, p).Encode(w) }}
+	return File{SummaryName, func(w io.Writer) error { return SummarizeWeather(d, p).Encode(w) }}
 }
 
 // WithoutFolders gives a digest that names its files without the folders in which they lie,

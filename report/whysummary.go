@@ -209,7 +209,7 @@ func summaryClosure(r *sim.Result, i int) SummaryClosure {
 
 // WhySummaryFile gives summary.json.
 func WhySummaryFile(a *WhyAnswer, p Provenance) File {
-	return File{summaryName, func(w io.Writer) error { return SummarizeWhy(a, p).Encode(w) }}
+	return File{SummaryName, func(w io.Writer) error { return SummarizeWhy(a, p).Encode(w) }}
 }
 
 // Encode writes the summary as indented JSON.

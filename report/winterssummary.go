@@ -209,7 +209,7 @@ func (s *WintersSummary) Encode(w io.Writer) error { return encode(w, s) }
 
 // WintersSummaryFile gives summary.json.
 func WintersSummaryFile(a *answers.WintersAnswer) File {
-	return File{summaryName, func(w io.Writer) error { return SummarizeWinters(a).Encode(w) }}
+	return File{SummaryName, func(w io.Writer) error { return SummarizeWinters(a).Encode(w) }}
 }
 
 // stateWords says in a table what became of the line and the water in a winter.

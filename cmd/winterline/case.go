@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,6 +15,7 @@ import (
 
 	"winterline/pipe"
 	"winterline/pipe/units"
+	"winterline/report"
 	"winterline/sim"
 	"winterline/sim/answers"
 	"winterline/weather"
@@ -99,7 +99,8 @@ type inputs struct {
 	sums        map[string]string // SHA-256 by base name
 	weatherFile string            // as the user would name it
 	weatherSums []string          // of its files, in order
-	source      answers.Source    // of changed cases; weather and supply are those above
+	settings    report.RunSettings
+	source      answers.Source // of changed cases; weather and supply are those above
 }
 
 // changed is the source of changed cases, whole.
@@ -120,7 +121,12 @@ type loader struct {
 // load reads a case. dir is the CASE argument, "" where none was given. On an *inputError
 // the inputs hold what could be read.
 func load(dir string, o *inputOptions) (*inputs, error) {
-	return loadParts(dir, o, (*loader).readLayout, (*loader).readWeather, (*loader).readSupply)
+	return loadParts(dir, o, wholeCase()...)
+}
+
+// wholeCase are the parts of a case in the order in which they are read.
+func wholeCase() []func(*loader, *inputOptions) {
+	return []func(*loader, *inputOptions){(*loader).readLayout, (*loader).readWeather, (*loader).readSupply}
 }
 
 // loadGround reads of a case what the ground depends on.
@@ -137,7 +143,12 @@ func loadParts(dir string, o *inputOptions, parts ...func(*loader, *inputOptions
 	if err != nil {
 		return nil, err
 	}
-	l := &loader{inputs: inputs{place: p, sums: map[string]string{}}}
+	return loadPlace(p, o, parts...)
+}
+
+// loadPlace reads parts of the case at a place.
+func loadPlace(p *place, o *inputOptions, parts ...func(*loader, *inputOptions)) (*inputs, error) {
+	l := &loader{inputs: inputs{place: p, sums: map[string]string{}, settings: o.settings(p)}}
 	for _, read := range parts {
 		read(l, o)
 	}
@@ -164,14 +175,14 @@ func (l *loader) fault(file, key, found, expected string) {
 }
 
 // read gives a file's text and keeps its check sum: the file that a flag names, else the
-// case's own.
-func (l *loader) read(flag, own, expected string) (shown string, text []byte, ok bool) {
+// case's own, of at most so many bytes.
+func (l *loader) read(flag, own, expected string, most int64) (shown string, text []byte, ok bool) {
 	var err error
 	if shown = flag; flag != "" {
-		text, err = os.ReadFile(flag)
+		text, err = readBounded(flag, opened, most)
 	} else {
 		shown = l.shown(own)
-		text, err = fs.ReadFile(l.files, own)
+		text, err = readBounded(own, l.files.Open, most)
 	}
 	if err != nil {
 		found := reason(err)

@@ -34,7 +34,12 @@ func findPlace(dir string, o *inputOptions) (*place, error) {
 			return nil, usage("--%s: found no layout.toml in this folder; expected a CASE folder, or --layout FILE: the demonstration takes no other house's files", flag.name)
 		}
 	}
-	return &place{files: demo.Files(), name: "the built-in demonstration", results: "./winterline-demo", demo: true}, nil
+	return demonstration(), nil
+}
+
+// demonstration is the place of the built-in house.
+func demonstration() *place {
+	return &place{files: demo.Files(), name: "the built-in demonstration", results: "./winterline-demo", demo: true}
 }
 
 func folderPlace(dir string) (*place, error) {

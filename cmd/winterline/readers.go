@@ -29,7 +29,7 @@ func (l *loader) readGround(o *inputOptions) { l.bindLayout(o, pipe.ReadGround) 
 
 // bindLayout reads the layout's file and has it bound.
 func (l *loader) bindLayout(o *inputOptions, bind func(name string, text []byte) (*pipe.Layout, units.Problems)) {
-	shown, text, ok := l.read(o.layout, "layout.toml", "the layout of the line; winterline new DIR makes one to start from")
+	shown, text, ok := l.read(o.layout, "layout.toml", "the layout of the line; winterline new DIR makes one to start from", pipe.MaxLayout)
 	l.layoutFile = shown
 	if !ok {
 		return
@@ -78,7 +78,7 @@ func (l *loader) readSupply(o *inputOptions) {
 }
 
 func (l *loader) readCycles(flag string) {
-	shown, text, ok := l.read(flag, "pump.csv", "pump cycles")
+	shown, text, ok := l.read(flag, "pump.csv", "pump cycles", pipe.MaxSchedule)
 	if !ok {
 		return
 	}
@@ -89,7 +89,7 @@ func (l *loader) readCycles(flag string) {
 
 // readInflow reads water reaching the basin, of which a float makes pump cycles.
 func (l *loader) readInflow(flag string) {
-	shown, text, ok := l.read(flag, "inflow.csv", "water reaching the basin")
+	shown, text, ok := l.read(flag, "inflow.csv", "water reaching the basin", pipe.MaxSchedule)
 	if !ok {
 		return
 	}

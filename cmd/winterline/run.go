@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -21,6 +22,7 @@ type runOptions struct {
 	outputOptions
 	charts   chartOptions
 	noMargin bool
+	again    string // summary.json of a run to be repeated; "" for none
 	dir      string // CASE; "" for none
 }
 
@@ -43,15 +45,25 @@ How close it was is found by running the same winter again, colder or warmer thr
 ten times, and where it is little work every guess is tried at both ends of its usual range;
 --no-margin leaves both out.
 
+--again repeats the run that wrote a summary.json, with its settings, and says of every table
+whether it is identical; if not, the exit code is 1. The inputs are looked for in CASE, else
+beside the summary or in the folder above it, and must be those of the run, which is known by their
+digests; --layout, --weather, --pump and --inflow say where one lies now. It writes nothing, but
+with --out the tables of this time.
+
 ` + exitWords + "\n" + failOnWords,
 		Example: `  winterline run
   winterline run my-house --units si
   winterline run my-house --cycles "every 6 h for 45 s" --out six-hours --charts svg
   winterline run my-house --arrives "8 gal/h falling by half every 2 days down to 1 gal/h" --out thaw
-  winterline run my-house --json --fail-on flood --no-margin`,
+  winterline run my-house --json --fail-on flood --no-margin
+  winterline run --again my-house/results/summary.json`,
 		Args: arguments(0, 1, "at most one CASE folder"),
 		RunE: func(c *cobra.Command, args []string) error {
 			o.dir = strings.Join(args, "")
+			if o.again != "" {
+				return runAgain(c.Context(), o, c.Flags().Changed)
+			}
 			return runRun(c.Context(), o)
 		},
 	}
@@ -60,6 +72,7 @@ ten times, and where it is little work every guess is tried at both ends of its 
 	o.outputOptions.addFailOn(c)
 	o.charts.addFlags(c)
 	c.Flags().BoolVar(&o.noMargin, "no-margin", false, "do not work out how much colder the winter could have been, nor which guesses decide")
+	c.Flags().StringVar(&o.again, "again", "", "repeat the run that wrote this summary.json (`FILE`) and say whether every table is identical")
 	return c
 }
 
@@ -75,7 +88,7 @@ func runRun(ctx context.Context, o *runOptions) error {
 	folder := o.folder(in.results)
 	p := production[*runs]{
 		folder:   folder,
-		simulate: func(ctx context.Context) (*runs, error) { return o.answer(ctx, in) },
+		simulate: func(ctx context.Context) (*runs, error) { return o.answered(ctx, in) },
 		files:    func(r *runs) []report.File { return o.files(r, in) },
 		print:    func(r *runs) error { return o.print(r, in, folder) },
 	}
@@ -97,6 +110,22 @@ type runs struct {
 	margin *answers.Margin      // of the one shown; nil: not asked for
 	shifts []answers.Shift      // that were tried for it
 	sure   []answers.GuessTried // its guesses at the ends of their ranges; nil: not tried
+
+	tables  []report.File     // of the one shown, in memory
+	digests map[string]string // SHA-256 of each
+}
+
+// answered is answer with its tables made.
+func (o *runOptions) answered(ctx context.Context, in *inputs) (*runs, error) {
+	r, err := o.answer(ctx, in)
+	if err != nil {
+		return nil, err
+	}
+	if r.tables, err = render(ctx, report.Tables(r.shown)); err != nil {
+		return nil, err
+	}
+	r.digests, err = report.Digests(r.tables)
+	return r, err
 }
 
 // answer runs the case, finds how close it was and which guesses decide.
@@ -181,6 +210,7 @@ func (in *inputs) provenance() report.Provenance {
 func (r *runs) provenance(in *inputs) report.Provenance {
 	p := in.provenance()
 	p.Margin, p.Sure = r.margin, r.sure
+	p.Settings, p.Tables = in.settings, r.digests
 	return p
 }
 
@@ -197,7 +227,7 @@ func (o *runOptions) files(r *runs, in *inputs) []report.File {
 	if o.charts.format.word != "none" {
 		page.Charts = draw
 	}
-	files := append(report.Tables(r.shown), report.SummaryFile(r.shown, r.provenance(in)), report.PageFile(r.shown, page))
+	files := append(slices.Clone(r.tables), report.SummaryFile(r.shown, r.provenance(in)), report.PageFile(r.shown, page))
 	return append(files, o.charts.of(draw)...)
 }
 

@@ -14,6 +14,17 @@ import (
 // table that a person or a weather service wrote.
 const MaxLine = 64 << 10
 
+// Limits of a table; what is over is refused with the limit named.
+const (
+	MaxRows     = 2_000_000 // 228 years of hours
+	MaxProblems = 200       // told one by one
+)
+
+// TooManyProblems says that reading a table was given up at a line.
+func TooManyProblems(name string, line int) Problem {
+	return Problem{File: name, Line: line, Found: fmt.Sprintf("more faults after the %d above", MaxProblems), Expected: "a table without any; what follows was not read"}
+}
+
 // Table is a CSV file: one header row, then rows of text of the same length.
 type Table struct {
 	Name   string     // file as the user named it
@@ -51,6 +62,9 @@ func ReadTable(name string, r io.Reader) (*Table, Problems) {
 		if err == io.EOF {
 			break
 		}
+		if over, full := t.full(lines.line, len(ps)); full {
+			return t, append(ps, over)
+		}
 		if err != nil {
 			problem, goOn := csvProblem(name, err)
 			ps = append(ps, problem)
@@ -67,6 +81,17 @@ func ReadTable(name string, r io.Reader) (*Table, Problems) {
 			Expected: "a first row that names the columns"})
 	}
 	return t, ps
+}
+
+// full says whether no more is read of a table of so many rows or faults, and why.
+func (t *Table) full(line, faults int) (Problem, bool) {
+	switch {
+	case faults >= MaxProblems:
+		return TooManyProblems(t.Name, line), true
+	case len(t.Rows) >= MaxRows:
+		return Problem{File: t.Name, Found: "more than 2,000,000 rows", Expected: "at most 2,000,000; split the record"}, true
+	}
+	return Problem{}, false
 }
 
 // add takes a row as header or data.
