@@ -62,6 +62,9 @@ func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w 
 	default:
 		return nil, ErrNoSupply
 	}
+	if err := k.withinLimits(); err != nil {
+		return nil, err
+	}
 	k.within()
 	if k.Logged {
 		k.longRuns()

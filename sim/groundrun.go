@@ -50,6 +50,9 @@ func SimulateGround(ctx context.Context, k *GroundCase, s GroundSettings) (*Grou
 	if depths == nil {
 		depths = DefaultDepths
 	}
+	if n := len(depths) * len(k.Weather.Time); n > maxGroundValues {
+		return nil, &LimitError{fmt.Sprintf("%d depths at %d weather rows, %d temperatures", len(depths), len(k.Weather.Time), n), fmt.Sprintf("at most %d; fewer depths or a part of the record", maxGroundValues)}
+	}
 	g.show(depths)
 	if s.SurfaceFrom == nil {
 		for i, segment := range layout.Segments {

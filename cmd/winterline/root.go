@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"winterline/report"
+	"winterline/sim"
 	"winterline/sim/answers"
 )
 
@@ -44,6 +45,7 @@ func exitCode(err error) int {
 		{as[*inputError], exitUsage},
 		{as[*report.FolderError], exitUsage},
 		{as[*answers.ShareError], exitUsage},
+		{as[*sim.LimitError], exitUsage},
 		{as[*happenedError], exitHappened},
 	} {
 		if row.is(err) {

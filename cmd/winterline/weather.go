@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -113,7 +112,7 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	}
 	sums := newSums(files)
 	spans, problems := o.read(sums.files)
-	if len(problems) > 0 {
+	if problems = append(problems, sums.unread(len(problems) == 0)...); len(problems) > 0 {
 		return &inputError{problems: problems, advice: o.advice(files)}
 	}
 	digest := weather.DigestOf(spans...)
@@ -218,7 +217,7 @@ func (o *weatherOptions) advice(files []weather.File) string {
 			return advice
 		}
 	}
-	if o.split {
+	if o.split || !comeAgain(files) {
 		return ""
 	}
 	if spans, problems := weather.ReadSpans(files, o.options()); len(problems) == 0 {
@@ -249,20 +248,4 @@ func writeSpans(target string, spans []*weather.Series) (written string, err err
 		return fmt.Sprintf("%s to %s are written", names[0], names[len(names)-1]), nil
 	}
 	return target + " is written; winterline run CASE --weather " + target, nil
-}
-
-// writeNew writes a file that must not be there yet; on an error nothing of it is left.
-func writeNew(path string, write func(io.Writer) error) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return problem(path, reason(err), "a new file in a folder that can be written to")
-	}
-	err = write(f)
-	if closing := f.Close(); err == nil {
-		err = closing
-	}
-	if err != nil {
-		_ = os.Remove(path) // the error that matters is told
-	}
-	return err
 }

@@ -84,7 +84,7 @@ func (l *loader) readWeatherBy(o *inputOptions, read func([]weather.File) (units
 	}
 	sums := newSums(files)
 	problems, ok := read(sums.files)
-	l.problems = append(l.problems, problems...)
+	l.problems = append(append(l.problems, problems...), sums.unread(ok)...)
 	l.weatherFile = shown
 	l.names = append(l.names, shown)
 	for i, f := range files {
@@ -136,6 +136,9 @@ func (o *inputOptions) weatherOptions() weather.Options { return weather.Options
 
 // mendAdvice says how to mend weather that was refused, where mending does it; else "".
 func mendAdvice(shown string, files []weather.File, o weather.Options) string {
+	if !comeAgain(files) {
+		return ""
+	}
 	o.Mend = true
 	s, problems := weather.ReadFiles(files, o)
 	if len(problems) > 0 {
@@ -143,6 +146,14 @@ func mendAdvice(shown string, files []weather.File, o weather.Options) string {
 	}
 	mended := "mended.csv"
 	return fmt.Sprintf("winterline weather %s --clean %s mends this and lists what it did (%s).", shown, mended, entryCount(len(s.Repairs)))
+}
+
+// comeAgain says whether files can be read a second time; what came through a pipe cannot.
+func comeAgain(files []weather.File) bool {
+	return !slices.ContainsFunc(files, func(f weather.File) bool {
+		info, err := os.Stat(f.Name)
+		return err == nil && !info.Mode().IsRegular()
+	})
 }
 
 func entryCount(n int) string {
@@ -154,37 +165,65 @@ func entryCount(n int) string {
 
 // sums read files through their check sums.
 type sums struct {
-	files  []weather.File
-	digest func(i int) []byte
+	files []weather.File
+	read  []*summedFile // by file; nil: never opened
 }
 
 // newSums gives files that take a check sum of all their bytes, as they lie on the disk,
 // while they are read.
 func newSums(files []weather.File) sums {
-	hashes := make([]hash.Hash, len(files))
-	s := sums{digest: func(i int) []byte { return hashes[i].Sum(nil) }}
+	s := sums{read: make([]*summedFile, len(files))}
 	for i, f := range files {
-		hashes[i] = sha256.New()
 		s.files = append(s.files, weather.File{Name: f.Name, Open: func() (io.ReadCloser, error) {
 			in, err := f.Open()
 			if err != nil {
 				return nil, err
 			}
-			return &summedFile{io.TeeReader(in, hashes[i]), in}, nil
+			sum := sha256.New()
+			s.read[i] = &summedFile{Reader: io.TeeReader(in, sum), file: in, sum: sum}
+			return s.read[i], nil
 		}})
 	}
 	return s
+}
+
+// digest is the check sum of a file that has been read.
+func (s *sums) digest(i int) []byte {
+	if s.read[i] == nil {
+		return sha256.New().Sum(nil)
+	}
+	return s.read[i].sum.Sum(nil)
+}
+
+// unread refuses files that were taken, ok, though much follows what was read of them.
+func (s *sums) unread(ok bool) (problems units.Problems) {
+	for i, f := range s.read {
+		if ok && f != nil && f.cut {
+			problems = append(problems, units.Problem{File: s.files[i].Name, Found: "more than 1 MiB behind the end of the record", Expected: "the record alone"})
+		}
+	}
+	return problems
 }
 
 // summedFile is a file whose reader is not bound to come to its end.
 type summedFile struct {
 	io.Reader
 	file io.Closer
+	sum  hash.Hash
+	cut  bool // more follows than was read for the check sum
 }
+
+// mostBehind is how much is read behind what a reader took [bytes]: a file that was refused at its first line may
+// never end.
+const mostBehind = 1 << 20
 
 // Close reads what is left, for the check sum.
 func (f *summedFile) Close() error {
-	_, err := io.Copy(io.Discard, f.Reader)
+	n, err := io.CopyN(io.Discard, f.Reader, mostBehind)
+	f.cut = n == mostBehind
+	if err == io.EOF {
+		err = nil
+	}
 	return errors.Join(err, f.file.Close())
 }
 
