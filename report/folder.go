@@ -6,11 +6,13 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
 	"strings"
+	"syscall"
 )
 
 // SummaryName is the file by which a results folder is known.
@@ -51,10 +53,9 @@ func WriteFolderContext(ctx context.Context, dir string, files []File) error {
 	if err := mayReplace(dir, target); err != nil {
 		return err
 	}
-	parent, name := filepath.Split(target)
-	building, err := os.MkdirTemp(parent, "."+name+".new-*")
+	building, err := makeBeside(dir, target)
 	if err != nil {
-		return fmt.Errorf("results folder: %w", err)
+		return err
 	}
 	// After the move this removes nothing: the name is gone.
 	defer os.RemoveAll(building)
@@ -85,13 +86,33 @@ func resolveTarget(dir string) (string, error) {
 }
 
 // MayReplace gives the *FolderError that WriteFolder would, before there is anything to
-// write; nil where dir can take results.
+// write; nil where dir can take results. It makes a hidden folder where WriteFolder would, and takes it away again.
 func MayReplace(dir string) error {
 	target, err := resolveTarget(dir)
 	if err != nil {
 		return err
 	}
-	return mayReplace(dir, target)
+	if err := mayReplace(dir, target); err != nil {
+		return err
+	}
+	building, err := makeBeside(dir, target)
+	if err != nil {
+		return err
+	}
+	return os.Remove(building)
+}
+
+// makeBeside makes the hidden folder beside target in which results are built.
+func makeBeside(dir, target string) (string, error) {
+	parent, name := filepath.Split(target)
+	building, err := os.MkdirTemp(parent, "."+name+".new-*")
+	switch {
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return "", &FolderError{dir, "no way to write beside it (" + withoutPath(err).Error() + ")", "a folder above it that can be written to"}
+	case err != nil:
+		return "", fmt.Errorf("results folder: %w", withoutPath(err))
+	}
+	return building, nil
 }
 
 // mayReplace refuses to touch anything but results of ours.
@@ -109,8 +130,11 @@ func mayReplace(dir, target string) error {
 	if !info.IsDir() {
 		return refuse("a file")
 	}
-	text, err := os.ReadFile(filepath.Join(target, SummaryName))
-	if err != nil {
+	text, err := readSummary(filepath.Join(target, SummaryName))
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return refuse("a folder whose summary.json cannot be read")
+	case err != nil:
 		return refuse("a folder without a summary.json")
 	}
 	var summary struct {
@@ -120,6 +144,16 @@ func mayReplace(dir, target string) error {
 		return refuse("a folder whose summary.json is not ours")
 	}
 	return nil
+}
+
+// readSummary reads a summary.json, of a larger file than ours can be the beginning.
+func readSummary(path string) ([]byte, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	return io.ReadAll(io.LimitReader(file, MaxSummary))
 }
 
 // ownSchema says whether a schema is one of the program's, whatever its number.
@@ -140,13 +174,22 @@ func fill(ctx context.Context, folder string, files []File) error {
 			return err
 		}
 		if err := writeFile(folder, f); err != nil {
-			return fmt.Errorf("%s: %w", f.Name, err)
+			return fmt.Errorf("%s: %w; the results folder is left as it was", f.Name, withoutPath(err))
 		}
 	}
 	if err := os.Chmod(folder, 0o755); err != nil { // MkdirTemp makes it private
 		return err
 	}
 	return syncFolder(folder)
+}
+
+// withoutPath takes the path off an error: that of the hidden folder tells nobody anything.
+func withoutPath(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err
+	}
+	return err
 }
 
 func writeFile(folder string, f File) (err error) {

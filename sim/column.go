@@ -136,7 +136,7 @@ func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
 			h *= 0.25
 		}
 		if h < w.control.Shortest {
-			return 0, stepError{t, h}
+			return 0, c.gaveUp(w, t, h)
 		}
 	}
 }

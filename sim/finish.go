@@ -1,7 +1,6 @@
 package sim
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
@@ -14,20 +13,6 @@ type waterBook struct {
 	arrived, undrawn, pumped, extra, backup, outlet, relief, rim, intoPocket sum
 	before                                                                   float64 // in the line at the start
 }
-
-// StepError names where a heat step failed.
-type StepError struct {
-	Segment  string
-	Distance float64 // from the wall [m]
-	Err      error
-}
-
-func (e *StepError) Error() string {
-	return fmt.Sprintf("segment %q, %.2f m from the wall: %v", e.Segment, e.Distance, e.Err)
-}
-
-// Unwrap gives the step's own error.
-func (e *StepError) Unwrap() error { return e.Err }
 
 // finish closes the books and makes the result.
 func (w *winter) finish() (*Result, error) {

@@ -1,7 +1,6 @@
 package sim
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -160,12 +159,3 @@ const (
 	stepGrow = 4.0 // how much longer than the last a step may be
 	calm     = 0.2 // how far from the step that the tolerance allows what was wanted is taken up again
 )
-
-// stepError says that a step could not be made short enough.
-type stepError struct {
-	time, step float64
-}
-
-func (e stepError) Error() string {
-	return fmt.Sprintf("heat step of %.2g s at hour %.4f does not converge", e.step, e.time/3600)
-}

@@ -369,8 +369,3 @@ func (w *winter) march(t, at float64, calm bool) error {
 	w.draught.book(at - t)
 	return nil
 }
-
-// blame names the segment in which a step failed.
-func (w *winter) blame(c *cell, err error) error {
-	return &StepError{Segment: w.record.segments[c.part].result.Name, Distance: c.x0, Err: err}
-}

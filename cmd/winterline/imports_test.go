@@ -62,6 +62,9 @@ func TestImportArrows(t *testing.T) {
 			if ok && !slices.Contains(allowed, ours) {
 				t.Errorf("%s imports %s", name, ours)
 			}
+			if imported == "net" || strings.HasPrefix(imported, "net/") || imported == "os/exec" || imported == "plugin" {
+				t.Errorf("%s imports %s: the program uses no network and starts no other", name, imported)
+			}
 		}
 		return nil
 	})

@@ -84,3 +84,15 @@ func TestProblemForm(t *testing.T) {
 		t.Errorf("250 problems print %d line ends", got)
 	}
 }
+
+// Of a table that is another thing altogether not every fault is told, nor every row kept.
+func TestReadTableGivesUp(t *testing.T) {
+	_, problems := ReadTable("t.csv", strings.NewReader("a,b\n"+strings.Repeat("1\n", 10*MaxProblems)))
+	if n := len(problems); n != MaxProblems+1 || !strings.Contains(problems[n-1].Found, "more faults after the 200 above") {
+		t.Errorf("%d faults, the last %v", n, problems[n-1])
+	}
+	table, problems := ReadTable("t.csv", strings.NewReader("a\n"+strings.Repeat("1\n", MaxRows+5)))
+	if len(problems) != 1 || problems[0].Found != "more than 2,000,000 rows" || len(table.Rows) != MaxRows {
+		t.Errorf("%d rows, %v", len(table.Rows), problems)
+	}
+}
