@@ -12,10 +12,10 @@ import (
 
 func main() { os.Exit(carryOut(standardStreams(), os.Args[1:])) }
 
-// carryOut does what the command line says; an interrupt cancels it, a second one ends it at once.
+// carryOut does what the command line says; an interrupt cancels it, a second one ends it at once. One that comes when
+// all is done changes nothing any more: the process ends with the exit code of what was done.
 func carryOut(s streams, args []string) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
 	context.AfterFunc(ctx, stop)
 	return execute(ctx, s, args)
 }
