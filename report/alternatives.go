@@ -26,21 +26,20 @@ func UnknownCycles(all []Alternative, shown int) sim.Warning {
 }
 
 // Alternatives prints the verdict of each run in turn.
-func Alternatives(w io.Writer, all []Alternative, s System) error {
-	var out strings.Builder
-	out.WriteString("HOW OFTEN THE PUMP RUNS IS NOT KNOWN. The winter was run with it seldom, usual and often:\n")
+func Alternatives(w io.Writer, all []Alternative, o Options) error {
+	p := o.sheet()
+	p.line("HOW OFTEN THE PUMP RUNS IS NOT KNOWN. The winter was run with it seldom, usual and often:")
 	for _, a := range all {
-		out.WriteString(block{capital(a.Name), []string{a.Plan, Headline(a.Result, s)}}.text())
+		p.blocks(block{capital(a.Name), []string{a.Plan, Headline(a.Result, o.System)}})
 	}
-	out.WriteString("\n")
-	_, err := io.WriteString(w, out.String())
-	return err
+	p.gap()
+	return p.print(w)
 }
 
-// Brief prints the verdict, where the results are ("" for nowhere) and the caution.
-func Brief(w io.Writer, r *sim.Result, s System, results string) error {
-	text := strings.Join(wrap(Headline(r, s), screenWidth), "\n") + "\n" +
-		block{"Results", optional(results)}.text() + block{"Caution", []string{Caution}}.text()
-	_, err := io.WriteString(w, text)
-	return err
+// Brief prints the verdict, where the results are and the caution.
+func Brief(w io.Writer, r *sim.Result, o Options) error {
+	p := o.sheet()
+	p.line(Headline(r, o.System))
+	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	return p.print(w)
 }

@@ -14,7 +14,7 @@ const (
 	causeAfter     = "The line had been shut at %s since %s, so no warm water came past any more." // where, time
 	causeAfterToo  = "The line had been shut at %s since %s."                                      // where, time
 
-	causeStood     = "%s stood there, %s of the bore, %s."                  // volume, share, why
+	causeStood     = "%s stood there and took up %s of the pipe, %s."       // volume, share, why
 	causeBrief     = "%s stood in the line at %s, %s."                      // volume, segment, why
 	causeStretch   = "It was part of %s that stood %s."                     // volume, reach
 	causeWarm      = "Warm water last ran through there %s before, %s: %s." // how long, time, volume
@@ -48,7 +48,7 @@ const (
 	causeDuring        = "While it was shut, for %s, the pump was called on %s: %s."
 	causeDuringNone    = "The pump did not run while it was shut, for %s."
 	causeThroughRelief = "%s left through the relief opening"
-	causeOverRim       = "%s went over the standpipe's rim beside the house"
+	causeOverRim       = "%s came out of the top of the standpipe, beside the house"
 	causeStayed        = "%s stayed in the basin or came later"
 	causeOtherwise     = "nothing left before the ice"
 

@@ -179,13 +179,13 @@ func TestLevelPanels(t *testing.T) {
 		}
 		return strings.Join(out, ", ")
 	}
-	if got := names(); got != "standpipe, rock pocket, basin" {
+	if got := names(); got != "standpipe, rock pit, basin" {
 		t.Errorf("got %s", got)
 	}
 	for i := range r.Hourly.Basin {
 		r.Hourly.Basin[i] = 0.2
 	}
-	if got := names(); got != "standpipe, rock pocket" {
+	if got := names(); got != "standpipe, rock pit" {
 		t.Errorf("with a still basin: got %s", got)
 	}
 }

@@ -21,18 +21,19 @@ func TestGuesses(t *testing.T) {
 		{Key: "yard run.slope", Dimension: units.Slope, Value: 1. / 96, Low: 1. / 192, High: 1. / 48, Source: "g"},
 	}
 	for system, want := range map[System][]string{
-		US: {"yard run.cover = 8 in (usually 4 in to 18 in)", "basin.water_temperature = from the ground (usually 37 °F to 50 °F)"},
-		SI: {"yard run.cover = 20 cm (usually 10 cm to 46 cm)", "basin.water_temperature = from the ground (usually 3 °C to 10 °C)"},
+		US: {"soil on top of the yard run (yard run.cover) = 8 in (usually 4 in to 18 in)", "(basin.water_temperature) = from the ground (usually 37 °F to 50 °F)"},
+		SI: {"soil on top of the yard run (yard run.cover) = 20 cm (usually 10 cm to 46 cm)", "(basin.water_temperature) = from the ground (usually 3 °C to 10 °C)"},
 	} {
 		var out strings.Builder
-		if err := Guesses(&out, guesses, system); err != nil {
+		if err := CheckScreen(&out, &Checked{Guesses: guesses}, Options{System: system, Window: 100}); err != nil {
 			t.Fatal(err)
 		}
-		want = append(want, "GUESSES: 7 inputs", "site.soil_moisture = 24 % (usually 18 % to 31 %)", "riser.fittings = 4.5 (usually 2.5 to 8)",
-			"site.soil = loam (usually clay to sand)", "site.return_delay = 12 hours (usually 3 hours to 2 days)",
-			"yard run.slope = 1.04 % (usually 0.521 % to 2.08 %)", "source: g")
+		text := strings.Join(strings.Fields(out.String()), " ")
+		want = append(want, "GUESSES: 7 inputs", "how wet the soil is (site.soil_moisture) = 24 % (usually 18 % to 31 %)", "elbows and valves in the riser (riser.fittings) = 4.5 (usually 2.5 to 8)",
+			"what soil it is (site.soil) = loam (usually clay to sand)", "(site.return_delay) = 12 hours (usually 3 hours to 2 days)",
+			"(yard run.slope) = 1.04 % (usually 0.521 % to 2.08 %)", "source: g")
 		for _, words := range want {
-			if !strings.Contains(out.String(), words) {
+			if !strings.Contains(text, words) {
 				t.Errorf("missing %q in\n%s", words, out.String())
 			}
 		}
@@ -44,7 +45,7 @@ func TestAlternatives(t *testing.T) {
 	shut := plain(sim.ShutRelieved)
 	all := []Alternative{{"seldom", "every 24 h for 45 s", shut}, {"usual", "every 8 h for 45 s", shut}}
 	var out strings.Builder
-	if err := Alternatives(&out, all, US); err != nil {
+	if err := Alternatives(&out, all, Options{}); err != nil {
 		t.Fatal(err)
 	}
 	for _, words := range []string{"HOW OFTEN THE PUMP RUNS IS NOT KNOWN", "Seldom       every 24 h for 45 s\n", "Usual        every 8 h for 45 s\n"} {

@@ -99,7 +99,7 @@ func TestCompareScreenOneWinter(t *testing.T) {
 	got := screenOf(t, comparedResults(sim.Flooded, sim.Iced), Options{Weather: "years/station.csv", Results: "./out"})
 	for _, want := range []string{
 		"Layouts      A: house, Fennel Row\n             B: change 1: A with yard run.cover = 30 in, without pocket\n",
-		"Weather      Dec 1, 2025 to Jan 30, 2026    years/station.csv", "How sure     1 input is a guess: site.soil\n",
+		"Weather      Dec 1, 2025 to Jan 30, 2026    years/station.csv", "How sure     1 input is a guess: what soil it is (site.soil)\n",
 		"   installed  failures, this winter\nA  1,000      12,400\nB  -          0\n", "What it costs to install B is not known",
 		"years to pay back take a long", "\nfloor wet ", "open to  dry to\n", "+7 °F    >45 °F", "close", Caution[:40],
 	} {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"strings"
 	"time"
 )
 
@@ -46,5 +47,9 @@ func plural(n float64, noun string) string {
 	if n == 1 {
 		return "1 " + noun
 	}
-	return number(n, 0) + " " + noun + "s"
+	ending := "s"
+	if strings.HasSuffix(noun, "s") {
+		ending = "es" // guesses
+	}
+	return number(n, 0) + " " + noun + ending
 }

@@ -28,7 +28,7 @@ var markedKinds = []struct {
 	repeats bool
 }{
 	{sim.EventFloorWet, "floor wet", false},
-	{sim.EventRimSpill, "over the rim", true},
+	{sim.EventRimSpill, "out of the top", true},
 	{sim.EventClosed, "frozen shut", false},
 	{sim.EventLidFrozen, "far end iced over", true},
 	{sim.EventReliefRunning, "relief runs", true},
@@ -40,8 +40,8 @@ var markedKinds = []struct {
 	{sim.EventGapUsedUp, "air gap used up", false},
 	{sim.EventRoofOver, "roof water runs over", true},
 	{sim.EventBackupRunning, "backup pump runs", false},
-	{sim.EventPocketFull, "rock pocket full", false},
-	{sim.EventPocketFrozen, "rock pocket frozen", false},
+	{sim.EventPocketFull, "rock pit full", false},
+	{sim.EventPocketFrozen, "rock pit frozen", false},
 }
 
 // markLimit is how many kinds of event a chart names.

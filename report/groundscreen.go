@@ -7,8 +7,7 @@ import (
 	"winterline/sim"
 )
 
-// groundWidth is the width of the ground's screen [columns]: any terminal, and a page to take
-// along.
+// groundWidth is the most that the ground's screen is wide [columns]: a page to take along.
 const groundWidth = 80
 
 // GroundScreen prints how deep the frost went, what stands behind it and the caution.
@@ -32,29 +31,24 @@ func GroundScreen(w io.Writer, r *sim.GroundResult, o Options) error {
 		{"Results", optional(o.Results)},
 		{"Caution", []string{GroundCaution}},
 	}
-	_, err := io.WriteString(w, groundText(r, s, blocks))
-	return err
+	return writeGroundScreen(w, r, o, blocks)
 }
 
-// GroundBrief prints the answer, where the results are ("" for nowhere) and the caution.
-func GroundBrief(w io.Writer, r *sim.GroundResult, s System, folder string) error {
-	_, err := io.WriteString(w, groundText(r, s, []block{
-		{"Results", optional(folder)}, {"Caution", []string{GroundCaution}},
-	}))
-	return err
+// GroundBrief prints the answer, where the results are and the caution.
+func GroundBrief(w io.Writer, r *sim.GroundResult, o Options) error {
+	return writeGroundScreen(w, r, o, []block{{"Results", optional(o.Results)}, {"Caution", []string{GroundCaution}}})
 }
 
-// groundText puts the answer above blocks.
-func groundText(r *sim.GroundResult, s System, blocks []block) string {
-	var out strings.Builder
-	for _, line := range wrap(GroundHeadline(r, s), groundWidth) {
-		out.WriteString(line + "\n")
-	}
-	for _, b := range blocks {
-		out.WriteString(b.within(groundWidth))
-	}
-	return out.String()
+// writeGroundScreen prints the answer above blocks.
+func writeGroundScreen(w io.Writer, r *sim.GroundResult, o Options, blocks []block) error {
+	p := &sheet{width: groundLine(o)}
+	p.line(GroundHeadline(r, o.System))
+	p.blocks(blocks...)
+	return p.print(w)
 }
+
+// groundLine is how wide lines may be.
+func groundLine(o Options) int { return min(columns(o.Window), groundWidth) }
 
 func groundPlaceWords(r *sim.GroundResult, o Options) []string {
 	name := o.Case
@@ -62,9 +56,9 @@ func groundPlaceWords(r *sim.GroundResult, o Options) []string {
 		name = r.Name
 	}
 	if r.Title != "" && r.Title != name {
-		name = strings.TrimSpace(name + "  " + r.Title)
+		name = titled(name, r.Title)
 	}
-	return packedWithin(groundWidth-labelWidth, name, datesOf(r.Start, r.Time), weatherWords(o))
+	return packedWithin(groundLine(o)-labelWidth, name, datesOf(r.Start, r.Time), weatherWords(o))
 }
 
 // guessedWords lists the guesses that the ground rests on, with their ranges.
@@ -74,7 +68,7 @@ func guessedWords(r *sim.GroundResult, s System) []string {
 	}
 	lines := []string{"nobody measured these; usual values stand in:"}
 	for _, g := range r.Guesses {
-		lines = append(lines, g.Key+" = "+guessWords(g, s))
+		lines = append(lines, guessName(g)+" = "+guessWords(g, s))
 	}
 	return lines
 }

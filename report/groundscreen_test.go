@@ -42,7 +42,7 @@ func TestGroundScreenGolden(t *testing.T) {
 	golden(t, "ground-mild-us.txt", []byte(groundScreen(t, mildWinter(), screenOptions(US))))
 	golden(t, "ground-thermometer-si.txt", []byte(groundScreen(t, underThermometer(), screenOptions(SI))))
 	var brief bytes.Buffer
-	if err := GroundBrief(&brief, oneWinter(), US, "./my-house/ground"); err != nil {
+	if err := GroundBrief(&brief, oneWinter(), Options{Results: "./my-house/ground"}); err != nil {
 		t.Fatal(err)
 	}
 	golden(t, "ground-brief-us.txt", brief.Bytes())

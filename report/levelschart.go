@@ -78,7 +78,7 @@ func levelPanels(r *sim.Result) []levelPanel {
 		}})
 	}
 	if len(h.Pocket) > 0 {
-		panels = append(panels, levelPanel{"rock pocket", 1, func(p *panel) { drawPocket(p, r) }})
+		panels = append(panels, levelPanel{"rock pit", 1, func(p *panel) { drawPocket(p, r) }})
 	}
 	// Given pump cycles leave the basin as it is: a level that stands still tells nothing.
 	if low, high := extent(h.Basin); high-low > 0.001 {

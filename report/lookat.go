@@ -49,6 +49,14 @@ func reliefDistance(r *sim.Result, s System) string {
 	return s.Length(nearest) + " from the wall"
 }
 
+// placeWords is where an event happened, as people call it.
+func placeWords(where string) string {
+	if where == "pocket" {
+		return "rock pit"
+	}
+	return where
+}
+
 // firstOf words the first event of a kind, and how often it came; "" if it never did.
 func firstOf(r *sim.Result, kind sim.EventKind) string {
 	line, count := "", 0
@@ -57,7 +65,7 @@ func firstOf(r *sim.Result, kind sim.EventKind) string {
 			continue
 		}
 		if count == 0 {
-			line = spokenTime(r.Start, e.Time) + ", " + e.Where + ": " + e.Meaning
+			line = spokenTime(r.Start, e.Time) + ", " + placeWords(e.Where) + ": " + e.Meaning
 		}
 		count++
 	}

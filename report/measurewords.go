@@ -45,6 +45,7 @@ var measureWords = map[string]string{
 	"segment.cover":        "soil on top of the pipe: probe at the wall and at the far end, after utilities have been marked",
 	"segment.fittings":     "fittings: count the elbows and valves",
 	"segment.pipe":         "pipe: read the size printed on it",
+	"segment.surface":      "what covers the ground over that stretch: grass, bare, gravel or paved",
 	"segment.snow_on_line": "snow over that stretch: compare its depth with that beside it after a snowfall",
 	"insulation.thickness": "foam: its thickness at a cut end",
 

@@ -62,7 +62,7 @@ func TestShutByIceOnTheGround(t *testing.T) {
 		if got := strings.Join(whyWords(r, US), " "); !strings.Contains(got, c.why) || strings.Contains(got, "yard run") {
 			t.Errorf("%q lacks %q, or names a pipe", got, c.why)
 		}
-		if got := strings.Join(shutWords(r, US), " "); !strings.Contains(got, ", under ice on the ground") {
+		if got := strings.Join(shutWords(r, Options{}), " "); !strings.Contains(got, ", under ice on the ground") {
 			t.Errorf("%q", got)
 		}
 	}

@@ -69,9 +69,9 @@ func easyWinter() *sim.Result {
 func TestEffect(t *testing.T) {
 	hard, mild := hardWinter(), easyWinter()
 	for _, c := range []struct{ kind, where, hard string }{
-		{pipe.FindingNoRelief, "", "the line was shut for 31 hours; 40 L could not leave, and 20 L reached the floor; 30 L went over the standpipe's rim"},
+		{pipe.FindingNoRelief, "", "the line was shut for 31 hours; 40 L could not leave, and 20 L reached the floor; 30 L came out of the top of the standpipe"},
 		{pipe.FindingReliefFacesHouse, pipe.AtRelief, "let 170 L go towards the wall; 85 L of what ran out beside the house came back to the basin"},
-		{pipe.FindingSmallRelief, pipe.AtRelief, "30 L went over the standpipe's rim in 3 pump runs"},
+		{pipe.FindingSmallRelief, pipe.AtRelief, "30 L came out of the top of the standpipe in 3 pump runs"},
 		{pipe.FindingNoAirGap, "", "water in the standpipe reached the end of the house pipe in 3 pump runs"}, // it ends at 0.3556 m
 		{pipe.FindingSmallAirGap, "", "water in the standpipe reached the end of the house pipe in 3 pump runs"},
 		{pipe.FindingGluedLine, "", "ice shut the line for 31 hours; in 1 pump run 40 L could not leave, and 20 L reached the floor"},
@@ -88,7 +88,7 @@ func TestEffect(t *testing.T) {
 		{pipe.FindingIcingWalk, pipe.AtOutlet, "80 L ran out there in frost, in 2 pump runs"},
 		{pipe.FindingIcingWalk, pipe.AtRelief, "130 L ran out there in frost, in 4 pump runs"},
 		{pipe.FindingPocketInClay, "", "it was full for 4 hours; the soil took 12 L of its water; it froze once"},
-		{pipe.FindingReliefUnderSnow, pipe.AtRelief, "snow shut every opening once; 30 L went over the standpipe's rim"},
+		{pipe.FindingReliefUnderSnow, pipe.AtRelief, "snow shut every opening once; 30 L came out of the top of the standpipe"},
 		{pipe.FindingReliefFrosts, pipe.AtRelief, "it ran in that cold 3 times and let 90 L go"},
 	} {
 		f := pipe.Finding{Kind: c.kind, Where: c.where}
@@ -147,7 +147,7 @@ func TestEffectWithADryFloor(t *testing.T) {
 func TestEffectOfSomeSnow(t *testing.T) {
 	r := easyWinter()
 	r.Ledger.Relief = 0.170
-	want := "snow covered part of the relief opening, never all; no water went over the rim"
+	want := "snow covered part of the relief opening, never all; no water came out of the top"
 	if got := Effect(pipe.Finding{Kind: pipe.FindingReliefUnderSnow}, r, SI); got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
@@ -226,7 +226,7 @@ func TestFindingsGolden(t *testing.T) {
 	r.Layout.Basin.CheckValve = false
 	findings := pipe.Practice(r.Layout, r.Profile)
 	var out strings.Builder
-	if err := Findings(&out, findings); err != nil {
+	if err := CheckScreen(&out, &Checked{Findings: findings}, Options{}); err != nil {
 		t.Fatal(err)
 	}
 	out.WriteString("\nIN RESULTS:\n")

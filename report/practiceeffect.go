@@ -95,7 +95,7 @@ func (t *teller) noRelief() string {
 		words += "; " + t.stayed(stuck)
 	}
 	if t.Ledger.Rim >= puddle {
-		words += "; " + t.litres(t.Ledger.Rim) + " went over the standpipe's rim"
+		words += "; " + t.litres(t.Ledger.Rim) + " came out of the top of the standpipe"
 	}
 	return words
 }
@@ -157,7 +157,7 @@ func (t *teller) overRim() string {
 	if t.Ledger.Rim < puddle {
 		return ""
 	}
-	return t.litres(t.Ledger.Rim) + " went over the standpipe's rim " + inRuns(t.Verdict.SpillRuns)
+	return t.litres(t.Ledger.Rim) + " came out of the top of the standpipe " + inRuns(t.Verdict.SpillRuns)
 }
 
 func (t *teller) gapUsed() string {
@@ -297,9 +297,9 @@ func (t *teller) underSnow() string {
 		words = "snow shut every opening " + times(n)
 	}
 	if t.Ledger.Rim >= puddle {
-		return words + "; " + t.litres(t.Ledger.Rim) + " went over the standpipe's rim"
+		return words + "; " + t.litres(t.Ledger.Rim) + " came out of the top of the standpipe"
 	}
-	return words + "; no water went over the rim"
+	return words + "; no water came out of the top"
 }
 
 func (t *teller) busyHours() string {

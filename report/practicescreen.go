@@ -34,10 +34,27 @@ func practiceWords(r *sim.Result, o Options) []string {
 
 // findingNames are the kinds whose word in summary.json does not say enough by itself.
 var findingNames = map[string]string{
-	pipe.FindingReliefFrosts: "relief that can frost shut below " + US.BothTemperatures(hardFrost),
-	pipe.FindingSmallLine:    "pipe under 4 in",
-	pipe.FindingOutletNear:   "outlet near the wall",
-	pipe.FindingShortRuns:    "runs under 10 s",
+	pipe.FindingNoRelief:         "no relief opening",
+	pipe.FindingReliefFacesHouse: "relief opening that faces the house",
+	pipe.FindingSmallRelief:      "small relief opening",
+	pipe.FindingReliefUnderSnow:  "relief opening under snow",
+	pipe.FindingReliefFrosts:     "relief opening that can frost shut below " + US.BothTemperatures(hardFrost),
+	pipe.FindingGluedLine:        "line glued to the house pipe",
+	pipe.FindingBackupSameLine:   "backup pump on the same line",
+	pipe.FindingNoBackup:         "no backup pump",
+	pipe.FindingSharedDownspout:  "roof water in the same line",
+	pipe.FindingSmallLine:        "pipe under 4 in",
+	pipe.FindingCorrugated:       "corrugated pipe",
+	pipe.FindingClearedPaving:    "paving cleared of snow",
+	pipe.FindingNoWeep:           "no drain slot under the lid",
+	pipe.FindingNarrowWeep:       "narrow drain slot under the lid",
+	pipe.FindingOutletNear:       "outlet near the wall",
+	pipe.FindingErodingOutlet:    "outlet that washes out the ground",
+	pipe.FindingIcingWalk:        "water that ices a walk",
+	pipe.FindingPocketInClay:     "rock pit in clay",
+	pipe.FindingUnpaintedPVC:     "bare PVC in the sun",
+	pipe.FindingManyStarts:       "pump that starts often",
+	pipe.FindingShortRuns:        "runs under 10 s",
 }
 
 // findingName names a finding in a few words, "no relief" or "sag (yard run)".

@@ -132,7 +132,7 @@ func outletLabels(r *sim.Result) []pointLabel {
 	}
 	if half, floor, ok := pocketBox(r); ok {
 		labels = append(labels, pointLabel{end.X1 + half, floor + r.Layout.Pocket.Depth/2,
-			"rock pocket, " + percent(pocketFull(r)) + " full"})
+			"rock pit, " + percent(pocketFull(r)) + " full"})
 	}
 	return append(labels, coldLabels(r, end.X1+0.4)...)
 }

@@ -332,7 +332,7 @@ func (s *sampler) finish() {
 		r.Verdict.ClosedDendritic = ptr(*r.Verdict.FirstIce + 40*3600)
 	}
 	if r.Layout.Pocket != nil && s.spec.days > 30 {
-		s.event(395*3600, sim.EventPocketFull, "pocket", ptr(1), "", "the rock pocket is full, so the line stays full")
+		s.event(395*3600, sim.EventPocketFull, "pocket", ptr(1), "", "the rock pit is full, so the line stays full")
 		s.event(700*3600, sim.EventReliefBuried, "standpipe", nil, "", "snow stood over every relief opening")
 	}
 	if s.anyShut() {

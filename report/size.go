@@ -32,7 +32,7 @@ func (a *SizeAnswer) keep() answers.Keep {
 
 // SizeScreen prints the answer, the curve behind it, what it takes and the caution.
 func SizeScreen(w io.Writer, a *SizeAnswer, o Options) error {
-	blocks := []block{{"House", packed([]string{a.nameWords(o), datesOf(a.Weather.Start, a.Weather.Time), weatherWords(o)})},
+	blocks := []block{{"House", o.packed(a.nameWords(o), datesOf(a.Weather.Start, a.Weather.Time), weatherWords(o))},
 		{"How sure", guessCount(a.Layout.Guesses)}}
 	if a.Sized != nil {
 		blocks = append(blocks, a.oneBlocks(o.System)...)
@@ -40,24 +40,19 @@ func SizeScreen(w io.Writer, a *SizeAnswer, o Options) error {
 		blocks = append(blocks, block{"Mind", append(warningSentences(a.Warnings), twoMind(a)...)}, block{"", []string{""}}, block{"Both", twoTable(a, o.System)})
 	}
 	blocks = append(blocks, block{"", []string{""}}, block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
-	return writeSize(w, a, o.System, blocks)
+	return writeSize(w, a, o, blocks)
 }
 
 // SizeBrief prints the answer, where the results are and the caution.
-func SizeBrief(w io.Writer, a *SizeAnswer, s System, results string) error {
-	return writeSize(w, a, s, []block{{"Mind", warningSentences(a.Warnings)}, {"Results", optional(results)}, {"Caution", []string{Caution}}})
+func SizeBrief(w io.Writer, a *SizeAnswer, o Options) error {
+	return writeSize(w, a, o, []block{{"Mind", warningSentences(a.Warnings)}, {"Results", optional(o.Results)}, {"Caution", []string{Caution}}})
 }
 
-func writeSize(w io.Writer, a *SizeAnswer, s System, blocks []block) error {
-	var out strings.Builder
-	for _, line := range wrap(SizeHeadline(a, s), screenWidth) {
-		out.WriteString(line + "\n")
-	}
-	for _, b := range blocks {
-		out.WriteString(b.text())
-	}
-	_, err := io.WriteString(w, out.String())
-	return err
+func writeSize(w io.Writer, a *SizeAnswer, o Options, blocks []block) error {
+	p := o.sheet()
+	p.line(SizeHeadline(a, o.System))
+	p.blocks(blocks...)
+	return p.print(w)
 }
 
 func (a *SizeAnswer) nameWords(o Options) string {
@@ -66,7 +61,7 @@ func (a *SizeAnswer) nameWords(o Options) string {
 		name = a.Name
 	}
 	if title := a.Layout.Title; title != "" && title != name {
-		name = strings.TrimSpace(name + "  " + title)
+		name = titled(name, title)
 	}
 	return name
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"winterline/pipe"
 	"winterline/pipe/units"
@@ -14,25 +15,31 @@ import (
 const (
 	sureNone     = "none of them changes the verdict at either end of its usual range"
 	sureNoneOne  = "it does not change the verdict at either end of its usual range"
-	sureChanges  = "%s, taken as %s, decides the verdict: %s." // key, value, what becomes of it at its ends
+	sureChanges  = "%s, taken as %s, decides the verdict: %s." // name, value, what becomes of it at its ends
 	sureAt       = "at %s %s"                                  // value, what happens
 	sureMeasure  = "Measure %s."
-	sureMore     = "and %s that could change the verdict: winterline why" // count
+	sureMore     = "and %s that could change the verdict: %s" // count, where they are told
 	sureUntried  = "which of them could change the verdict: winterline why"
-	sureRefused  = "%s could not be tried: the rest of the layout contradicts both ends of its usual range" // keys
-	sureNearer   = "With %s at %s instead of %s %s."                                                        // key, end, value, what happens when
+	sureRefused  = "%s could not be tried: the rest of the layout contradicts both ends of its usual range" // names
+	sureNearer   = "With %s instead of %s for %s, %s."                                                      // end, value, name, what happens when
 	sureAgrees   = " That agrees with what you saw."
 	sureFarStill = " That is nearer, but still apart."
 	sureNoNearer = "No guess at either end of its usual range brings them nearer. Then something else is not as written: look again at pump times, soil on top of the pipe, low spots and snow over the line."
 	sureAllTold  = "Nothing in the layout is a guess, so something is not as written: look again at pump times, soil on top of the pipe, low spots and snow over the line."
 )
 
-// sureFewest is how many guesses that decide are told where room is short.
-const sureFewest = 3
+// How many guesses that decide are told, by run and by why, and where the rest are.
+const (
+	sureFewest   = 3
+	sureFewer    = 6
+	sureInWhy    = "winterline why"
+	sureInFull   = "--all, or summary.json"
+	sureMostEver = math.MaxInt // --all
+)
 
 // sureWords says how many inputs are guesses, which of them decide the verdict, and what to measure then; no more of
-// these than most. tried is nil where nothing was tried.
-func sureWords(guesses []pipe.Guess, tried []answers.GuessTried, s System, most int) []string {
+// these than most; rest says where the others are told. tried is nil where nothing was tried.
+func sureWords(guesses []pipe.Guess, tried []answers.GuessTried, s System, most int, rest string) []string {
 	lines := guessCount(guesses)
 	if tried == nil || len(guesses) == 0 {
 		return lines
@@ -43,13 +50,13 @@ func sureWords(guesses []pipe.Guess, tried []answers.GuessTried, s System, most 
 		case g.Changes:
 			deciding = append(deciding, decidingWords(g, s))
 		case !g.Tried():
-			refused = append(refused, g.Guess.Key)
+			refused = append(refused, guessName(g.Guess))
 		}
 	}
 	switch {
 	case len(deciding) > most:
 		lines = append(lines, deciding[:most]...)
-		lines = append(lines, fmt.Sprintf(sureMore, plural(float64(len(deciding)-most), "more guess")))
+		lines = append(lines, fmt.Sprintf(sureMore, plural(float64(len(deciding)-most), "more guess"), rest))
 	case len(deciding) == 0 && len(guesses) == 1 && len(refused) == 0:
 		lines = append(lines, sureNoneOne)
 	case len(deciding) == 0 && len(refused) < len(guesses):
@@ -73,7 +80,7 @@ func decidingWords(g answers.GuessTried, s System) string {
 		}
 		at = append(at, fmt.Sprintf(sureAt, guessEnd(g.Guess, end.High, s), endWordsOf(*end)))
 	}
-	words := fmt.Sprintf(sureChanges, g.Guess.Key, value, list(at))
+	words := fmt.Sprintf(sureChanges, capital(guessName(g.Guess)), value, list(at))
 	if measure := MeasureWords(g.Guess); measure != "" {
 		words += " " + fmt.Sprintf(sureMeasure, measure)
 	}

@@ -113,7 +113,7 @@ func neverShutWords(r *sim.Result, table *waterTable) string {
 // spillWords says how water was let go beside the house.
 func spillWords(r *sim.Result, table *waterTable) string {
 	if r.Ledger.Rim > 0 {
-		return table.amount(pathRim) + " went over the standpipe's rim, next to the wall"
+		return table.amount(pathRim) + " came out of the top of the standpipe, beside the wall"
 	}
 	if r.Ledger.Relief > 0 {
 		return "the " + reliefWords(r) + " let " + table.amount(pathRelief) + " go beside the house"

@@ -68,10 +68,10 @@ func newWaterTable(r *sim.Result, s System) waterTable {
 		t.out = append(t.out, waterRow{path: pathRelief, words: "out of the " + reliefWords(r), m3: l.Relief})
 	}
 	if l.Rim > 0 || r.Layout.Standpipe != nil {
-		t.out = append(t.out, waterRow{path: pathRim, words: "over the standpipe's rim, by the house", m3: l.Rim})
+		t.out = append(t.out, waterRow{path: pathRim, words: "out of the top of the standpipe, beside the house", m3: l.Rim})
 	}
 	if l.PocketToSoil > 0 || r.Layout.Pocket != nil {
-		t.out = append(t.out, waterRow{path: pathSoil, words: "into the soil round the rock pocket", m3: l.PocketToSoil})
+		t.out = append(t.out, waterRow{path: pathSoil, words: "into the soil round the rock pit", m3: l.PocketToSoil})
 	}
 	if held >= 0 {
 		t.out = append(t.out, waterRow{path: pathHeld, words: "still in " + heldWords(r), m3: held})
@@ -101,7 +101,7 @@ func reliefWords(r *sim.Result) string {
 func heldWords(r *sim.Result) string {
 	places := []string{"the line"}
 	if r.Layout.Pocket != nil {
-		places = append(places, "rock pocket")
+		places = append(places, "rock pit")
 	}
 	if r.Layout.Basin != nil {
 		places = append(places, "basin")

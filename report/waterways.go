@@ -50,6 +50,6 @@ func (w waterWay) patch(c draw.Canvas, b vg.Rectangle) {
 // words name a way.
 func (w waterWay) words(r *sim.Result) string {
 	return [...]string{
-		"out at the far end", "into the soil round the rock pocket", "out of the " + reliefWords(r), "over the rim, by the house", "on the basement floor",
+		"out at the far end", "into the soil round the rock pit", "out of the " + reliefWords(r), "out of the top, by the house", "on the basement floor",
 	}[w]
 }

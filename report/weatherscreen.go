@@ -6,18 +6,18 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"winterline/weather"
 )
 
-// weatherWidth is the width of the weather's screen [columns].
+// weatherWidth is the most that the weather's screen is wide [columns].
 const weatherWidth = 80
 
 // WeatherOptions are what the screen of a weather record is printed with.
 type WeatherOptions struct {
 	System System
+	Window int    // width [columns]; 0: not known
 	All    bool   // every entry of the ledger, not the first few
 	Next   string // what to type next; "": nothing
 	Charts string // the folder of the charts, or why there is none; "": nothing
@@ -46,29 +46,23 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 		{"Charts", optional(o.Charts)},
 		{"Next", optional(o.Next)},
 	}
-	_, err := io.WriteString(w, weatherText(d, append([]block{{"", []string{""}}}, blocks...)))
-	return err
+	return writeWeather(w, d, o, append([]block{{"", []string{""}}}, blocks...))
 }
 
 // WeatherBrief prints the sentence on a weather record, what kind of record it is where it is
 // no winter that was, and what was written.
 func WeatherBrief(w io.Writer, d *weather.Digest, o WeatherOptions) error {
-	_, err := io.WriteString(w, weatherText(d, []block{
+	return writeWeather(w, d, o, []block{
 		{"Typical", typicalWords(d)}, {"Design", designWords(d)}, {"Charts", optional(o.Charts)}, {"Next", optional(o.Next)},
-	}))
-	return err
+	})
 }
 
-// weatherText puts the sentence on a record above blocks.
-func weatherText(d *weather.Digest, blocks []block) string {
-	var out strings.Builder
-	for _, line := range wrap(WeatherHeadline(d), weatherWidth) {
-		out.WriteString(line + "\n")
-	}
-	for _, b := range blocks {
-		out.WriteString(b.within(weatherWidth))
-	}
-	return out.String()
+// writeWeather prints the sentence on a record above blocks.
+func writeWeather(w io.Writer, d *weather.Digest, o WeatherOptions, blocks []block) error {
+	p := &sheet{width: min(columns(o.Window), weatherWidth)}
+	p.line(WeatherHeadline(d))
+	p.blocks(blocks...)
+	return p.print(w)
 }
 
 // WeatherHeadline says in a sentence what the record is.

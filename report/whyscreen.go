@@ -21,22 +21,26 @@ const (
 
 // whyPage gathers what is printed.
 type whyPage struct {
+	*sheet
 	a   *WhyAnswer
 	o   Options
 	all bool
-	out strings.Builder
 }
 
 // WhyScreen prints what the owner saw, why it froze, which changes would have helped, and the caution. all: every closure
 // and every change.
 func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
-	p := &whyPage{a: a, o: o, all: all}
+	p := &whyPage{o.sheet(), a, o, all}
 	near := p.far()
 	p.headline()
 	r := a.Result
+	most := sureFewer
+	if all {
+		most = sureMostEver
+	}
 	p.blocks(
 		block{"House", houseWords(r, o)},
-		block{"How sure", sureWords(r.Layout.Guesses, a.Sure, o.System, len(r.Layout.Guesses))},
+		block{"How sure", sureWords(r.Layout.Guesses, a.Sure, o.System, most, sureInFull)},
 		block{"Mind", warningWords(r)},
 		block{"You saw", near},
 	)
@@ -50,16 +54,16 @@ func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
 }
 
 // WhyBrief prints the answer, where the results are and the caution.
-func WhyBrief(w io.Writer, a *WhyAnswer, s System, results string) error {
-	p := &whyPage{a: a, o: Options{System: s}}
+func WhyBrief(w io.Writer, a *WhyAnswer, o Options) error {
+	p := &whyPage{sheet: o.sheet(), a: a, o: o}
 	if slices.ContainsFunc(a.Seen, func(m answers.SeenSet) bool { return m.Far() }) {
 		p.first(whyFar)
 	}
 	p.headline()
 	if best, words := bestWords(a.Remedies); best != nil {
-		p.blocks(block{words, []string{RemedyRowOf(*best, a.Result.Layout, s).Change}})
+		p.blocks(block{words, []string{RemedyRowOf(*best, a.Result.Layout, o.System).Change}})
 	}
-	p.blocks(block{"Results", optional(results)}, block{"Caution", []string{Caution}})
+	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
 	return p.print(w)
 }
 
@@ -73,29 +77,12 @@ func bestWords(r *answers.Remedies) (*answers.Remedy, string) {
 	return nil, ""
 }
 
-func (p *whyPage) print(w io.Writer) error {
-	_, err := io.WriteString(w, p.out.String())
-	return err
-}
-
-func (p *whyPage) line(words string) {
-	for _, line := range wrap(words, screenWidth) {
-		p.out.WriteString(line + "\n")
-	}
-}
-
 // first prints a line that may be the page's first, which says of an invented house that it is one.
 func (p *whyPage) first(words string) {
 	if p.out.Len() == 0 && p.a.Result.Invented {
 		words = "An invented house: " + words
 	}
 	p.line(words)
-}
-
-func (p *whyPage) blocks(blocks ...block) {
-	for _, b := range blocks {
-		p.out.WriteString(b.text())
-	}
 }
 
 // far prints first of all what the owner saw and the simulation has two days apart or not at all, and gives what is told
@@ -135,14 +122,14 @@ func (p *whyPage) closures() {
 		p.blocks(block{"", []string{""}}, block{"Shut " + number(float64(i+1), 0), CauseWords(r, i, p.o.System)})
 	}
 	if rest := len(r.Closures) - shown; rest > 0 {
-		p.blocks(block{"", []string{fmt.Sprintf(whyMoreShut, plural(float64(rest), "closing"))}})
+		p.blocks(block{"", []string{fmt.Sprintf(whyMoreShut, plural(float64(rest), "time"))}})
 	}
 }
 
 // remedies tell what changes would have done; where nothing froze, what else to look at.
 func (p *whyPage) remedies() {
 	if showsBlindSpots(p.a.Why) {
-		p.out.WriteString("\n")
+		p.gap()
 		label := "Look at"
 		for _, x := range blindSpots {
 			p.blocks(block{label, []string{x.Cause + ": " + x.Look}})
@@ -173,13 +160,13 @@ func (p *whyPage) ranked(singles []answers.Remedy) {
 	if !p.all {
 		shown = min(shown, mostRemedies)
 	}
-	p.out.WriteString("\n")
+	p.gap()
 	if p.held() {
 		p.line(whyHeld)
 	}
 	p.table(whySingles, good[:shown])
 	if rest := len(good) - shown; rest > 0 {
-		p.line("  " + fmt.Sprintf(whyMoreRows, plural(float64(rest), "more change")))
+		p.indented(fmt.Sprintf(whyMoreRows, plural(float64(rest), "more change")), 2, 2)
 	}
 }
 
@@ -205,7 +192,7 @@ func (p *whyPage) pairs() {
 		return
 	}
 	good := goodOf(m.Pairs)
-	p.out.WriteString("\n")
+	p.gap()
 	switch {
 	case len(m.Pairs) == 0:
 		p.line(whyNoSingle)
@@ -259,14 +246,26 @@ func (p *whyPage) listed(head string, lines []string) {
 	}
 	p.line(head)
 	for _, words := range lines {
-		for i, line := range wrap(words, screenWidth-4) {
-			p.out.WriteString([]string{"  ", "    "}[min(i, 1)] + line + "\n")
-		}
+		p.indented(words, 2, 4)
 	}
 }
 
-// The columns of the table of changes; what is longer goes on in the next line.
-var remedyWidths = []int{36, 13, 16, 25}
+// The columns of the table of changes in the widest window and in the narrowest; what is longer goes on in the next line.
+var (
+	remedyWide   = [...]int{40, 13, 16, 25}
+	remedyNarrow = [...]int{18, 11, 11, 14}
+)
+
+const remedyGap = "  " // between columns
+
+// remedyWidths are the columns of the table in the page's window: room that is there is shared out as in the widest.
+func (p *whyPage) remedyWidths() (widths [len(remedyWide)]int) {
+	share := float64(p.width-narrowest) / (widest - narrowest)
+	for i := range widths {
+		widths[i] = remedyNarrow[i] + int(share*float64(remedyWide[i]-remedyNarrow[i]))
+	}
+	return widths
+}
 
 // table prints remedies under a head, with the winter as it was for comparison.
 func (p *whyPage) table(head string, remedies []answers.Remedy) {
@@ -283,9 +282,7 @@ func (p *whyPage) table(head string, remedies []answers.Remedy) {
 		if risks := RiskWords(x, p.o.System); len(risks) > 0 {
 			words += ". " + strings.Join(risks, " ")
 		}
-		for _, line := range wrap(words, screenWidth-6) {
-			p.out.WriteString("      " + line + "\n")
-		}
+		p.indented(words, 6, 6)
 	}
 }
 
@@ -293,12 +290,13 @@ func (p *whyPage) table(head string, remedies []answers.Remedy) {
 func (p *whyPage) row(cells ...string) {
 	var wrapped [][]string
 	height := 0
+	widths := p.remedyWidths()
 	for i, cell := range cells {
 		indent := ""
 		if i == 0 && strings.HasPrefix(cell, " ") {
 			indent = "  "
 		}
-		lines := wrap(strings.TrimSpace(cell), remedyWidths[i]-len(indent))
+		lines := wrap(strings.TrimSpace(cell), widths[i]-len(indent))
 		for j := range lines {
 			lines[j] = indent + lines[j]
 		}
@@ -312,7 +310,7 @@ func (p *whyPage) row(cells ...string) {
 			if j < len(lines) {
 				text = lines[j]
 			}
-			line += pad(text, remedyWidths[i]) + "  "
+			line += pad(text, widths[i]) + remedyGap
 		}
 		p.out.WriteString(strings.TrimRight(line, " ") + "\n")
 	}

@@ -120,7 +120,7 @@ func TestWhyWording(t *testing.T) {
 			a.Result, a.Seen = plain(sim.Flooded), nil
 			a.Result.Verdict.Closed, a.Result.Closures = nil, nil
 		}, []string{"ICE FORMED", "power cut"}, nil},
-		{"no guess mends it", func(a *WhyAnswer) { a.Seen[0].Nearer = nil }, []string{"No guess at either end of its usual range brings them nearer."}, []string{"With site.soil"}},
+		{"no guess mends it", func(a *WhyAnswer) { a.Seen[0].Nearer = nil }, []string{"No guess at either end of its usual range brings them nearer."}, []string{"for what soil"}},
 		{"no guess at all", func(a *WhyAnswer) { a.Seen[0].Nearer, a.Result.Layout.Guesses, a.Sure = nil, nil, nil }, []string{"Nothing in the layout is a guess"}, nil},
 		{"no single one does", func(a *WhyAnswer) {
 			m := a.Remedies
@@ -161,7 +161,7 @@ func TestWhyInFull(t *testing.T) {
 		a.Remedies.Singles = append(a.Remedies.Singles[:1:1], a.Remedies.Singles...)
 	}
 	brief, whole := whyText(t, a, US, false), whyText(t, a, US, true)
-	if !strings.Contains(brief, "9 closings more, in full: --all") || strings.Contains(brief, "Shut 4") || !strings.Contains(whole, "Shut 12") {
+	if !strings.Contains(brief, "It froze shut 9 times more: --all") || strings.Contains(brief, "Shut 4") || !strings.Contains(whole, "Shut 12") {
 		t.Error("closures are not cut short to three, or not whole")
 	}
 	if !strings.Contains(brief, "and 5 more changes: --all, or remedies.csv") || strings.Contains(whole, "--all") {
@@ -171,7 +171,7 @@ func TestWhyInFull(t *testing.T) {
 
 func TestWhyBrief(t *testing.T) {
 	var out bytes.Buffer
-	if err := WhyBrief(&out, whySample(), US, "./r"); err != nil {
+	if err := WhyBrief(&out, whySample(), Options{Results: "./r"}); err != nil {
 		t.Fatal(err)
 	}
 	text := strings.Join(strings.Fields(out.String()), " ")
@@ -187,13 +187,13 @@ func TestSureWords(t *testing.T) {
 	a := whySample()
 	g := a.Result.Layout.Guesses
 	text := func(guesses []pipe.Guess, tried []answers.GuessTried, most int) string {
-		return strings.Join(sureWords(guesses, tried, US, most)[1:], "\n")
+		return strings.Join(sureWords(guesses, tried, US, most, sureInWhy)[1:], "\n")
 	}
 	got := text(g, a.Sure, 5)
 	for _, want := range []string{
-		"site.soil_moisture, taken as 24 %, decides the verdict: at 15 % ice forms, but the line never freezes shut. Measure water in the soil:",
-		"site.wind_exposure, taken as 40 %, decides the verdict: at 60 % the basement gets wet, the line frozen shut. Measure wind at the pipe:",
-		"site.soil could not be tried",
+		"How wet the soil is (site.soil_moisture), taken as 24 %, decides the verdict: at 15 % ice forms, but the line never freezes shut. Measure water in the soil:",
+		"How much of the wind reaches the pipe (site.wind_exposure), taken as 40 %, decides the verdict: at 60 % the basement gets wet, the line frozen shut. Measure wind at the pipe:",
+		"what soil it is (site.soil) could not be tried",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in %q", want, got)

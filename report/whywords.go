@@ -18,7 +18,7 @@ const (
 	whyUnknown  = "THE LINE FROZE SHUT."
 	whyIced     = "ICE FORMED, BUT THE LINE NEVER FROZE SHUT."
 	whyClear    = "NOTHING FROZE. If water came up in the basement all the same, ice in the line was not the cause; what this program cannot see stands below."
-	whyMoreShut = "%s more, in full: --all, or summary.json"
+	whyMoreShut = "It froze shut %s more: --all, or summary.json."
 
 	whySingles  = "ONE CHANGE, the same winter"
 	whyPairs    = "TWO CHANGES, the same winter"
@@ -110,7 +110,7 @@ func nearerWords(r *sim.Result, n answers.Nearer, s System) string {
 	if n.Match.Simulated != nil && (n.Match.What != "open" || !n.Match.Held) {
 		happens = fmt.Sprintf("%s %s, %s", seenEvents[n.Match.What], spokenTime(r.Start, *n.Match.Simulated), apartWords(n.Match))
 	}
-	words := fmt.Sprintf(sureNearer, n.Guess.Key, end, value, happens)
+	words := fmt.Sprintf(sureNearer, end, value, guessName(n.Guess), happens)
 	if n.Match.Far() {
 		words += sureFarStill
 	} else {

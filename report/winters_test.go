@@ -72,7 +72,7 @@ func TestWintersScreen(t *testing.T) {
 	for _, want := range []string{
 		"THE BASEMENT STAYED DRY IN 3 OF 3 WINTERS. The line froze shut in 1 of 3 winters; a relief\nopening ran in 1; water came out beside the house in 1.\n",
 		"How often    the line freezes shut: 1 of 3 winters, so 33 in 100 (2 to 86)\n             water beside the house or on the floor: 1 of 3 winters, so 33 in 100 (2 to 86)\n" +
-			"             expected cost a year, service calls and flooded basements: 133 (7 to 7,925), in the\n             layout's currency\n",
+			"             expected cost a year, service calls and flooded basements: 133 (7 to 7,925), in\n             the layout's currency\n",
 		"Weather      3 winters, 2001-02 to 2003-04    many.csv    2 spans between long gaps\n",
 		"Left out     2000-01: the record lacks some of November to March\n             2004-05: the log of pump or inflow lacks some of December to February\n",
 		"         coldest  frost  outcome  shut for  relief     by house  open to  dry to\n" +

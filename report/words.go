@@ -17,6 +17,7 @@ import (
 // leaves out what it was not told.
 type Options struct {
 	System   System
+	Window   int                  // width [columns]; 0: not known
 	Case     string               // the case as the user named it; "": the result's name
 	Weather  string               // weather file
 	Bridged  weather.Bridged      // what was missing in that file
@@ -28,20 +29,20 @@ type Options struct {
 	SureLeft bool                 // that would have been much work
 }
 
-// Screen prints the verdict, what stands behind it and the caution, at most 96
-// columns wide.
+// sheet is an empty one for the window.
+func (o *Options) sheet() *sheet { return newSheet(o.Window) }
+
+// Screen prints the verdict, what stands behind it and the caution.
 func Screen(w io.Writer, r *sim.Result, o Options) error {
 	table := newWaterTable(r, o.System)
-	var out strings.Builder
-	for _, line := range wrap(Headline(r, o.System), screenWidth) {
-		out.WriteString(line + "\n")
-	}
-	blocks := []block{
+	p := o.sheet()
+	p.line(Headline(r, o.System))
+	p.blocks([]block{
 		{"House", houseWords(r, o)},
 		{"How sure", o.sureWords(r)},
 		{"Mind", warningWords(r)},
 		{"", []string{""}},
-		{"Froze shut", shutWords(r, o.System)},
+		{"Froze shut", shutWords(r, o)},
 		{"Why", paragraph(whyWords(r, o.System))},
 		{"Could shut", dendriticWords(r)},
 		{"Ice", iceWords(r, o.System)},
@@ -60,17 +61,13 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"Next", optional(o.Next)},
 		{"Results", resultsWords(o.Results)},
 		{"Caution", []string{Caution}},
-	}
-	for _, b := range blocks {
-		out.WriteString(b.text())
-	}
-	_, err := io.WriteString(w, out.String())
-	return err
+	}...)
+	return p.print(w)
 }
 
 // sureWords says how many inputs are guesses, and which of them decide the verdict.
 func (o *Options) sureWords(r *sim.Result) []string {
-	lines := sureWords(r.Layout.Guesses, o.Sure, o.System, sureFewest)
+	lines := sureWords(r.Layout.Guesses, o.Sure, o.System, sureFewest, sureInWhy)
 	if o.SureLeft {
 		lines = append(lines, sureUntried)
 	}
@@ -98,11 +95,9 @@ func houseWords(r *sim.Result, o Options) []string {
 		name = r.Name
 	}
 	if r.Title != "" && r.Title != name {
-		name = strings.TrimSpace(name + "  " + r.Title)
+		name = titled(name, r.Title)
 	}
-	facts := []string{name}
-	facts = append(facts, datesOf(r.Start, r.Hourly.Time), weatherWords(o))
-	return packed(facts)
+	return o.packed(name, datesOf(r.Start, r.Hourly.Time), weatherWords(o))
 }
 
 // weatherWords names the weather file and what is missing in it; "" when not told.
@@ -136,7 +131,20 @@ func gapsWords(b weather.Bridged) string {
 	return words
 }
 
-// packed puts facts side by side as long as they fit.
+// titled is a case with its title.
+func titled(name, title string) string {
+	if name == "" {
+		return title
+	}
+	return name + ": " + title
+}
+
+// packed puts facts side by side, beside a label, as long as they fit the window.
+func (o *Options) packed(facts ...string) []string {
+	return packedWithin(columns(o.Window)-labelWidth, facts...)
+}
+
+// packed puts facts side by side as long as they fit the usual width.
 func packed(facts []string) []string { return packedWithin(screenWidth-labelWidth, facts...) }
 
 // packedWithin is packed in a given width; empty facts are left out.
@@ -158,22 +166,22 @@ func packedWithin(width int, facts ...string) []string {
 
 // guessCount says how many inputs are guesses, and names some.
 func guessCount(guesses []pipe.Guess) []string {
-	const named = 5
+	const named = 4
 	if len(guesses) == 0 {
 		return []string{"no input was left to a guess"}
 	}
-	var keys []string
+	var names []string
 	for _, g := range guesses[:min(named, len(guesses))] {
-		keys = append(keys, g.Key)
+		names = append(names, guessName(g))
 	}
 	if rest := len(guesses) - named; rest > 0 {
-		keys = append(keys, fmt.Sprintf("%d more", rest))
+		names = append(names, fmt.Sprintf("%d more", rest))
 	}
 	verb := " are guesses: "
 	if len(guesses) == 1 {
 		verb = " is a guess: "
 	}
-	return []string{plural(float64(len(guesses)), "input") + verb + list(keys)}
+	return []string{plural(float64(len(guesses)), "input") + verb + list(names)}
 }
 
 func warningWords(r *sim.Result) []string { return warningSentences(r.Warnings) }
@@ -186,7 +194,7 @@ func warningSentences(warnings []sim.Warning) []string {
 	return lines
 }
 
-func shutWords(r *sim.Result, s System) []string {
+func shutWords(r *sim.Result, o Options) []string {
 	v := r.Verdict
 	if v.Closed == nil {
 		return nil
@@ -200,11 +208,17 @@ func shutWords(r *sim.Result, s System) []string {
 		where += ", under ice on the ground"
 	}
 	if v.ClosedDistance > 0 {
-		where += ", " + s.Length(v.ClosedDistance) + " from the wall"
+		where += ", " + o.System.Length(v.ClosedDistance) + " from the wall"
 	}
-	lines := packed([]string{spokenTime(r.Start, *v.Closed), where, end})
+	lines := o.packed(spokenTime(r.Start, *v.Closed), where, end)
 	return append(lines, alsoShut(r)...)
 }
+
+// alsoShutMore ends the list of parts that shut.
+const alsoShutMore = "and %d more (segments.csv)"
+
+// mostAlsoShut is how many other parts that shut are named.
+const mostAlsoShut = 4
 
 // alsoShut lists the other parts that ice shut, in the order in which it did.
 func alsoShut(r *sim.Result) []string {
@@ -215,15 +229,21 @@ func alsoShut(r *sim.Result) []string {
 		}
 	}
 	sort.SliceStable(others, func(i, j int) bool { return *others[i].Closed < *others[j].Closed })
+	if len(others) == 0 {
+		return nil
+	}
 	var words []string
-	for _, s := range others {
+	for _, s := range others[:min(mostAlsoShut, len(others))] {
 		words = append(words, "the "+s.Name+" "+spokenTime(r.Start, *s.Closed))
 	}
-	if len(words) == 0 {
-		return nil
+	if rest := len(others) - mostAlsoShut; rest > 0 {
+		words = append(words, fmt.Sprintf(alsoShutMore, rest))
 	}
 	return []string{"then also " + strings.Join(words, ", ")}
 }
+
+// couldShut tells of the earlier time.
+const couldShut = "as early as %s, if the water stayed liquid below freezing first and then turned to slush all at once, as still water often does"
 
 // dendriticWords says how much earlier the line can shut when still water stays
 // liquid below freezing and then fills the bore with slush at once.
@@ -232,8 +252,7 @@ func dendriticWords(r *sim.Result) []string {
 	if v.ClosedDendritic == nil || (v.Closed != nil && *v.ClosedDendritic > *v.Closed-3600) { // an hour is no difference
 		return nil
 	}
-	return []string{"if the water supercools first, as still water often does, it could shut as early as " +
-		spokenTime(r.Start, *v.ClosedDendritic)}
+	return []string{fmt.Sprintf(couldShut, spokenTime(r.Start, *v.ClosedDendritic))}
 }
 
 // puddle is a standing volume too small to name a figure [m³].
@@ -296,7 +315,7 @@ func spilledWords(r *sim.Result, table *waterTable) []string {
 		line = plural(float64(v.SpillRuns), "time") + ", " + line
 	}
 	if r.Ledger.Rim > 0 {
-		line += "; " + table.amount(pathRim) + " over the rim"
+		line += "; " + table.amount(pathRim) + " out of the top of the standpipe"
 	}
 	return []string{line}
 }

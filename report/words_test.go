@@ -103,8 +103,8 @@ func TestScreenWording(t *testing.T) {
 		{"no basin", sim.ShutRelieved, func(r *sim.Result) { r.Layout.Basin, r.Cycles[9].Refused = nil, 0.1 },
 			[]string{"THE LINE DID NOT TAKE ALL THE WATER. 26 gal stayed in the basement.", "4,309 gal pumped"}, []string{"STAYED DRY", "on the basement floor"}},
 		{"many guesses", sim.Clear, func(r *sim.Result) { r.Layout.Guesses = append(r.Layout.Guesses, r.Layout.Guesses...) },
-			[]string{"8 inputs are guesses", "and 3 more"}, nil},
-		{"one guess", sim.Clear, func(r *sim.Result) { r.Layout.Guesses = r.Layout.Guesses[:1] }, []string{"1 input is a guess: site.soil_moisture"}, nil},
+			[]string{"8 inputs are guesses", "and 4 more"}, nil},
+		{"one guess", sim.Clear, func(r *sim.Result) { r.Layout.Guesses = r.Layout.Guesses[:1] }, []string{"1 input is a guess: how wet the soil is (site.soil_moisture)"}, nil},
 		{"warning", sim.Clear, func(r *sim.Result) { r.Warnings = []sim.Warning{{Kind: "x", Sentence: "A typical year."}} },
 			[]string{"Mind         A typical year."}, nil},
 	} {

@@ -6,11 +6,25 @@ import (
 )
 
 const (
-	screenWidth = 96 // columns; fits a 100-column window and a printed page
+	screenWidth = 92 // columns where the window's own are not known; fits a printed page
 	labelWidth  = 13
+
+	// Windows narrower than the first are printed for as if they were that wide; wider ones than
+	// the second are not filled, because long lines are hard to read.
+	narrowest, widest = 60, 100
+
+	rowIndent = 2 // of a table below its label
 )
 
-// block is what stands beside one label on the screen: paragraphs, each wrapped.
+// columns is how wide lines may be in a window of the given width; 0: not known.
+func columns(window int) int {
+	if window == 0 {
+		return screenWidth
+	}
+	return min(max(window, narrowest), widest)
+}
+
+// block is what stands beside one label on the screen: paragraphs, each wrapped, or rows of a table.
 type block struct {
 	label string
 	lines []string
@@ -19,28 +33,51 @@ type block struct {
 // text lays the block out with its label on the first line.
 func (b block) text() string { return b.within(screenWidth) }
 
-// within lays the block out in a window of the given width.
+// within lays the block out in a window of the given width. A table that is too wide to stand
+// beside its label stands below it.
 func (b block) within(width int) string {
 	var out strings.Builder
-	label := b.label
+	label, indent := b.label, labelWidth
+	if b.widestRow() > width-labelWidth {
+		if label != "" {
+			out.WriteString(label + "\n")
+		}
+		label, indent = "", rowIndent
+		if b.widestRow() > width-rowIndent {
+			indent = 0
+		}
+	}
 	for _, paragraph := range b.lines {
-		for _, line := range wrap(paragraph, width-labelWidth) {
-			out.WriteString(strings.TrimRight(pad(label, labelWidth)+line, " ") + "\n")
+		for _, line := range wrap(paragraph, width-indent) {
+			out.WriteString(strings.TrimRight(pad(label, indent)+line, " ") + "\n")
 			label = ""
 		}
 	}
 	return out.String()
 }
 
+// widestRow is how wide the rows of tables among a block's lines are; 0: there are none.
+func (b block) widestRow() (width int) {
+	for _, line := range b.lines {
+		if isRow(line) {
+			width = max(width, utf8.RuneCountInString(line))
+		}
+	}
+	return width
+}
+
+// isRow says whether a line is a row of a table: blanks stand side by side in it.
+func isRow(line string) bool { return strings.Contains(line, "  ") }
+
 // wrap breaks a paragraph at spaces into lines of at most width characters; a longer
-// word stays whole. A paragraph that fits keeps its own spacing.
+// word stays whole, and a number stays with its unit. A paragraph that fits keeps its own spacing.
 func wrap(paragraph string, width int) []string {
 	if utf8.RuneCountInString(paragraph) <= width {
 		return []string{paragraph}
 	}
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(paragraph) {
+	for _, word := range glued(strings.Fields(paragraph)) {
 		switch {
 		case line == "":
 			line = word
@@ -52,6 +89,24 @@ func wrap(paragraph string, width int) []string {
 		}
 	}
 	return append(lines, line)
+}
+
+// glued joins every number to the word behind it, which is mostly its unit.
+func glued(words []string) (out []string) {
+	for i, word := range words {
+		if i > 0 && isNumber(words[i-1]) && !isNumber(word) {
+			out[len(out)-1] += " " + word
+		} else {
+			out = append(out, word)
+		}
+	}
+	return out
+}
+
+// isNumber says whether a word is a number, bracketed or not: "1,324", "-12", "(0.21".
+func isNumber(word string) bool {
+	digits := strings.TrimLeft(word, "(-+±")
+	return digits != "" && strings.Trim(digits, "0123456789.,") == "" && strings.ContainsAny(digits[len(digits)-1:], "0123456789")
 }
 
 // pad fills a string with spaces on the right.

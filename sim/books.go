@@ -40,8 +40,8 @@ const (
 	heatOutlet       = "with water at the outlet"
 	heatRelief       = "with water out of the relief"
 	heatRim          = "with water over the rim"
-	heatPocket       = "with water that left through the rock pocket"
-	heatPocketGround = "from the ground round the rock pocket"
+	heatPocket       = "with water that left through the rock pit"
+	heatPocketGround = "from the ground round the rock pit"
 	heatWall         = "with wall and soil that came under water or fell dry"
 )
 

@@ -36,7 +36,7 @@ const (
 	BarrierGrade   Barrier = "grade"           // the pipe rises towards a higher point downstream
 	BarrierOutlet  Barrier = "outlet"          // the line's end lies higher
 	BarrierLid     Barrier = "lid"             // the riser to the lid, which no slot drains
-	BarrierPocket  Barrier = "pocket-full"     // the rock pocket is full and keeps the line behind its slot full
+	BarrierPocket  Barrier = "pocket-full"     // the rock pit is full and keeps the line behind its slot full
 	BarrierSlot    Barrier = "slot-iced"       // ice covers the slot
 	BarrierSlow    Barrier = "slot-slow"       // the slot is open, and has not drained it yet
 	BarrierPlug    Barrier = "ice-downstream"  // ice downstream shuts the line, or stands in its bed

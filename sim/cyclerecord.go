@@ -78,7 +78,7 @@ func (r *recorder) aside(t, relief, rim float64, p parting) {
 		r.verdict.Spill = at(t)
 	}
 	if rim > 0 && r.once("rim", true) {
-		r.event(t, EventRimSpill, "standpipe", p.level, "m", "water ran over the rim beside the house; level in the standpipe")
+		r.event(t, EventRimSpill, "standpipe", p.level, "m", "water came out of the top, beside the house; level in the standpipe")
 	}
 }
 

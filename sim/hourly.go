@@ -113,7 +113,7 @@ func (r *recorder) reliefs(t, snow float64) {
 func (r *recorder) pocketFull(t float64) {
 	fill := r.w.pocket.fill()
 	if fill >= 0.99 && r.once("pocket", true) {
-		r.event(t, EventPocketFull, "pocket", r.w.pocket.held/heat.WaterDensity*1000, "L", "the rock pocket was full: the line stays full behind it")
+		r.event(t, EventPocketFull, "pocket", r.w.pocket.held/heat.WaterDensity*1000, "L", "the rock pit was full: the line stays full behind it")
 	}
 	if fill < 0.90 {
 		r.once("pocket", false)
@@ -130,7 +130,7 @@ func (r *recorder) pocketFrozen(t float64) {
 	}
 	_, ice := p.warmth.state(p.held)
 	if ice >= 0.9 && r.once("pocket-frozen", true) {
-		r.event(t, EventPocketFrozen, "pocket", p.held/heat.WaterDensity*1000, "L", "the water in the rock pocket froze: it takes in and drains no more")
+		r.event(t, EventPocketFrozen, "pocket", p.held/heat.WaterDensity*1000, "L", "the water in the rock pit froze: it takes in and drains no more")
 	}
 	if ice < 0.5 {
 		r.once("pocket-frozen", false)

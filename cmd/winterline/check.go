@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -16,8 +18,8 @@ import (
 type checkOptions struct {
 	streams
 	inputOptions
-	units outputOptions // of which only --units is offered
-	dir   string        // CASE; "" for none
+	outputOptions        // of which --units, --json and --quiet are offered
+	dir           string // CASE; "" for none
 }
 
 func newCheckCmd(s streams) *cobra.Command {
@@ -33,7 +35,9 @@ Guesses and findings are told whenever the layout itself can be read.
 ` + exitWords,
 		Example: `  winterline check my-house
   winterline check my-house --units si
-  winterline check my-house --arrives "2 gal/h"`,
+  winterline check my-house --arrives "2 gal/h"
+  winterline check my-house --quiet
+  winterline check my-house --json`,
 		Args: arguments(0, 1, "at most one CASE folder"),
 		RunE: func(c *cobra.Command, args []string) error {
 			o.dir = strings.Join(args, "")
@@ -41,7 +45,10 @@ Guesses and findings are told whenever the layout itself can be read.
 		},
 	}
 	o.inputOptions.addFlags(c)
-	o.units.addUnits(c)
+	o.addUnits(c)
+	f := c.Flags()
+	f.BoolVar(&o.json, "json", false, "print errors, guesses and findings as JSON and nothing else")
+	f.BoolVar(&o.quiet, "quiet", false, "print how many there are of each, and the errors")
 	return c
 }
 
@@ -50,28 +57,36 @@ func runCheck(_ context.Context, o *checkOptions) error {
 	if in == nil || in.layout == nil || in.profile == nil {
 		return wrong
 	}
-	if in.demo {
-		fmt.Fprintln(o.stdout, "The built-in demonstration, an invented house.")
-	}
-	guesses := in.layout.Guesses
+	checked := report.Checked{Name: in.name, Invented: in.demo, Files: in.names, Guesses: in.layout.Guesses, Findings: pipe.Practice(in.layout, in.profile)}
 	if wrong != nil {
-		fmt.Fprintf(o.stderr, "%v\n\n", wrong) // before the guesses, not after them
-		wrong = &toldError{wrong}
+		var faults *inputError
+		if errors.As(wrong, &faults) {
+			checked.Problems = faults.problems
+		}
 	} else {
 		var err error
-		if guesses, err = in.guesses(); err != nil {
+		if checked.Guesses, err = in.guesses(); err != nil {
 			return err
 		}
-		fmt.Fprintf(o.stdout, "No errors in %s.\n\n", strings.Join(in.names, ", "))
 	}
-	if err := report.Guesses(o.stdout, guesses, o.units.system()); err != nil {
-		return err
+	return cmp.Or(o.print(&checked, wrong, in), wrong)
+}
+
+// print tells what was found; the errors on standard error, before the rest. They count as told then.
+func (o *checkOptions) print(c *report.Checked, wrong error, in *inputs) error {
+	if o.json {
+		return report.SummarizeCheck(c, in.provenance()).Encode(o.stdout)
 	}
-	fmt.Fprintln(o.stdout)
-	if err := report.Findings(o.stdout, pipe.Practice(in.layout, in.profile)); err != nil {
-		return err
+	told := o.told(o.streams, in, "", in.next("run", "the winter of this case"))
+	if wrong != nil {
+		told.Next = ""
+		fmt.Fprintf(o.stderr, "%v\n\n", wrong)
+		wrong = &toldError{wrong}
 	}
-	return wrong
+	if o.quiet {
+		return cmp.Or(report.CheckBrief(o.stdout, c, told), wrong)
+	}
+	return cmp.Or(report.CheckScreen(o.stdout, c, told), wrong)
 }
 
 // guesses are those that a run would list: the layout's, and those that only weather and

@@ -111,11 +111,12 @@ func (o *groundOptions) files(r *sim.GroundResult, in *inputs) []report.File {
 
 // print tells the result: as JSON, in brief, or in full.
 func (o *groundOptions) print(r *sim.GroundResult, in *inputs, folder string) error {
+	told := o.told(o.streams, in, folder, in.next("run", "what this ground does to the line"))
 	switch {
 	case o.json:
 		return report.SummarizeGround(r, in.provenance()).Encode(o.stdout)
 	case o.quiet:
-		return report.GroundBrief(o.stdout, r, o.system(), folder)
+		return report.GroundBrief(o.stdout, r, told)
 	}
-	return report.GroundScreen(o.stdout, r, in.told(o.system(), folder, in.next("run", "what this ground does to the line")))
+	return report.GroundScreen(o.stdout, r, told)
 }

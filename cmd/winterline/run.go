@@ -236,15 +236,15 @@ func (o *runOptions) print(r *runs, in *inputs, folder string) error {
 	if o.json {
 		return report.Summarize(r.shown, r.provenance(in)).Encode(o.stdout)
 	}
+	told := o.told(o.streams, in, folder, in.afterRun(r.shown))
 	if len(r.alternatives) > 0 {
-		if err := report.Alternatives(o.stdout, r.alternatives, o.system()); err != nil {
+		if err := report.Alternatives(o.stdout, r.alternatives, told); err != nil {
 			return err
 		}
 	}
 	if o.quiet {
-		return report.Brief(o.stdout, r.shown, o.system(), folder)
+		return report.Brief(o.stdout, r.shown, told)
 	}
-	told := in.told(o.system(), folder, in.afterRun(r.shown))
 	told.Findings, told.Margin, told.Sure = r.provenance(in).Findings, r.margin, r.sure
 	told.SureLeft = r.margin != nil && r.sure == nil && len(r.shown.Layout.Guesses) > 0
 	return report.Screen(o.stdout, r.shown, told)
@@ -259,9 +259,9 @@ func (in *inputs) afterRun(r *sim.Result) string {
 }
 
 // told is what the screen says of a case beside its result.
-func (in *inputs) told(s report.System, folder, next string) report.Options {
+func (o *outputOptions) told(s streams, in *inputs, folder, next string) report.Options {
 	return report.Options{
-		System: s, Case: in.spoken(), Weather: in.weatherFile, Bridged: in.series.Bridged(),
+		System: o.system(), Window: s.window, Case: in.spoken(), Weather: in.weatherFile, Bridged: in.series.Bridged(),
 		Results: folder, Next: next,
 	}
 }

@@ -239,11 +239,12 @@ func (o *sizeOptions) files(a *report.SizeAnswer, in *inputs) []report.File {
 
 // print tells the answer: as JSON, in brief, or in full.
 func (o *sizeOptions) print(a *report.SizeAnswer, in *inputs, folder string) error {
+	told := o.told(o.streams, in, folder, in.next("run", "the winter as it is"))
 	switch {
 	case o.json:
 		return report.SummarizeSize(a, in.provenance()).Encode(o.stdout)
 	case o.quiet:
-		return report.SizeBrief(o.stdout, a, o.system(), folder)
+		return report.SizeBrief(o.stdout, a, told)
 	}
-	return report.SizeScreen(o.stdout, a, in.told(o.system(), folder, in.next("run", "the winter as it is")))
+	return report.SizeScreen(o.stdout, a, told)
 }

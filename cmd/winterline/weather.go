@@ -128,7 +128,7 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	if o.json {
 		return report.SummarizeWeather(digest, origin).Encode(o.stdout)
 	}
-	told := report.WeatherOptions{System: o.units.system(), All: o.all, Next: written, Charts: charts}
+	told := report.WeatherOptions{System: o.units.system(), Window: o.window, All: o.all, Next: written, Charts: charts}
 	if o.quiet {
 		return report.WeatherBrief(o.stdout, digest, told)
 	}

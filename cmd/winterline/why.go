@@ -101,12 +101,12 @@ func (o *whyOptions) simulate(ctx context.Context, in *inputs) (*report.WhyAnswe
 
 // print tells the answer: as JSON, in brief, or in full.
 func (o *whyOptions) print(a *report.WhyAnswer, in *inputs, folder string) error {
+	told := o.told(o.streams, in, folder, in.next("run", "the whole winter, with charts"))
 	switch {
 	case o.json:
 		return report.SummarizeWhy(a, in.provenance()).Encode(o.stdout)
 	case o.quiet:
-		return report.WhyBrief(o.stdout, a, o.system(), folder)
+		return report.WhyBrief(o.stdout, a, told)
 	}
-	told := in.told(o.system(), folder, in.next("run", "the whole winter, with charts"))
 	return report.WhyScreen(o.stdout, a, told, o.all)
 }

@@ -145,7 +145,7 @@ func cannotVary(form string, args ...any) error { return &CannotVary{fmt.Sprintf
 func (m *maker) fault(v Vary) error {
 	if !v.Quantity.OfSegment() {
 		if v.Quantity == ByPocket && m.layout.Outlet.Kind != pipe.Lid {
-			return cannotVary("a rock pocket is fed by the slot under a lid, and this line has an open end")
+			return cannotVary("a rock pit is fed by the slot under a lid, and this line has an open end")
 		}
 		return nil
 	}
