@@ -15,6 +15,7 @@ type Checked struct {
 	Invented bool
 	Files    []string // read, as the user would name them
 	Problems units.Problems
+	Advice   string // what to do about an input that is not there; "": nothing to say
 	Guesses  []pipe.Guess
 	Findings []pipe.Finding
 }
@@ -48,7 +49,7 @@ func (p *sheet) checkHead(c *Checked) {
 	if c.Invented {
 		p.line("The built-in demonstration, an invented house.")
 	}
-	if len(c.Problems) == 0 && len(c.Files) > 0 {
+	if len(c.Problems) == 0 && c.Advice == "" && len(c.Files) > 0 {
 		p.line("No errors in " + strings.Join(c.Files, ", ") + ".")
 	}
 }
@@ -72,7 +73,8 @@ func findingHead(n int) string {
 func (p *sheet) guesses(guesses []pipe.Guess, s System) {
 	p.line(guessHead(len(guesses)))
 	for _, g := range guesses {
-		p.indented(guessName(g)+" = "+guessWords(g, s), 2, 6)
+		p.indented(guessName(g), 2, 6)
+		p.indented("taken as "+guessWords(g, s), 6, 6)
 		p.indented("source: "+g.Source, 6, 6)
 	}
 }
@@ -96,6 +98,7 @@ type CheckSummary struct {
 	Version  string            `json:"version"`
 	Case     string            `json:"case"`
 	Errors   []SummaryProblem  `json:"errors"`
+	Advice   *string           `json:"advice"` // what to do about an input that is not there; null: nothing
 	Guesses  []SummaryGuess    `json:"guesses"`
 	Findings []SummaryFinding  `json:"findings"`
 	Inputs   map[string]string `json:"inputs"`
@@ -114,6 +117,9 @@ type SummaryProblem struct {
 func SummarizeCheck(c *Checked, p Provenance) *CheckSummary {
 	out := &CheckSummary{Schema: CheckSchema, Version: p.Version, Case: c.Name, Errors: []SummaryProblem{},
 		Guesses: summaryGuesses(c.Guesses), Findings: layoutFindings(c.Findings), Inputs: orEmpty(p.Inputs)}
+	if c.Advice != "" {
+		out.Advice = &c.Advice
+	}
 	for _, x := range c.Problems {
 		problem := SummaryProblem{File: x.File, Key: x.Key, Found: x.Found, Expected: x.Expected}
 		if x.Line > 0 {

@@ -154,7 +154,7 @@ func TakesWords(changes []answers.Change) string {
 		}
 	}
 	if len(words) == 0 {
-		return "owner"
+		return "the owner can do it"
 	}
 	return strings.Join(words, "; ")
 }

@@ -250,19 +250,26 @@ func (p *whyPage) listed(head string, lines []string) {
 	}
 }
 
-// The columns of the table of changes in the widest window and in the narrowest; what is longer goes on in the next line.
+// The columns of the table of changes behind the first, in the narrowest window and where there is room; what is longer
+// goes on in the next line.
 var (
-	remedyWide   = [...]int{40, 13, 16, 25}
-	remedyNarrow = [...]int{18, 11, 11, 14}
+	remedyNarrow = [...]int{11, 11, 14}
+	remedyWide   = [...]int{13, 16, 25}
 )
 
-const remedyGap = "  " // between columns
+const (
+	remedyGap  = "  " // between columns
+	remedyRoom = 88   // window in which all columns but the first have the room that they want
+)
 
-// remedyWidths are the columns of the table in the page's window: room that is there is shared out as in the widest.
-func (p *whyPage) remedyWidths() (widths [len(remedyWide)]int) {
-	share := float64(p.width-narrowest) / (widest - narrowest)
-	for i := range widths {
-		widths[i] = remedyNarrow[i] + int(share*float64(remedyWide[i]-remedyNarrow[i]))
+// remedyWidths are the columns of the table in the page's window; the first has what the others leave.
+func (p *whyPage) remedyWidths() []int {
+	share := min(float64(p.width-narrowest)/(remedyRoom-narrowest), 1)
+	widths := []int{p.width}
+	for i, narrow := range remedyNarrow {
+		width := narrow + int(share*float64(remedyWide[i]-narrow))
+		widths = append(widths, width)
+		widths[0] -= width + len(remedyGap)
 	}
 	return widths
 }

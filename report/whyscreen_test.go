@@ -115,7 +115,7 @@ func TestWhyWording(t *testing.T) {
 			a.Result, a.Seen = plain(sim.Iced), nil
 			a.Remedies.Base.Toll = answers.Toll{State: sim.Iced}
 			a.Remedies.Singles[0].Effect = answers.Helps
-		}, []string{"ICE FORMED, BUT THE LINE NEVER FROZE SHUT.", "Nothing had to be prevented", "leaves more room; takes: dig"}, []string{"Shut 1", "power cut", "not enough", "No single"}},
+		}, []string{"ICE FORMED, BUT THE LINE NEVER FROZE SHUT.", "Nothing had to be prevented", "leaves more room; what it takes: dig"}, []string{"Shut 1", "power cut", "not enough", "No single"}},
 		{"wet though open", func(a *WhyAnswer) {
 			a.Result, a.Seen = plain(sim.Flooded), nil
 			a.Result.Verdict.Closed, a.Result.Closures = nil, nil

@@ -32,7 +32,7 @@ const (
 	whyHeld     = "Nothing had to be prevented in this winter: changes are ranked by how much colder a one the line would bear."
 	whyRoom     = "leaves more room"
 	whyMoreRows = "and %s: --all, or remedies.csv"
-	whyTakes    = "takes: %s"
+	whyTakes    = "what it takes: %s"
 	whySplit    = "every run in the pump's log becomes %d shorter ones"
 
 	reverseSaved = "The same winter WITHOUT the relief opening: line %s, water beside the house or on the floor: %s. The opening kept the house dry."

@@ -24,7 +24,8 @@ func columns(window int) int {
 	return min(max(window, narrowest), widest)
 }
 
-// block is what stands beside one label on the screen: paragraphs, each wrapped, or rows of a table.
+// block is what stands beside one label on the screen: paragraphs, each wrapped, or rows of a table. One entry may hold
+// several lines.
 type block struct {
 	label string
 	lines []string
@@ -37,6 +38,7 @@ func (b block) text() string { return b.within(screenWidth) }
 // beside its label stands below it.
 func (b block) within(width int) string {
 	var out strings.Builder
+	b.lines = split(b.lines)
 	label, indent := b.label, labelWidth
 	if b.widestRow() > width-labelWidth {
 		if label != "" {
@@ -54,6 +56,14 @@ func (b block) within(width int) string {
 		}
 	}
 	return out.String()
+}
+
+// split takes entries of several lines apart.
+func split(entries []string) (lines []string) {
+	for _, entry := range entries {
+		lines = append(lines, strings.Split(entry, "\n")...)
+	}
+	return lines
 }
 
 // widestRow is how wide the rows of tables among a block's lines are; 0: there are none.

@@ -61,7 +61,7 @@ func runCheck(_ context.Context, o *checkOptions) error {
 	if wrong != nil {
 		var faults *inputError
 		if errors.As(wrong, &faults) {
-			checked.Problems = faults.problems
+			checked.Problems, checked.Advice = faults.problems, faults.advice
 		}
 	} else {
 		var err error
@@ -77,9 +77,10 @@ func (o *checkOptions) print(c *report.Checked, wrong error, in *inputs) error {
 	if o.json {
 		return report.SummarizeCheck(c, in.provenance()).Encode(o.stdout)
 	}
-	told := o.told(o.streams, in, "", in.next("run", "the winter of this case"))
-	if wrong != nil {
-		told.Next = ""
+	told := report.Options{System: o.system(), Window: o.window}
+	if wrong == nil {
+		told.Next = in.next("run", "the winter of this case")
+	} else {
 		fmt.Fprintf(o.stderr, "%v\n\n", wrong)
 		wrong = &toldError{wrong}
 	}

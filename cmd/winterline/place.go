@@ -122,12 +122,12 @@ func (p *place) spoken() string {
 	return typed(p.dir)
 }
 
-// next is the command to type after another on the same case, and what it is good for.
+// next is the command to type after another on the same case, and on a second line what it is good for.
 func (p *place) next(command, use string) string {
 	if p.demo {
-		return "winterline new my-house   (a case of your own, for your numbers)"
+		return "winterline new my-house\n(a case of your own, for your numbers)"
 	}
-	return strings.TrimSpace("winterline "+command+" "+p.typedDir()) + "   (" + use + ")"
+	return strings.TrimSpace("winterline "+command+" "+p.typedDir()) + "\n(" + use + ")"
 }
 
 // typedDir is the CASE argument; "" for the current folder.
