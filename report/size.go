@@ -74,10 +74,18 @@ func (a *SizeAnswer) oneBlocks(s System) []block {
 		{"", []string{""}},
 		{"As it is", nowWords(a, s)},
 		{"Tried", curveTable(a, s)},
-		{"Takes", takesOf(z.Least)},
-		{"New risks", risksOf(z.Least)},
-		{"Write it", editWords(editsOf(z.Least))},
+		{"Takes", takesOf(a.change())},
+		{"New risks", risksOf(a.change())},
+		{"Write it", editWords(editsOf(a.change()))},
 	}
+}
+
+// change is the answer as a change to the layout; nil: there is none, or no foam is needed.
+func (a *SizeAnswer) change() *answers.Tried {
+	if z := a.Sized; z.Least != nil && (z.Vary.Quantity != answers.ByInsulation || z.Least.Value > 0) {
+		return z.Least
+	}
+	return nil
 }
 
 func takesOf(t *answers.Tried) []string {

@@ -32,9 +32,13 @@ func (c *choice) Set(word string) error {
 	return nil
 }
 
-// add puts the flag on a command, with completion of its words. word is the default.
-func (c *choice) add(command *cobra.Command, name, word, help string, words ...string) {
-	c.word, c.words = word, words
+// add puts the flag on a command, with completion of its words, each with what it means. word is the default.
+func (c *choice) add(command *cobra.Command, name, word, help string, words ...cobra.Completion) {
+	c.word = word
+	for _, described := range words {
+		plain, _, _ := strings.Cut(described, "\t")
+		c.words = append(c.words, plain)
+	}
 	command.Flags().Var(c, name, help)
 	// The flag is there: it was added in the line above.
 	_ = command.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
@@ -59,11 +63,14 @@ func (o *outputOptions) addFlags(c *cobra.Command, ending string) {
 }
 
 func (o *outputOptions) addFailOn(c *cobra.Command) {
-	o.failOn.add(c, "fail-on", "", "exit with 3 when this, or worse, happened", "shut", "spill", "flood")
+	o.failOn.add(c, "fail-on", "", "exit with 3 when this, or worse, happened",
+		cobra.CompletionWithDesc("shut", "the line froze shut"), cobra.CompletionWithDesc("spill", "water came out beside the house"),
+		cobra.CompletionWithDesc("flood", "the basement floor got wet"))
 }
 
 func (o *outputOptions) addUnits(c *cobra.Command) {
-	o.units.add(c, "units", "us", "units on the screen", "us", "si")
+	o.units.add(c, "units", "us", "units on the screen",
+		cobra.CompletionWithDesc("us", "inches, gallons, °F"), cobra.CompletionWithDesc("si", "metres, litres, °C"))
 }
 
 // folder is where results go, standard unless --out says otherwise; "" for nowhere.

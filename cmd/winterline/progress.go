@@ -9,23 +9,25 @@ import (
 	"github.com/schollz/progressbar/v3"
 )
 
-// progress shows how far a command is, on standard error and only on a terminal.
+// progress shows how far a command is and how long it will take yet, on standard error and only on a terminal.
 type progress struct {
 	mu     sync.Mutex
 	bar    *progressbar.ProgressBar // nil: nothing is shown
-	shares []float64                // of each part, 0 to 1
+	words  string                   // what is being done
+	begun  time.Time
+	shares []float64 // of each part, 0 to 1
 }
 
 const progressSteps = 1000
 
 // newProgress shows the progress of several parts that run side by side.
 func newProgress(s streams, quiet bool, parts int, words string) *progress {
-	p := &progress{shares: make([]float64, parts)}
+	p := &progress{words: words, begun: time.Now(), shares: make([]float64, parts)}
 	if s.errTerminal && !quiet {
 		p.bar = progressbar.NewOptions(progressSteps,
 			progressbar.OptionSetWriter(s.stderr), progressbar.OptionSetDescription(words),
 			progressbar.OptionSetWidth(30), progressbar.OptionClearOnFinish(),
-			progressbar.OptionThrottle(100*time.Millisecond))
+			progressbar.OptionSetPredictTime(false), progressbar.OptionThrottle(100*time.Millisecond))
 	}
 	return p
 }
@@ -43,9 +45,27 @@ func (p *progress) part(i int) func(share float64) {
 		for _, s := range p.shares {
 			sum += s
 		}
+		done := sum / float64(len(p.shares))
+		p.bar.Describe(p.words + timeLeft(time.Since(p.begun), done))
 		// A bar that cannot be drawn is no reason to stop.
-		_ = p.bar.Set(int(progressSteps * sum / float64(len(p.shares))))
+		_ = p.bar.Set(int(progressSteps * done))
 	}
+}
+
+// timeLeft says how long something will take yet that has done a share of itself in a time, as if it went on at the same
+// pace; "" as long as that would be a guess.
+func timeLeft(passed time.Duration, done float64) string {
+	if passed < time.Second || done < 0.02 || done >= 1 {
+		return ""
+	}
+	left := time.Duration(float64(passed) * (1 - done) / done)
+	switch {
+	case left < 90*time.Second:
+		return fmt.Sprintf(", about %d s left", int(left.Seconds())+1)
+	case left < 2*time.Hour:
+		return fmt.Sprintf(", about %d min left", int(left.Minutes())+1)
+	}
+	return fmt.Sprintf(", about %d h left", int(left.Hours())+1)
 }
 
 // counted is part for one that counts its pieces.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -16,6 +17,12 @@ import (
 // version of the program, as summaries carry it. It is written here rather than taken
 // from the build, so that the same inputs give the same bytes however it was built.
 const version = "0.1.0"
+
+// Month of that version, as manual pages carry it.
+const (
+	releaseYear  = 2026
+	releaseMonth = time.November
+)
 
 // Exit codes.
 const (
@@ -120,7 +127,8 @@ Without a case it shows a built-in, invented house.`,
 	root.SetOut(s.stdout)
 	root.SetErr(s.stderr)
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
-	root.AddCommand(newRunCmd(s), newWhyCmd(s), newCompareCmd(s), newSizeCmd(s), newWintersCmd(s), newGroundCmd(s), newCheckCmd(s), newWeatherCmd(s), newNewCmd(s), newVerifyCmd(s))
+	root.AddCommand(newRunCmd(s), newWhyCmd(s), newCompareCmd(s), newSizeCmd(s), newWintersCmd(s), newGroundCmd(s), newCheckCmd(s), newWeatherCmd(s), newNewCmd(s), newVerifyCmd(s), newManCmd(s))
+	completeInputs(root.Commands()...)
 	return root
 }
 

@@ -66,12 +66,17 @@ the second is found beside values of the first; --segment then takes two names, 
 	f := c.Flags()
 	f.StringSliceVar(&o.vary, "vary", nil, "`QUANTITY` to vary, one or two of "+strings.Join(answers.QuantityWords(), ", "))
 	f.StringSliceVar(&o.segments, "segment", nil, "`NAME` of the segment whose it is (default the one that froze shut)")
-	o.keep.add(c, "keep", "open", "what is to be kept", "open", "dry")
+	o.keep.add(c, "keep", "open", "what is to be kept",
+		cobra.CompletionWithDesc("open", "the line never freezes shut"), cobra.CompletionWithDesc("dry", "no water on the floor or beside the house"))
 	f.StringVar(&o.margin, "margin", "0 K", `how much colder a winter it has to bear: "3 K", "5 degF"`)
 	f.StringVar(&o.from, "from", "", `least value to try, such as "10 in" (of one quantity alone)`)
 	f.StringVar(&o.to, "to", "", "largest value to try")
 	// The flag is there: it was added above.
-	_ = c.RegisterFlagCompletionFunc("vary", cobra.FixedCompletions(answers.QuantityWords(), cobra.ShellCompDirectiveNoFileComp))
+	_ = c.RegisterFlagCompletionFunc("vary", cobra.FixedCompletions([]cobra.Completion{
+		cobra.CompletionWithDesc("insulation", "foam added round a segment"), cobra.CompletionWithDesc("cover", "soil on top of the pipe"),
+		cobra.CompletionWithDesc("slope", "fall of a buried run"), cobra.CompletionWithDesc("relief", "height of the relief openings"),
+		cobra.CompletionWithDesc("pocket", "volume of the rock pit"),
+	}, cobra.ShellCompDirectiveNoFileComp))
 	return c
 }
 

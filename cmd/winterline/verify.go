@@ -12,7 +12,7 @@ import (
 // verifyOptions are the choices of `winterline verify`.
 type verifyOptions struct {
 	streams
-	all, convergence bool
+	all, convergence, json, quiet bool
 }
 
 func newVerifyCmd(s streams) *cobra.Command {
@@ -32,6 +32,8 @@ each figure lies off the finest, and exits with 1 if one lies farther off than p
 know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 % of frost depth.`,
 		Example: `  winterline verify
   winterline verify --all
+  winterline verify --quiet
+  winterline verify --json
   winterline verify --convergence`,
 		Args: arguments(0, 0, "none"),
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -42,16 +44,28 @@ know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 %
 		},
 	}
 	c.Flags().BoolVar(&o.all, "all", false, "print every row, not only the worst of each check")
+	c.Flags().BoolVar(&o.json, "json", false, "print every row as JSON and nothing else")
+	c.Flags().BoolVar(&o.quiet, "quiet", false, "print what missed and how many did, and no progress")
 	c.Flags().BoolVar(&o.convergence, "convergence", false, "how far results move with finer nodes and steps, instead of the checks")
 	return c
 }
 
 func runVerify(ctx context.Context, o *verifyOptions) error {
-	outcomes := verify.Run(ctx)
+	bar := newProgress(o.streams, o.quiet || o.json, 1, "computing the checks")
+	defer bar.clear()
+	outcomes := verify.Run(ctx, bar.counted(0))
+	bar.clear()
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if err := verify.WriteTable(o.stdout, outcomes, o.all); err != nil {
+	write := func() error { return verify.WriteTable(o.stdout, outcomes, o.all) }
+	switch {
+	case o.json:
+		write = func() error { return verify.WriteJSON(o.stdout, outcomes) }
+	case o.quiet:
+		write = func() error { return verify.WriteMissed(o.stdout, outcomes) }
+	}
+	if err := write(); err != nil {
 		return err
 	}
 	if !verify.Passed(outcomes) {
@@ -62,11 +76,21 @@ func runVerify(ctx context.Context, o *verifyOptions) error {
 
 // runConvergence judges a fineness by the cases of the study, or by those named.
 func runConvergence(ctx context.Context, o *verifyOptions, judged verify.Fineness, only ...string) error {
-	rows := verify.Converge(ctx, judged, only...)
+	bar := newProgress(o.streams, o.quiet || o.json, 1, "computing with finer nodes and steps")
+	defer bar.clear()
+	rows := verify.Converge(ctx, judged, bar.counted(0), only...)
+	bar.clear()
 	if err := ctx.Err(); err != nil {
 		return err
 	}
-	if err := verify.WriteConvergence(o.stdout, rows, o.all); err != nil {
+	write := func() error { return verify.WriteConvergence(o.stdout, rows, o.all) }
+	switch {
+	case o.json:
+		write = func() error { return verify.WriteConvergenceJSON(o.stdout, rows) }
+	case o.quiet:
+		write = func() error { return verify.WriteConvergenceMissed(o.stdout, rows) }
+	}
+	if err := write(); err != nil {
 		return err
 	}
 	if !verify.Converged(rows) {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"winterline/sim"
 )
@@ -118,12 +119,18 @@ func (r ConvergenceRow) Ratio() float64 {
 
 // Converge computes the cases of the study, or those named, at a fineness that is to be judged, and
 // finer. The cases go side by side and come in their order.
-func Converge(ctx context.Context, judged Fineness, only ...string) []ConvergenceRow {
+func Converge(ctx context.Context, judged Fineness, tell func(done, of int), only ...string) []ConvergenceRow {
 	rows := make([][]ConvergenceRow, len(convergenceCases))
 	var wait sync.WaitGroup
+	var done atomic.Int64
 	for i, c := range convergenceCases {
 		if len(only) == 0 || slices.Contains(only, c.name) {
-			wait.Go(func() { rows[i] = c.rows(ctx, judged) })
+			wait.Go(func() {
+				rows[i] = c.rows(ctx, judged)
+				if tell != nil {
+					tell(int(done.Add(1)), len(convergenceCases))
+				}
+			})
 		}
 	}
 	wait.Wait()

@@ -29,6 +29,11 @@ func WriteConvergence(w io.Writer, rows []ConvergenceRow, all bool) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
+	return WriteConvergenceMissed(w, rows)
+}
+
+// WriteConvergenceMissed prints what missed, and what the study shows in a sentence.
+func WriteConvergenceMissed(w io.Writer, rows []ConvergenceRow) error {
 	missed := 0
 	for _, r := range rows {
 		if !r.Pass {

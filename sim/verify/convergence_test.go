@@ -22,18 +22,18 @@ func told(t *testing.T, rows []verify.ConvergenceRow, all bool) string {
 // The buried cell is near enough by default; the house is not with a quarter of the nodes. What is
 // finer does not depend on what is judged.
 func TestConvergenceJudges(t *testing.T) {
-	cell := verify.Converge(t.Context(), verify.DefaultFineness, "buried cell")
+	cell := verify.Converge(t.Context(), verify.DefaultFineness, nil, "buried cell")
 	if text := told(t, cell, true); !verify.Converged(cell) || strings.Contains(text, "MISSED") || !strings.Contains(text, " 0 missed") {
 		t.Errorf("buried cell:\n%s", text)
 	}
-	house := verify.Converge(t.Context(), verify.Fineness{Nodes: 0.25, Steps: 1}, "house")
+	house := verify.Converge(t.Context(), verify.Fineness{Nodes: 0.25, Steps: 1}, nil, "house")
 	text := told(t, house, false)
 	for _, want := range []string{"MISSED closing (house, line)", "too coarsely for"} {
 		if verify.Converged(house) || !strings.Contains(text, want) {
 			t.Errorf("a quarter of the nodes: no %q in\n%s", want, text)
 		}
 	}
-	coarse := verify.Converge(t.Context(), verify.Fineness{Nodes: 0.5, Steps: 1}, "buried cell")
+	coarse := verify.Converge(t.Context(), verify.Fineness{Nodes: 0.5, Steps: 1}, nil, "buried cell")
 	for i := range cell {
 		if coarse[i].Finer != cell[i].Finer && !math.IsNaN(cell[i].Finest()) {
 			t.Errorf("%s: %v and %v", cell[i].Quantity, coarse[i].Finer, cell[i].Finer)
@@ -44,7 +44,7 @@ func TestConvergenceJudges(t *testing.T) {
 func TestConvergenceCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	rows := verify.Converge(ctx, verify.DefaultFineness, "house")
+	rows := verify.Converge(ctx, verify.DefaultFineness, nil, "house")
 	if verify.Converged(rows) || verify.Converged(nil) || !strings.Contains(told(t, rows, false), "nothing is shown") {
 		t.Errorf("%+v", rows)
 	}

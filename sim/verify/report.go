@@ -73,6 +73,11 @@ func WriteTable(w io.Writer, outcomes []Outcome, all bool) error {
 	if err := writeBeside(w, outcomes); err != nil {
 		return err
 	}
+	return WriteMissed(w, outcomes)
+}
+
+// WriteMissed prints the outcomes that missed, with their reasons, and a closing count.
+func WriteMissed(w io.Writer, outcomes []Outcome) error {
 	failed := 0
 	for _, o := range outcomes {
 		if o.Pass {

@@ -72,10 +72,13 @@ var topics = []topic{
 }
 
 // Run evaluates every check in a fixed order. A check that has no evaluator, or whose
-// row cannot be read, fails; it never goes missing.
-func Run(ctx context.Context) []Outcome {
+// row cannot be read, fails; it never goes missing. tell, if not nil, is told how many of the tables are done.
+func Run(ctx context.Context, tell func(done, of int)) []Outcome {
 	var all []Outcome
-	for _, t := range topics {
+	for i, t := range topics {
+		if tell != nil {
+			tell(i, len(topics))
+		}
 		if t.outcomes != nil {
 			all = append(all, t.outcomes(ctx)...)
 			continue

@@ -11,7 +11,7 @@ import (
 )
 
 // outcomes are those of all checks; running them takes seconds.
-var outcomes = sync.OnceValue(func() []verify.Outcome { return verify.Run(context.Background()) })
+var outcomes = sync.OnceValue(func() []verify.Outcome { return verify.Run(context.Background(), nil) })
 
 func TestChecks(t *testing.T) {
 	outcomes := outcomes()
@@ -47,7 +47,7 @@ func TestRowsAreNumberedOnce(t *testing.T) {
 func TestCancelledChecksFail(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	for _, o := range verify.Run(ctx) {
+	for _, o := range verify.Run(ctx, nil) {
 		if o.Pass {
 			t.Fatalf("%s passed after the run was cancelled", o.ID)
 		}
