@@ -10,17 +10,17 @@ func frostWords(r *sim.GroundResult, s System) []string {
 		return []string{"none; the ground came down to " + coldestGround(r, s)}
 	case 1:
 		w := r.Seasons[0]
-		return []string{frostStart(r, w) + "; " + frostEnd(r, w) + "; freezing index of the air in between " +
+		return []string{frostStart(r, w) + "; " + frostEnd(r, w) + "; freezing degree-days of the air in between (each day's mean below freezing, added up): " +
 			s.degreeDays(w.FreezingDays)}
 	}
-	table := [][]string{{"winter", "first", "last", "deepest", "on", "freezing index"}}
+	table := [][]string{{"winter", "first", "last", "deepest", "on", "degree-days"}}
 	for _, w := range r.Seasons {
 		table = append(table, []string{
 			winterName(winterOf(r.Start, w.From)), shortDay(r, w.From) + mark(begunBefore(r, w)), shortDay(r, w.To) + mark(goesOn(r, w)),
 			s.BothDepths(w.Deepest), shortDay(r, w.DeepestAt), s.degreeDays(w.FreezingDays),
 		})
 	}
-	lines := rowsOf(table)
+	lines := append(rowsOf(table), "degree-days: of the air in between; each day's mean below freezing, added up")
 	if first, last := r.Seasons[0], r.Seasons[len(r.Seasons)-1]; begunBefore(r, first) || goesOn(r, last) {
 		lines = append(lines, "* the record begins or ends with frost in the ground")
 	}

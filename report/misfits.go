@@ -33,12 +33,12 @@ func measuredTable(r *sim.GroundResult, s System) []string {
 	poorestFirst(winters)
 	poorestFirst(whole)
 	left := max(0, len(winters)-most)
-	table := [][]string{{"depth", "Nov to Mar", padLeft("rows", 7), padLeft("bias", 7), padLeft("RMSE", 7)}}
+	table := [][]string{{"depth", "Nov to Mar", padLeft("rows", 7), padLeft("off", 7), padLeft("error", 7)}}
 	for _, row := range append(winters[:len(winters)-left], whole...) {
 		table = append(table, []string{s.BothDepths(row.depth), row.when, padLeft(number(float64(row.N), 0), 7),
 			padLeft(signed(s.degrees(row.Bias), 1), 7), padLeft(number(s.degrees(row.RMSE), 1), 7)})
 	}
-	lines := append(rowsOf(table), "bias: computed less measured; both in "+s.degreeName()+", the poorest first")
+	lines := append(rowsOf(table), "off: computed less measured, on the mean; error: root of the mean square; both in "+s.degreeName()+", the poorest first")
 	if left > 0 {
 		lines = append(lines, plural(float64(left), "better row")+" of winters in summary.json")
 	}

@@ -32,7 +32,7 @@ func movementWords(r *sim.Result, s System) []string {
 	lines = append(lines, gapMoveWords(r, s)...)
 	lines = append(lines, outletMoveWords(r, s)...)
 	lines = append(lines, fallWords(r, s)...)
-	return append(lines, "(known to an order of magnitude: from the least to the most for such soil)")
+	return append(lines, "(rough figures, from the least to the most for such soil: ground called alike heaves very differently)")
 }
 
 // jointMoveWords says what the joint must take, and whether it can.

@@ -71,7 +71,7 @@ func TestMovementWords(t *testing.T) {
 		"the yard run falls 2.1 in over 16 ft; uneven heave of up to 0.8 in can leave 1.3 in of fall, and deepen its low spot from 0.5 in to 0.9 in, where up to 2 gal would stand",
 		"the yard run falls 2.1 in over 16 ft; heave takes nothing off that: the frost stays above it or hardly passes it",
 		"1 more segment in summary.json",
-		"(known to an order of magnitude: from the least to the most for such soil)",
+		"(rough figures, from the least to the most for such soil: ground called alike heaves very differently)",
 	}
 	if got := movementWords(moving(m), US); !slices.Equal(got, want) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))

@@ -25,7 +25,7 @@ func practiceWords(r *sim.Result, o Options) []string {
 	}
 	switch rest := len(all) - len(lines); {
 	case len(lines) == 0:
-		return []string{plural(float64(rest), "finding") + " without effect in this winter: winterline check, or summary.json"}
+		return []string{"nothing that the trade would do otherwise made a difference in this winter (" + plural(float64(rest), "finding") + ": winterline check)"}
 	case rest > 0:
 		return append(lines, "with "+number(float64(rest), 0)+" more, why, and sources: winterline check, or summary.json")
 	}

@@ -62,7 +62,7 @@ func TestPracticeWords(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q", got)
 	}
-	if got, want := practiceWords(mild, Options{Findings: kindsOf(pipe.FindingSag)}), []string{"1 finding without effect in this winter: winterline check, or summary.json"}; !slices.Equal(got, want) {
+	if got, want := practiceWords(mild, Options{Findings: kindsOf(pipe.FindingSag)}), []string{"nothing that the trade would do otherwise made a difference in this winter (1 finding: winterline check)"}; !slices.Equal(got, want) {
 		t.Errorf("a mild winter: %q", got)
 	}
 	if got := practiceWords(mild, Options{}); got != nil {
