@@ -38,8 +38,13 @@ const (
 )
 
 // sureWords says how many inputs are guesses, which of them decide the verdict, and what to measure then; no more of
-// these than most; rest says where the others are told. tried is nil where nothing was tried.
-func sureWords(guesses []pipe.Guess, tried []answers.GuessTried, s System, most int, rest string) []string {
+// these than most; why tells the others. tried is nil where nothing was tried.
+func sureWords(guesses []pipe.Guess, tried []answers.GuessTried, s System, most int) []string {
+	return sureWordsRest(guesses, tried, s, most, sureInWhy)
+}
+
+// sureWordsRest is sureWords with where the others are told.
+func sureWordsRest(guesses []pipe.Guess, tried []answers.GuessTried, s System, most int, rest string) []string {
 	lines := guessCount(guesses)
 	if tried == nil || len(guesses) == 0 {
 		return lines

@@ -40,7 +40,7 @@ func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
 	}
 	p.blocks(
 		block{"House", houseWords(r, o)},
-		block{"How sure", sureWords(r.Layout.Guesses, a.Sure, o.System, most, sureInFull)},
+		block{"How sure", sureWordsRest(r.Layout.Guesses, a.Sure, o.System, most, sureInFull)},
 		block{"Mind", warningWords(r)},
 		block{"You saw", near},
 	)

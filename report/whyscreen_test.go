@@ -187,7 +187,7 @@ func TestSureWords(t *testing.T) {
 	a := whySample()
 	g := a.Result.Layout.Guesses
 	text := func(guesses []pipe.Guess, tried []answers.GuessTried, most int) string {
-		return strings.Join(sureWords(guesses, tried, US, most, sureInWhy)[1:], "\n")
+		return strings.Join(sureWords(guesses, tried, US, most)[1:], "\n")
 	}
 	got := text(g, a.Sure, 5)
 	for _, want := range []string{

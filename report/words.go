@@ -67,7 +67,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 
 // sureWords says how many inputs are guesses, and which of them decide the verdict.
 func (o *Options) sureWords(r *sim.Result) []string {
-	lines := sureWords(r.Layout.Guesses, o.Sure, o.System, sureFewest, sureInWhy)
+	lines := sureWords(r.Layout.Guesses, o.Sure, o.System, sureFewest)
 	if o.SureLeft {
 		lines = append(lines, sureUntried)
 	}

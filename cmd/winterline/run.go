@@ -223,7 +223,7 @@ func (o *runOptions) files(r *runs, in *inputs) []report.File {
 		}
 		return charts
 	}
-	page := report.PageOptions{Provenance: r.provenance(in), Screen: in.told(o.system(), "", ""), Others: r.alternatives}
+	page := report.PageOptions{Provenance: r.provenance(in), Screen: o.told(streams{}, in, "", ""), Others: r.alternatives}
 	if o.charts.format.word != "none" {
 		page.Charts = draw
 	}
