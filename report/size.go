@@ -68,7 +68,6 @@ func (a *SizeAnswer) nameWords(o Options) string {
 
 // oneBlocks tell of one quantity.
 func (a *SizeAnswer) oneBlocks(s System) []block {
-	z := a.Sized
 	return []block{
 		{"Mind", append(warningSentences(a.Warnings), sizeMind(a, s)...)},
 		{"", []string{""}},

@@ -79,7 +79,7 @@ func TestVerifyCoversRadialFreezing(t *testing.T) {
 		t.Skip("runs all checks; WINTERLINE_LONG=1 does")
 	}
 	outcomes := map[string]verify.Outcome{}
-	for _, o := range verify.Run(context.Background()) {
+	for _, o := range verify.Run(context.Background(), nil) {
 		outcomes[o.ID] = o
 	}
 	for _, c := range verify.RadialCases() {
