@@ -102,12 +102,16 @@ func drawReturns(page draw.Canvas, a *answers.WintersAnswer, layout int, views [
 	panels := panelsOver(area, x0, x1, 0, 1, 1)
 	for i, p := range panels {
 		p.y0, p.y1 = rangeOf(low, high, 0.12)
+		p.y1 += (p.y1 - p.y0) * float64(returnWords/(p.Size().Y-returnWords)) // no winter stands behind the words
 		p.drawReturn(views[i], i == len(panels)-1, last)
 	}
 }
 
 // lawStroke is the line of a fitted law.
 var lawStroke = stroke(ink, 1.6)
+
+// returnWords is the room for a panel's words, at its upper edge.
+const returnWords = 5 + 3*(textSize+3)
 
 // drawReturn draws one panel.
 func (p *panel) drawReturn(v returnView, named bool, last float64) {
