@@ -148,7 +148,7 @@ func drawCompareKey(area *draw.Canvas, most float64) {
 	for _, sign := range []struct {
 		shape draw.GlyphDrawer
 		words string
-	}{{draw.PyramidGlyph{}, "first over the rim"}, {draw.BoxGlyph{}, "floor first wet"}} {
+	}{{draw.PyramidGlyph{}, "first out of the top"}, {draw.BoxGlyph{}, "floor first wet"}} {
 		x += 13
 		area.DrawGlyph(draw.GlyphStyle{Color: ink, Radius: 5, Shape: sign.shape}, vg.Point{X: x, Y: y})
 		x += 8
@@ -241,7 +241,7 @@ func shutSpans(r *sim.Result) (joined []span) {
 }
 
 // drawRival draws the row of a layout through the one winter: the line's ice, when it was shut, when relief openings
-// ran, and the first water over the rim and on the floor.
+// ran, and the first water out of the top and on the floor.
 func drawRival(p *panel, r *sim.Result, i int, most float64) {
 	top, bottom := p.Y(float64(i))-2, p.Y(float64(i+1))+2
 	height := top - bottom

@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"winterline/pipe"
@@ -122,9 +124,11 @@ func (c *Comparison) quoteGuesses() string {
 	if len(all) == 0 {
 		return "No input was left to a guess."
 	}
-	var keys []string
+	var names []string
 	for _, g := range all {
-		keys = append(keys, g.Key)
+		names = append(names, cmp.Or(plainGuess(g.Key), g.Key))
 	}
-	return capital(plural(float64(len(all)), "input")) + " that nobody measured: " + list(keys) + "."
+	slices.Sort(names) // the same thing at several places is told once
+	names = slices.Compact(names)
+	return capital(plural(float64(len(all)), "input")) + " that nobody measured: " + list(names) + "."
 }

@@ -20,27 +20,29 @@ func RivalKey(layout int) string { return string(rune('A' + layout)) }
 
 // CompareScreen prints layouts side by side, a paragraph for a quote, and the caution.
 func CompareScreen(w io.Writer, c *Comparison, o Options) error {
-	parts := []string{compareHeadlineText(c), blocksText(c.aboutBlocks(o)...)}
+	p := newSheet(o.Window)
+	p.line(CompareHeadline(c))
+	p.blocks(c.aboutBlocks(o)...)
 	for _, table := range c.tables(o.System) {
-		parts = append(parts, "\n", strings.Join(append([]string{table.title}, rowsOf(table.rows)...), "\n")+"\n", blocksText(block{"", table.notes}))
+		p.gap()
+		p.line(table.title)
+		p.rows(table.rows)
+		p.blocks(block{"", table.notes})
 	}
-	parts = append(parts, "\n", blocksText(
+	p.gap()
+	p.blocks(
 		block{"For a quote", []string{QuoteWords(c, o)}},
 		block{"", []string{""}},
-		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}}))
-	_, err := io.WriteString(w, strings.Join(parts, ""))
-	return err
+		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	return p.print(w)
 }
 
 // CompareBrief prints what became of the layouts, where the results are and the caution.
 func CompareBrief(w io.Writer, c *Comparison, o Options) error {
-	_, err := io.WriteString(w, compareHeadlineText(c)+blocksText(block{"Layouts", c.layoutLines()},
-		block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}}))
-	return err
-}
-
-func compareHeadlineText(c *Comparison) string {
-	return strings.Join(wrap(CompareHeadline(c), screenWidth), "\n") + "\n"
+	p := newSheet(o.Window)
+	p.line(CompareHeadline(c))
+	p.blocks(block{"Layouts", c.layoutLines()}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	return p.print(w)
 }
 
 // aboutBlocks say what was compared, under which weather and on which guesses.

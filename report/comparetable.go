@@ -99,7 +99,7 @@ var compareColumns = []column[rivalRow]{
 	{Column{"refused", "", "winters in which the line did not take all the water and no basin says where it stays"}, func(r rivalRow) string { return fmt.Sprint(r.count.Refused) }},
 	{Column{"pumped_l", "L", "pumped in a winter, in the mean of all, as the following ones"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Pumped }) }},
 	{Column{"outlet_l", "L", "let go at the far end"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Outlet }) }},
-	{Column{"pocket_to_soil_l", "L", "drunk by the soil around the rock pocket"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.ToSoil }) }},
+	{Column{"pocket_to_soil_l", "L", "drunk by the soil round the rock pit"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.ToSoil }) }},
 	{Column{"relief_l", "L", "out of relief openings"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Relief }) }},
 	{Column{"rim_l", "L", "over the standpipe's rim, beside the house"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Rim }) }},
 	{Column{"floor_l", "L", "on the basement floor"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.OnFloor }) }},

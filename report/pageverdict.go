@@ -128,7 +128,7 @@ func besideNumber(r *sim.Result, s System) pageNumber {
 	n := pageNumber{Name: "Beside the house", Bad: r.Verdict.Spill != nil || r.Ledger.Floor > 0}
 	switch {
 	case r.Verdict.Spill == nil:
-		n.Value, n.Notes = "None", []string{"No water over the rim or against the wall."}
+		n.Value, n.Notes = "None", []string{"No water out of the top of the standpipe or against the wall."}
 		if r.Ledger.Relief > 0 {
 			n.Notes = append(n.Notes, "The "+reliefWords(r)+" let go "+reliefDistance(r, s)+".")
 		}

@@ -33,6 +33,13 @@ func (p *sheet) blocks(blocks ...block) {
 	}
 }
 
+// rows adds a table from edge to edge; its rows are never broken.
+func (p *sheet) rows(table [][]string) {
+	for _, row := range rowsOf(table) {
+		p.out.WriteString(row + "\n")
+	}
+}
+
 // gap adds an empty line.
 func (p *sheet) gap() { p.out.WriteString("\n") }
 

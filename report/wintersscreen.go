@@ -13,52 +13,40 @@ import (
 
 // WintersScreen prints how often it happened, every winter in a line, and the caution.
 func WintersScreen(w io.Writer, a *answers.WintersAnswer, o Options) error {
-	parts := []string{winterHeadlines(a), blocksText(block{"Weather", wintersWords(a, o)}, block{"Left out", leftOutWords(a)})}
+	p := newSheet(o.Window)
+	p.winterHeadlines(a)
+	p.blocks(block{"Weather", wintersWords(a, o)}, block{"Left out", leftOutWords(a)})
 	for i, l := range a.About.Layouts {
-		parts = append(parts,
-			"\n",
-			blocksText(
-				block{"House", []string{layoutName(l, o)}},
-				block{"How sure", guessCount(l.Guesses)},
-				block{"Mind", mindWords(a, i)},
-				block{"How often", oftenWords(a.Summarize(i))},
-				block{"How likely", likelyWords(a, i)},
-			),
-			"\n",
-			strings.Join(rowsOf(outcomeTable(a, i, o.System)), "\n")+"\n", // it takes the screen's whole width
-			blocksText(block{"", outcomeNotes(a, i)}),
+		p.gap()
+		p.blocks(
+			block{"House", []string{layoutName(l, o)}},
+			block{"How sure", guessCount(l.Guesses)},
+			block{"Mind", mindWords(a, i)},
+			block{"How often", oftenWords(a.Summarize(i))},
+			block{"How likely", likelyWords(a, i)},
 		)
+		p.gap()
+		p.rows(outcomeTable(a, i, o.System))
+		p.blocks(block{"", outcomeNotes(a, i)})
 	}
-	parts = append(parts, "\n",
-		blocksText(block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}}))
-	_, err := io.WriteString(w, strings.Join(parts, ""))
-	return err
+	p.gap()
+	p.blocks(block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	return p.print(w)
 }
 
 // WintersBrief prints how often it happened, where the results are ("" for nowhere) and the caution.
-func WintersBrief(w io.Writer, a *answers.WintersAnswer, results string) error {
-	_, err := io.WriteString(w, winterHeadlines(a)+blocksText(block{"Results", optional(results)}, block{"Caution", []string{Caution}}))
-	return err
+func WintersBrief(w io.Writer, a *answers.WintersAnswer, o Options) error {
+	p := newSheet(o.Window)
+	p.winterHeadlines(a)
+	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	return p.print(w)
 }
 
-// blocksText lays blocks out one below the other.
-func blocksText(blocks ...block) string {
-	var out strings.Builder
-	for _, b := range blocks {
-		out.WriteString(b.text())
-	}
-	return out.String()
-}
-
-// winterHeadlines are one sentence a layout.
-func winterHeadlines(a *answers.WintersAnswer) string {
-	var out strings.Builder
+// winterHeadlines adds one sentence a layout.
+func (p *sheet) winterHeadlines(a *answers.WintersAnswer) {
 	for i := range a.About.Layouts {
-		for _, line := range wrap(WintersHeadline(a, i), screenWidth) {
-			out.WriteString(line + "\n")
-		}
+		p.line(WintersHeadline(a, i))
 	}
-	return out.String()
 }
 
 // WintersHeadline says of a layout in how many winters what happened.

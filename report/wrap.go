@@ -31,10 +31,7 @@ type block struct {
 	lines []string
 }
 
-// text lays the block out with its label on the first line.
-func (b block) text() string { return b.within(screenWidth) }
-
-// within lays the block out in a window of the given width. A table that is too wide to stand
+// within lays the block out, its label on the first line, in a window of the given width. A table that is too wide to stand
 // beside its label stands below it.
 func (b block) within(width int) string {
 	var out strings.Builder

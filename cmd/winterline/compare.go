@@ -76,7 +76,7 @@ func runCompare(ctx context.Context, o *compareOptions) error {
 		return err
 	}
 	in := r.first
-	told := report.Options{System: o.system(), Weather: in.weatherFile, Results: o.folder(in.results + compareEnding), Next: r.next()}
+	told := report.Options{System: o.system(), Window: o.window, Weather: in.weatherFile, Results: o.folder(in.results + compareEnding), Next: r.next()}
 	if in.series != nil {
 		told.Bridged = in.series.Bridged()
 	}

@@ -106,7 +106,7 @@ func runWinters(ctx context.Context, o *wintersOptions) error {
 		return o.share(ctx, in)
 	}
 	told := report.Options{
-		System: o.system(), Case: in.spoken(), Weather: in.weatherFile, Results: o.folder(in.results + wintersEnding),
+		System: o.system(), Window: o.window, Case: in.spoken(), Weather: in.weatherFile, Results: o.folder(in.results + wintersEnding),
 		Next: in.next("run", "one winter from day to day"),
 	}
 	return o.produce(ctx, watch, told, func(ctx context.Context) (*answers.WintersAnswer, error) {
@@ -152,7 +152,7 @@ func (o *wintersOptions) produce(ctx context.Context, watch *stages, told report
 			case o.json:
 				return report.SummarizeWinters(a).Encode(o.stdout)
 			case o.quiet:
-				return report.WintersBrief(o.stdout, a, told.Results)
+				return report.WintersBrief(o.stdout, a, told)
 			}
 			return report.WintersScreen(o.stdout, a, told)
 		},
@@ -178,7 +178,7 @@ func (o *wintersOptions) share(ctx context.Context, in *inputs) error {
 
 // join joins shares into the answer.
 func (o *wintersOptions) join(ctx context.Context) error {
-	told := report.Options{System: o.system(), Results: o.folder("./results" + wintersEnding)}
+	told := report.Options{System: o.system(), Window: o.window, Results: o.folder("./results" + wintersEnding)}
 	return o.produce(ctx, newStages(o.timings, o.stderr), told, func(context.Context) (*answers.WintersAnswer, error) {
 		var shares []answers.NamedShare
 		for _, file := range o.args {
