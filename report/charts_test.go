@@ -35,13 +35,15 @@ func chartNames(files []File) string {
 }
 
 // chartNamed is a chart of the plain winter.
-func chartNamed(name string) chart {
+func chartNamed(t *testing.T, name string) chart {
+	t.Helper()
 	for _, c := range chartsOf(plain(sim.Clear)) {
 		if c.name == name {
 			return c
 		}
 	}
-	panic("no chart " + name)
+	t.Fatal("no chart " + name)
+	return chart{}
 }
 
 // A chart that would have nothing to show is left out.
@@ -98,7 +100,7 @@ func TestChartSize(t *testing.T) {
 		o    ChartOptions
 		want int
 	}{{ChartOptions{}, 1600}, {ChartOptions{DPI: 100}, 1000}, {ChartOptions{Width: 804}, 800}} {
-		picture, err := png.DecodeConfig(bytes.NewReader(rendered(t, chartNamed("water-temperature").file(c.o))))
+		picture, err := png.DecodeConfig(bytes.NewReader(rendered(t, chartNamed(t, "water-temperature").file(c.o))))
 		if err != nil || picture.Width != c.want || picture.Height != c.want*5/8 {
 			t.Errorf("%+v: %d × %d px, %v", c.o, picture.Width, picture.Height, err)
 		}

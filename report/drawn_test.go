@@ -19,6 +19,7 @@ type drawn struct {
 	upright []vg.Rectangle // dashed lines straight up
 	shapes  int            // strokes, and fills in colours other than white
 	outside []string       // series that leave the range of their panel
+	scaled  bool           // boxes are then not where they are reckoned
 	pen     pen
 	kept    []pen
 }
@@ -46,7 +47,7 @@ func (d *drawn) SetLineDash(p []vg.Length, _ vg.Length) { d.pen.dashed = len(p) 
 func (d *drawn) SetColor(c color.Color)                 { d.pen.color = c }
 func (d *drawn) Rotate(by float64)                      { d.pen.turn += by }
 func (d *drawn) Translate(by vg.Point)                  { d.pen.at = d.pen.onPage(by) }
-func (d *drawn) Scale(x, y float64)                     { panic("charts do not scale") }
+func (d *drawn) Scale(float64, float64)                 { d.scaled = true }
 func (d *drawn) Push()                                  { d.kept = append(d.kept, d.pen) }
 func (d *drawn) Pop()                                   { d.pen, d.kept = d.kept[len(d.kept)-1], d.kept[:len(d.kept)-1] }
 func (d *drawn) DrawImage(vg.Rectangle, image.Image)    { d.shapes++ }
@@ -94,6 +95,9 @@ func overlap(a, b vg.Rectangle) (x, y vg.Length) {
 
 // faults lists what is wrong with a chart as it was drawn.
 func (d *drawn) faults() (out []string) {
+	if d.scaled {
+		out = append(out, "the canvas was scaled, which this check does not follow")
+	}
 	if d.shapes < 10 || len(d.words) < 5 {
 		out = append(out, "it is all but blank")
 	}

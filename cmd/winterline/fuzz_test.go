@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime/pprof"
 	"strconv"
 	"strings"
 	"testing"
@@ -79,9 +80,16 @@ func (s *fuzzSeed) load() (*inputs, error) {
 	return loadPlace(&place{files: files, dir: "case", name: "fuzzed"}, &inputOptions{}, wholeCase()...)
 }
 
+// reportHang ends a process in which a case hangs, and shows where. A test can't fail from outside its own goroutine.
+func reportHang() {
+	os.Stderr.WriteString("the case hangs\n")
+	pprof.Lookup("goroutine").WriteTo(os.Stderr, 2)
+	os.Exit(1)
+}
+
 // runFuzzed reads a case and simulates it where it can be read and does not take long.
 func runFuzzed(t *testing.T, s fuzzSeed) {
-	watch := time.AfterFunc(fuzzHang, func() { panic("the case hangs") })
+	watch := time.AfterFunc(fuzzHang, reportHang)
 	defer watch.Stop()
 	in, err := s.load()
 	if err != nil {
