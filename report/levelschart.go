@@ -189,7 +189,7 @@ func labelMarks(p *panel, marks []levelMark) {
 func drawPocket(p *panel, r *sim.Result) {
 	p.y0, p.y1 = 0, 1.08
 	p.grid(scaledAxis("%", 100))
-	p.left(scaledAxis("%", 100), "pocket")
+	p.left(scaledAxis("%", 100), "rock pit")
 	p.rule(1, stroke(faint, 1, 5, 2.5))
 	p.area(waterTone, r.Hourly.Time, r.Hourly.Pocket)
 	p.line(stroke(teal, 1.2), r.Hourly.Time, r.Hourly.Pocket)
