@@ -65,6 +65,7 @@ func (r *recorder) row(i int) {
 	}
 	w.mounds.row(h)
 	r.paths()
+	r.verdict.Narrowest = math.Max(r.verdict.Narrowest, w.narrowed())
 	r.segmentRow()
 	snow *= w.k.Layout.Site.SnowOnLine
 	r.snapshot(t, frost, snow)

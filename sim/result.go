@@ -71,6 +71,9 @@ type Verdict struct {
 	SpillRuns       int      // cycles in which water went over the rim
 	ReliefMargin    *float64 // least clearance of the lowest relief opening over the snow beside it [m]; nil: no relief, or no snow record
 	HighestSnow     *float64 // deepest snow at the relief openings [m]
+	// Narrowest is how far ice came on the way to shutting the line [-]: 0 with none in its way, 1 where it is about to
+	// count as shut; as seen at weather rows.
+	Narrowest float64
 }
 
 // SegmentResult is one row of segments.csv. Times in seconds since the first weather

@@ -16,11 +16,9 @@ type Until struct {
 // Outcome is what is known of a winter that was followed only as far as was asked. Times are seconds since the first
 // weather row; nil: not up to End.
 type Outcome struct {
-	Shut *float64
-	Wet  *float64
-	// Narrowest is how far ice came on the way to shutting the line [-]: 0 with none in its way, 1 where it is about to
-	// count as shut; as seen at weather rows.
-	Narrowest float64
+	Shut      *float64
+	Wet       *float64
+	Narrowest float64 // as in Verdict
 	End       float64 // where it was left
 	Whole     bool    // that is the end of the record
 }
@@ -42,10 +40,9 @@ func RunUntil(ctx context.Context, k *Case, s Settings, until Until) (*Outcome, 
 
 // Followed is a winter in progress. What it comes to does not depend on where it was left and taken up again.
 type Followed struct {
-	w         *winter
-	row       int
-	t         float64 // [s]
-	narrowest float64 // as in Outcome, so far
+	w   *winter
+	row int
+	t   float64 // [s]
 }
 
 // Follow begins a winter at its first weather row.
@@ -71,13 +68,12 @@ func (f *Followed) Until(ctx context.Context, until Until) (*Outcome, error) {
 		}
 		f.row++
 		w.record.row(f.row)
-		f.narrowest = max(f.narrowest, w.narrowed())
 	}
 	o, err := f.weigh()
 	if err != nil {
 		return nil, err
 	}
-	o.Narrowest, o.End, o.Whole = f.narrowest, rows[f.row], f.row+1 == len(rows)
+	o.End, o.Whole = rows[f.row], f.row+1 == len(rows)
 	return o, nil
 }
 
@@ -93,7 +89,7 @@ func (f *Followed) weigh() (*Outcome, error) {
 	return &o, twin.balance()
 }
 
-// OutcomeOf is what RunUntil finds of the whole record, read off a result, which does not tell Narrowest.
+// OutcomeOf is what RunUntil finds of the whole record, read off a result.
 func OutcomeOf(r *Result) *Outcome {
 	o := outcomeOf(&r.Verdict, r.Layout, r.Cycles)
 	o.End, o.Whole = r.Hourly.Time[len(r.Hourly.Time)-1], true
@@ -114,7 +110,7 @@ func (w *winter) outcome() Outcome {
 
 // outcomeOf reads shut and wet off a verdict and the cycles.
 func outcomeOf(v *Verdict, l *pipe.Layout, cycles []CycleRecord) Outcome {
-	o := Outcome{Shut: v.Closed, Wet: firstOf(v.Spill, v.Floor)}
+	o := Outcome{Shut: v.Closed, Wet: firstOf(v.Spill, v.Floor), Narrowest: v.Narrowest}
 	if l.Basin != nil {
 		return o
 	}

@@ -140,7 +140,7 @@ func (s *shifts) learn(colder int, o *sim.Outcome) {
 			t.known[g], t.fails[g] = true, at != nil
 		}
 	}
-	if o.Narrowest > 0 && o.Shut == nil && o.Whole && colder != 0 { // what is known of the winter as it was may not tell it
+	if o.Shut == nil && o.Whole {
 		t.narrowest = o.Narrowest
 	}
 }
@@ -178,33 +178,57 @@ func (s *shifts) around(g Goal) bracket {
 	return b
 }
 
-// guess is the shift to try next inside a bracket: where the line through the two shifts nearest below it, drawn by how
-// narrow ice made the line, comes to shut; its middle where that is not known, lies outside, or did not help last time. Where
-// nothing held yet it goes out from the winter as it was.
+// guess is the shift to try next inside a bracket: where ice comes to shut the line, as far as that can be told; its middle
+// where it cannot, lies outside, or did not help last time. Where nothing held yet it goes out from what failed.
 func (s *shifts) guess(g Goal, b bracket, stalled bool) int {
-	if b.lo == neverHolds { // twice as much warmer each time
-		return max(-reachSteps, min(2*b.hi, -firstStep))
+	if b.lo == neverHolds {
+		return s.warmer(g, b.hi)
 	}
 	middle := b.lo + (b.hi-b.lo)/2
 	if g != Open || stalled {
 		return middle
 	}
-	var below []tried
-	for _, t := range s.tried {
-		if t.colder <= b.lo && !math.IsNaN(t.narrowest) {
-			below = append(below, t)
+	if at := s.shuts(b.lo); at < float64(b.hi) {
+		return max(b.lo+1, int(math.Floor(at)))
+	}
+	return middle
+}
+
+// warmer is the shift to try next where a goal fails at hi and at all that is known to be warmer: twice as much warmer each
+// time; but where it goes about as far as the line stays open, which is known by then, in steps that begin small.
+func (s *shifts) warmer(g Goal, hi int) int {
+	next := min(2*hi, -firstStep)
+	if apart := s.around(Open).lo - hi; g == Dry && apart >= 0 && apart < firstStep {
+		next = hi - 3*max(1, apart)
+	}
+	return max(-reachSteps, next)
+}
+
+// usualNarrowing is by how much a tenth of a kelvin more narrows a line that ice has narrowed by a quarter or more, for a
+// first guess [-]. Invented winters of a shallow line that sags took the fewest runs with it.
+const usualNarrowing = 0.07
+
+// shuts is the shift [0.1 K] at which the line comes to shut, told by how narrow ice made it at the two coldest shifts
+// known up to one: where a straight line through both does, or an exponential, whichever is nearer. Ice begins by the
+// one and ends by the other. NaN: it cannot be told.
+func (s *shifts) shuts(upTo int) float64 {
+	var before, last *tried
+	for i := range s.tried {
+		if t := &s.tried[i]; t.colder <= upTo && t.narrowest > 0 {
+			before, last = last, t
 		}
 	}
-	if len(below) < 2 {
-		return middle
+	switch {
+	case last == nil || before == nil && last.narrowest < 0.25:
+		return math.NaN()
+	case before == nil:
+		return float64(last.colder) + (1-last.narrowest)/usualNarrowing
+	case last.narrowest <= before.narrowest:
+		return math.NaN()
 	}
-	c, d := below[len(below)-2], below[len(below)-1]
-	slope := (d.narrowest - c.narrowest) / float64(d.colder-c.colder)
-	at := float64(d.colder) + (1-d.narrowest)/slope
-	if !(slope > 0) || at >= float64(b.hi) {
-		return middle
-	}
-	return max(b.lo+1, int(math.Floor(at)))
+	straight := (1 - last.narrowest) / (last.narrowest - before.narrowest)
+	steep := math.Log(1/last.narrowest) / math.Log(last.narrowest/before.narrowest)
+	return float64(last.colder) + min(straight, steep)*float64(last.colder-before.colder)
 }
 
 // ahead are the shifts that may be tried after next inside a bracket: if it fails, and if it holds.

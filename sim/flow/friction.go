@@ -21,15 +21,15 @@ func FrictionLaminar(re float64) float64 { return 64 / re }
 // number re and relative roughness rough [-].
 //
 // Source: Colebrook 1939, J. Inst. Civ. Eng. 11:133; 1/√f = −2 lg(rough/3.7 + 2.51/(Re√f)),
-// solved to the last digits: Newton on 1/√f from Haaland's estimate converges
-// quadratically and needs three passes.
+// solved to the last digits: Newton on 1/√f converges quadratically, from what the right-hand side
+// makes of a middling value in three passes.
 func FrictionColebrook(re, rough float64) float64 {
+	const twice = 2 / math.Ln10 // 2 lg y = twice · ln y
 	a, b := rough/3.7, 2.51/re
-	x := 1 / math.Sqrt(FrictionHaaland(re, rough))
-	for range 4 {
+	x := -twice * math.Log(a+b*7)
+	for range 3 {
 		inner := a + b*x
-		residual := x + 2*math.Log10(inner)
-		x -= residual / (1 + 2*b/(math.Ln10*inner))
+		x -= (x + twice*math.Log(inner)) / (1 + twice*b/inner)
 	}
 	return 1 / (x * x)
 }
