@@ -12,23 +12,23 @@ import (
 // Arrival is a plan of water reaching the basin: a steady flow, or one that falls by half
 // again and again, as the ground drains after a thaw.
 type Arrival struct {
-	Flow    float64   // steady, or when it begins to fall [m³/s]; 0: no plan
-	Halving float64   // in which it falls by half [s]; 0: steady
+	Flow    float64   // steady, or at the start of its fall [m³/s]; 0: no plan
+	Halving float64   // time in which it falls by half [s]; 0: steady
 	DownTo  float64   // what it falls to, and what reaches the basin before From [m³/s]
 	From    time.Time // when Flow begins; zero: with the record
 }
 
-const arrivalForm = `a flow such as "2 gal/h", or a recession such as "8 gal/h falling by half every 2 days", and behind it "down to 1 gal/h" and "from 2026-01-10 06:00" where wanted`
+const arrivalForm = `a flow such as "2 gal/h", or a recession such as "8 gal/h falling by half every 2 days", and after it, if wanted, "down to 1 gal/h" and "from 2026-01-10 06:00"`
 
 var arrivalPattern = regexp.MustCompile(`^(.+?)(?:\s+falling\s+by\s+half\s+every\s+(.+?)(?:\s+down\s+to\s+(.+?))?)?(?:\s+from\s+(.+))?$`)
 
-// arrivalLimit is what a basin can be asked to take.
-var arrivalLimit = limit{0, 0.1, "from 0 to 0.1 m3/s"}
+// arrivalLimit is what a basin can be asked to take. No water at all is no plan.
+var arrivalLimit = limit{math.SmallestNonzeroFloat64, 0.1, "above 0 and at most 0.1 m3/s"}
 
 // ParseArrival reads a plan of inflow such as "2 gal/h", or "8 gal/h falling by half every
 // 2 days down to 1 gal/h from 2026-01-10 06:00". The error is a *units.Error.
 func ParseArrival(text string) (Arrival, error) {
-	bad := &units.Error{Found: `"` + shorten(text) + `"`, Expected: arrivalForm}
+	bad := &units.Error{Found: `"` + units.Shorten(text) + `"`, Expected: arrivalForm}
 	m := arrivalPattern.FindStringSubmatch(strings.TrimSpace(text))
 	if m == nil {
 		return Arrival{}, bad

@@ -42,3 +42,16 @@ func TestBadLayouts(t *testing.T) {
 		})
 	}
 }
+
+// A title is shown on screens and pages: letters of any script, but nothing that a terminal obeys.
+func TestTitlesPrint(t *testing.T) {
+	for title, ok := range map[string]bool{
+		strings.Repeat("ü", 200): true, strings.Repeat("ü", 201): false, `Haus\u00a0am Bach`: true,
+		`red \u001b[31m`: false, `turned \u202e round`: false, `two\nlines`: false,
+	} {
+		text := "title = \"" + title + "\"\n[[segment]]\nlength = \"1 m\"\ndrop = \"0 m\"\nsetting = \"indoor\"\n[outlet]\nkind = \"open\"\n"
+		if l, ps := ReadLayout("layout.toml", []byte(text)); (l != nil) != ok {
+			t.Errorf("%q: %v", title, ps)
+		}
+	}
+}

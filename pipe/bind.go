@@ -99,10 +99,10 @@ func (s *scope) finish() {
 	}
 }
 
-// nearestHint names the closest known word, or lists a short choice.
+// nearestHint names the closest known word, or lists all of a short choice.
 func nearestHint(word string, known []string) string {
-	if best := units.Nearest(word, known); best != "" {
-		return fmt.Sprintf(" (did you mean %q?)", best)
+	if hint := suggest(word, known); hint != "" {
+		return hint
 	}
 	if len(known) == 0 {
 		return ""
@@ -114,13 +114,13 @@ func nearestHint(word string, known []string) string {
 func describe(n *node) string {
 	switch n.kind {
 	case stringNode:
-		return strconv.Quote(shorten(n.text))
+		return strconv.Quote(units.Shorten(n.text))
 	case tableNode:
 		return "a table"
 	case arrayNode:
 		return "a list"
 	}
-	return shorten(n.text)
+	return units.Shorten(n.text)
 }
 
 // limit bounds a quantity [SI], with the words for a message.

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"winterline/pipe/units"
 )
@@ -36,6 +38,7 @@ func (s *scope) requiredWord(name string, known []string) (int, bool) {
 	return i, st == given
 }
 
+// suggest names the known word closest to the one written, as an appendix to a message; "" where none is close.
 func suggest(word string, known []string) string {
 	if best := units.Nearest(strings.Trim(word, `"`), known); best != "" {
 		return fmt.Sprintf(" (did you mean %q?)", best)
@@ -64,14 +67,18 @@ func (s *scope) flag(name string) (bool, state) {
 	return false, faulty
 }
 
-// text reads a free text of at most 200 characters in one line.
+// mostText is how long a free text may be [characters].
+const mostText = 200
+
+// text reads a free text in one line. What does not print is refused: it would reach a terminal.
 func (s *scope) text(name string) (string, state) {
 	n, st := s.get(name)
 	if st != given {
 		return "", st
 	}
-	if n.kind != stringNode || len(n.text) > 200 || strings.ContainsAny(n.text, "\n\r\t") {
-		s.problem(name, describe(n), "a text in quotes, one line of at most 200 characters")
+	hidden := func(r rune) bool { return !unicode.IsPrint(r) && !unicode.Is(unicode.Zs, r) }
+	if n.kind != stringNode || utf8.RuneCountInString(n.text) > mostText || strings.ContainsFunc(n.text, hidden) {
+		s.problem(name, describe(n), fmt.Sprintf("a text in quotes, one line of at most %d printable characters", mostText))
 		return "", faulty
 	}
 	return strings.TrimSpace(n.text), given

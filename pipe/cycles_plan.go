@@ -13,7 +13,7 @@ var cyclesPattern = regexp.MustCompile(`^\s*every\s+(.+?)\s+for\s+(.+?)\s*$`)
 // ParseCycles reads a plan of regular pump cycles such as "every 6 h for 45 s" and returns the
 // interval from start to start and the run [s].
 func ParseCycles(text string) (every, run float64, err error) {
-	bad := &units.Error{Found: `"` + shorten(text) + `"`, Expected: cyclesForm}
+	bad := &units.Error{Found: `"` + units.Shorten(text) + `"`, Expected: cyclesForm}
 	m := cyclesPattern.FindStringSubmatch(text)
 	if m == nil {
 		return 0, 0, bad

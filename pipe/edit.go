@@ -94,7 +94,7 @@ func segmentNames(segments *node) []string {
 
 // parsePath reads `insulation[0].thickness`.
 func parsePath(path string) ([]step, error) {
-	bad := &units.Error{Found: strconv.Quote(shorten(path)), Expected: "a path such as segment[2].insulation[0].thickness or yard run.cover"}
+	bad := &units.Error{Found: strconv.Quote(units.Shorten(path)), Expected: "a path such as segment[2].insulation[0].thickness or yard run.cover"}
 	var steps []step
 	for _, part := range strings.Split(path, ".") {
 		key, rest, indexed := strings.Cut(part, "[")

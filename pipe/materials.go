@@ -92,8 +92,8 @@ func nearestMaterial(name string) string {
 	for _, m := range materials {
 		all = append(all, m.names...)
 	}
-	if best := units.Nearest(name, all); best != "" {
-		return ` (did you mean "` + best + `"?)`
+	if hint := suggest(name, all); hint != "" {
+		return hint
 	}
 	return "; known: " + strings.Join(MaterialNames(), ", ")
 }

@@ -93,7 +93,7 @@ func (s *scope) weep() *Slot {
 func parseSlot(text string) (*Slot, error) {
 	high, wide, two := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(text), "x")
 	if !two {
-		return nil, &units.Error{Found: fmt.Sprintf("%q", shorten(text)), Expected: "two lengths with an x between"}
+		return nil, &units.Error{Found: fmt.Sprintf("%q", units.Shorten(text)), Expected: "two lengths with an x between"}
 	}
 	h, err1 := units.Parse(units.Length, high)
 	w, err2 := units.Parse(units.Length, wide)
@@ -103,7 +103,7 @@ func parseSlot(text string) (*Slot, error) {
 	case err2 != nil:
 		return nil, err2
 	case !(h >= 0.0002 && h <= 0.2 && w >= 0.0002 && w <= 1):
-		return nil, &units.Error{Found: fmt.Sprintf("%q", shorten(text)), Expected: "a height from 0.2 mm to 0.2 m, a width from 0.2 mm to 1 m"}
+		return nil, &units.Error{Found: fmt.Sprintf("%q", units.Shorten(text)), Expected: "a height from 0.2 mm to 0.2 m, a width from 0.2 mm to 1 m"}
 	}
 	return &Slot{Height: h, Width: w}, nil
 }

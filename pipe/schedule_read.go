@@ -87,7 +87,8 @@ func ReadInflow(name string, r io.Reader) ([]InflowRow, units.Problems) {
 type schedule struct {
 	table    *units.Table
 	problems units.Problems
-	broken   bool // the header does not allow reading the rows
+	broken   bool   // the header does not allow reading the rows
+	offset   string // from UTC, of the first time that carries one
 }
 
 // openSchedule reads the table and checks its header: all of needed, at most one of either.
@@ -99,10 +100,14 @@ func openSchedule(name string, r io.Reader, needed, either []string) *schedule {
 		s.broken = true
 		return s
 	}
+	if one := t.Header[0]; len(t.Header) == 1 && strings.ContainsAny(one, ";\t\r\x00") {
+		s.header(fmt.Sprintf("%q as the only column", units.Shorten(one)), "a text in UTF-8 with commas between columns, a point in decimals and rows on lines of their own")
+		return s
+	}
 	known := slices.Concat(needed, either)
 	for _, h := range t.Header {
 		if !slices.Contains(known, h) && !strings.HasPrefix(h, "x_") {
-			s.header(fmt.Sprintf("an unknown column %q", h), "columns "+strings.Join(needed, ", ")+" and one of "+strings.Join(either, ", ")+suggest(h, known))
+			s.header(fmt.Sprintf("an unknown column %q", units.Shorten(h)), "columns "+strings.Join(needed, ", ")+" and one of "+strings.Join(either, ", ")+suggest(h, known))
 		}
 	}
 	for _, n := range needed {
@@ -157,19 +162,29 @@ func (s *schedule) present(a, b string) string {
 }
 
 func (s *schedule) fault(i int, column, expected string) {
-	found := fmt.Sprintf("%q", shorten(s.cell(i, column)))
+	found := fmt.Sprintf("%q", units.Shorten(s.cell(i, column)))
 	if s.empty(i, column) {
 		found = "nothing"
 	}
 	s.problems = append(s.problems, units.Problem{File: s.table.Name, Line: s.table.Lines[i], Key: column, Found: found, Expected: expected})
 }
 
+// stamp reads the time of a row. An offset tells of the file's clock and is dropped; one that
+// changes would move rows by an hour, and is refused.
 func (s *schedule) stamp(i int, column string) (time.Time, bool) {
-	t, err := units.ParseTime(s.cell(i, column))
+	text := s.cell(i, column)
+	t, err := units.ParseTime(text)
 	if err != nil {
 		s.problems = append(s.problems, units.At(s.table.Name, s.table.Lines[i], column, err))
+		return t, false
 	}
-	return t, err == nil
+	if offset := units.OffsetOf(text); s.offset == "" {
+		s.offset = offset
+	} else if offset != "" && offset != s.offset {
+		s.fault(i, column, "one clock throughout, local standard time: the offset "+s.offset+" as on earlier rows")
+		return t, false
+	}
+	return t, true
 }
 
 // amount reads a number of 0 or more and scales it.

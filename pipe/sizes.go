@@ -1,7 +1,6 @@
 package pipe
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -167,11 +166,7 @@ func (s *scope) size(f fallback) (Size, bool) {
 		}
 	}
 	known := SizeNames()
-	hint := "; known: " + strings.Join(known, ", ")
-	if best := units.Nearest(n.text, known); best != "" {
-		hint = fmt.Sprintf(" (did you mean %q?)", best) + hint
-	}
-	s.problem("pipe", describe(n), "a pipe of the table, or outside_diameter, wall and material"+hint)
+	s.problem("pipe", describe(n), "a pipe of the table, or outside_diameter, wall and material"+suggest(n.text, known)+"; known: "+strings.Join(known, ", "))
 	return Size{}, false
 }
 

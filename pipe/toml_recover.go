@@ -73,7 +73,7 @@ func syntaxProblem(file string, lineNumber int, key, line, value string, err err
 	}
 	p.Key, p.Found = key, visible(value)
 	if value[0] != '"' && value[0] != '\'' && value[0] != '[' && value[0] != '{' {
-		p.Expected = "a value in quotes, such as " + key + ` = "` + shorten(strings.TrimSpace(strings.Split(value, "#")[0])) + `"`
+		p.Expected = "a value in quotes, such as " + key + ` = "` + units.Shorten(strings.TrimSpace(strings.Split(value, "#")[0])) + `"`
 	}
 	return p
 }
@@ -82,18 +82,9 @@ func isKeyLine(line string) bool { _, _, ok := bareKey(line); return ok }
 
 // visible shows a piece of the file as it stands, or with escapes where it would not be seen.
 func visible(s string) string {
-	s = shorten(s)
+	s = units.Shorten(s)
 	if s == "" || strings.ContainsFunc(s, func(r rune) bool { return !unicode.IsPrint(r) }) {
 		return strconv.Quote(s)
-	}
-	return s
-}
-
-// shorten keeps a piece of user text short enough for a message.
-func shorten(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "…"
 	}
 	return s
 }

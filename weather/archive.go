@@ -136,7 +136,7 @@ func (a *archive) nextRow() (ok bool) {
 			a.another = true
 			return false
 		case len(a.fields) != len(a.header):
-			a.complain("", plural(len(a.fields), "field"), fmt.Sprintf("%d, as in the header row", len(a.header)))
+			a.complain("", units.Plural(len(a.fields), "field"), fmt.Sprintf("%d, as in the header row", len(a.header)))
 		default:
 			return true
 		}
@@ -157,8 +157,8 @@ func (a *archive) ofOneStation(index int) bool {
 	if bytes.Equal(a.station, name) {
 		return true
 	}
-	a.complain(a.header[index], fmt.Sprintf("a second station, %q", shorten(string(name))),
-		fmt.Sprintf("one station a file, here %s", shorten(string(a.station))))
+	a.complain(a.header[index], fmt.Sprintf("a second station, %q", units.Shorten(string(name))),
+		fmt.Sprintf("one station a file, here %s", units.Shorten(string(a.station))))
 	return false
 }
 
@@ -184,7 +184,7 @@ func (a *archive) takeValues() {
 		}
 		v, ok := a.number(text)
 		if !ok {
-			a.complain(c.name, strconv.Quote(shorten(string(text))), a.wanted)
+			a.complain(c.name, strconv.Quote(units.Shorten(string(text))), a.wanted)
 			continue
 		}
 		if a.record.set(c.into, v); math.IsNaN(v) {
@@ -246,7 +246,7 @@ func (a *archive) dropEnds() {
 		to--
 	}
 	if cut := from + len(r.stamp) - to; cut > 0 && from < to {
-		r.note("rows", plural(cut, "row")+" without a value left out at the ends", "")
+		r.note("rows", units.Plural(cut, "row")+" without a value left out at the ends", "")
 		r.cut(from, to)
 	}
 }

@@ -41,7 +41,7 @@ func (c *timeColumn) parse(text []byte) (stamp int64, err error) {
 	case err != nil:
 		return 0, err
 	case len(c.stamp) > 0 && slashes != (len(c.dates) > 0):
-		return 0, &units.Error{Found: strconv.Quote(shorten(string(text))) + ", in another form than the times before",
+		return 0, &units.Error{Found: strconv.Quote(units.Shorten(string(text))) + ", in another form than the times before",
 			Expected: "one form throughout, such as 2026-01-17 05:00"}
 	case slashes:
 		c.dates = append(c.dates, date)

@@ -1,5 +1,7 @@
 package weather
 
+import "winterline/pipe/units"
+
 // emptied counts what stood in a column in place of values.
 type emptied struct {
 	codes     occurrence // the format's codes for missing
@@ -32,7 +34,7 @@ func (f *faults) refuseAir(r *record, c recordColumn, e emptied, limits string) 
 	}
 	found := o.text
 	if o.count > 1 {
-		found += ", and " + plural(o.count-1, "more value") + " beyond the limits"
+		found += ", and " + units.Plural(o.count-1, "more value") + " beyond the limits"
 	}
 	f.refuse(r.problem(o.row, c.name, found, limits))
 }

@@ -70,7 +70,7 @@ func (r *fieldReader) whole(fields [][]byte, least, most int, expected string) b
 	if n >= least && n <= most {
 		return true
 	}
-	r.complain("", plural(n, "field"), expected)
+	r.complain("", units.Plural(n, "field"), expected)
 	return false
 }
 
@@ -94,7 +94,7 @@ func (r *fieldReader) value(c *fieldColumn, e *emptied, fields [][]byte) float64
 	}
 	number, ok := parseDecimal(text)
 	if !ok {
-		r.complain(c.name, strconv.Quote(shorten(string(text))), "a number, or "+decimal(c.missing)+" for missing")
+		r.complain(c.name, strconv.Quote(units.Shorten(string(text))), "a number, or "+decimal(c.missing)+" for missing")
 		return math.NaN()
 	}
 	si := number

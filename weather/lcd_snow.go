@@ -3,6 +3,8 @@ package weather
 import (
 	"math"
 	"strconv"
+
+	"winterline/pipe/units"
 )
 
 // takeSnow gives the depth of snow of a day's summary, which no hourly report has, to the
@@ -15,7 +17,7 @@ func (l *lcdReader) takeSnow(date int) {
 	}
 	depth, ok := lcdNumber(l.fields[l.snow])
 	if !ok {
-		l.complain(lcdSnow, strconv.Quote(shorten(string(l.fields[l.snow]))), l.wanted)
+		l.complain(lcdSnow, strconv.Quote(units.Shorten(string(l.fields[l.snow]))), l.wanted)
 		return
 	}
 	stamp, _, err := parseStamp(l.fields[date])

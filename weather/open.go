@@ -156,7 +156,7 @@ func readFile(f File, o Options, among bool) (*record, units.Problems) {
 		return nil, units.Problems{{File: f.Name, Found: "no format that is known", Expected: "a weather record in one of: " + formatNames()}}
 	}
 	if line, first, strange := strangeHeader(src.head()); !known && strange {
-		return nil, units.Problems{{File: f.Name, Line: line, Found: fmt.Sprintf("%q as the first column, and no column name that is known", shorten(first)),
+		return nil, units.Problems{{File: f.Name, Line: line, Found: fmt.Sprintf("%q as the first column, and no column name that is known", units.Shorten(first)),
 			Expected: "a header row such as time,air_temp_c, or a file in one of: " + strings.TrimPrefix(formatNames(), plainName+", ")}}
 	}
 	r, problems := format.read(src)

@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"bytes"
 	"math"
 	"time"
 
@@ -108,20 +107,7 @@ func parseStamp(text []byte) (stamp int64, offset []byte, err error) {
 	if err != nil {
 		return 0, nil, err
 	}
-	return t.Unix(), offsetOf(text), nil
-}
-
-// offsetOf returns the offset that a readable stamp ends with.
-func offsetOf(text []byte) []byte {
-	const date = len("2026-01-17")
-	text = bytes.TrimSpace(text)
-	if len(text) <= date {
-		return nil
-	}
-	if i := bytes.LastIndexAny(text[date:], "Z+-"); i >= 0 {
-		return text[date+i:]
-	}
-	return nil
+	return t.Unix(), []byte(units.OffsetOf(string(text))), nil
 }
 
 // parseUsualStamp reads the stamps that files are full of, without allocating; ok is

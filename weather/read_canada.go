@@ -81,7 +81,7 @@ func readCanada(src *source) (*record, units.Problems) {
 	}
 	r.note("clock", "times taken as local standard time", evidence)
 	if estimated > 0 {
-		r.note("quality", plural(estimated, "value")+" that the publisher estimated taken like others", "flag E")
+		r.note("quality", units.Plural(estimated, "value")+" that the publisher estimated taken like others", "flag E")
 	}
 	if rain := r.column(rainfall); rain != nil {
 		r.startAmounts(*rain)

@@ -126,7 +126,7 @@ func (r *epwReader) dataPeriods(fields [][]byte) bool {
 	if n < 1 || n > 60 || 60%n != 0 {
 		found := "no number of rows an hour"
 		if len(fields) > perHour {
-			found = strconv.Quote(shorten(string(fields[perHour]))) + " rows an hour"
+			found = strconv.Quote(units.Shorten(string(fields[perHour]))) + " rows an hour"
 		}
 		r.complain("DATA PERIODS", found, "1, or another whole part of 60")
 		return false
@@ -167,7 +167,7 @@ func (r *epwReader) stamp(fields [][]byte) (int64, bool) {
 	for i := range parts {
 		n, ok := parseDigits(fields[i])
 		if !ok {
-			r.complain("date", strconv.Quote(shorten(string(bytes.Join(fields[:5], []byte(","))))), "year, month, day, hour and minute as whole numbers")
+			r.complain("date", strconv.Quote(units.Shorten(string(bytes.Join(fields[:5], []byte(","))))), "year, month, day, hour and minute as whole numbers")
 			return 0, false
 		}
 		parts[i] = n

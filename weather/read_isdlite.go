@@ -118,7 +118,7 @@ func (r *fieldReader) isdLiteStamp(fields [][]byte) (int64, bool) {
 	for i := range parts {
 		n, ok := parseDigits(fields[i])
 		if !ok {
-			r.complain("date", strconv.Quote(shorten(string(bytes.Join(fields[:4], []byte(" "))))), "year, month, day and hour as whole numbers")
+			r.complain("date", strconv.Quote(units.Shorten(string(bytes.Join(fields[:4], []byte(" "))))), "year, month, day and hour as whole numbers")
 			return 0, false
 		}
 		parts[i] = n

@@ -194,7 +194,7 @@ func (l *lcdReader) finish() (*record, units.Problems) {
 	}
 	r.note("clock", "times taken as local standard time, as the data set's documentation says", "")
 	if l.suspect > 0 {
-		r.note("quality", plural(l.suspect, "value")+" marked as suspect taken all the same", "")
+		r.note("quality", units.Plural(l.suspect, "value")+" marked as suspect taken all the same", "")
 	}
 	if rain := r.column(rainfall); rain != nil {
 		r.startAmounts(*rain)

@@ -70,7 +70,7 @@ func readPlain(src *source) (*record, units.Problems) {
 		case p.header == 0:
 			usable = p.readHeader()
 		case len(p.fields) != p.width:
-			p.lose(units.Problem{File: src.name, Line: p.start, Found: fmt.Sprintf("%d fields", len(p.fields)),
+			p.lose(units.Problem{File: src.name, Line: p.start, Found: units.Plural(len(p.fields), "field"),
 				Expected: fmt.Sprintf("%d, as in the header row", p.width)})
 		default:
 			p.readRow()
@@ -110,13 +110,13 @@ func (p *plainReader) readHeader() bool {
 	p.header, p.width = p.start, len(names)
 	first := names[0]
 	if strings.ContainsAny(first, ";\t") {
-		p.complain("", fmt.Sprintf("%q as the first column", shorten(first)),
+		p.complain("", fmt.Sprintf("%q as the first column", units.Shorten(first)),
 			"commas between columns, a point in decimals, and time as the first column")
 		return false // every row would be split wrongly
 	}
 	fresh := p.checkNames(names)
 	if first != "time" {
-		p.complain("", fmt.Sprintf("%q as the first column", shorten(first)), "time as the first column")
+		p.complain("", fmt.Sprintf("%q as the first column", units.Shorten(first)), "time as the first column")
 	}
 	p.stamps.index = slices.Index(names, "time")
 	for i, name := range names {
@@ -154,7 +154,7 @@ func (p *plainReader) addField(i int, name string) {
 	c, depth, ok := findColumn(name)
 	if !ok {
 		if i > 0 { // the first is already refused for not being time
-			p.complain(shorten(name), "an unknown column", nameAdvice(name))
+			p.complain(units.Shorten(name), "an unknown column", nameAdvice(name))
 		}
 		return
 	}
@@ -224,7 +224,7 @@ func (p *plainReader) value(f *field, text []byte) float64 {
 	if isNumber && f.name == "air_temp_c" && p.hot.add(number, p.start) {
 		return refused
 	}
-	fault := units.Problem{File: p.name, Line: p.start, Key: f.name, Found: shorten(string(text)), Expected: f.limits}
+	fault := units.Problem{File: p.name, Line: p.start, Key: f.name, Found: units.Shorten(string(text)), Expected: f.limits}
 	switch {
 	case !isNumber:
 		_, err := units.ParseNumber(string(text))

@@ -32,7 +32,7 @@ func (s *stampReader) read(text []byte) (stamp int64, ok bool) {
 			s.add(units.At(s.name, s.start, "time", err))
 			return 0, false
 		}
-		stamp, offset = at.Unix(), offsetOf(text)
+		stamp, offset = at.Unix(), []byte(units.OffsetOf(string(text)))
 	}
 	first := len(s.record.stamp) == 0
 	if changed := string(offset) != s.offset; first || changed {

@@ -83,7 +83,7 @@ func (a *archive) readPlace() (place, units.Problems) {
 		case a.header == nil && a.isPlaceHeader():
 			a.takeHeader()
 		case a.header == nil || where.stated || len(a.fields) != len(a.header):
-			a.complain("", fmt.Sprintf("%q as the first field", shorten(first)), "one place a file, and a table that begins with time")
+			a.complain("", fmt.Sprintf("%q as the first field", units.Shorten(first)), "one place a file, and a table that begins with time")
 			return where, a.problems()
 		default:
 			where.stated = true

@@ -163,6 +163,6 @@ func (r *tmy3Reader) stamp(fields [][]byte) (int64, bool) {
 			return stamp, true
 		}
 	}
-	r.complain(tmy3Date, strconv.Quote(shorten(fmt.Sprintf("%s %s", date, time))), "a date and a time such as 01/17/2026 05:00, the hour that ends then")
+	r.complain(tmy3Date, strconv.Quote(units.Shorten(fmt.Sprintf("%s %s", date, time))), "a date and a time such as 01/17/2026 05:00, the hour that ends then")
 	return 0, false
 }

@@ -128,6 +128,6 @@ func (r *uscrnReader) dateTime(fields [][]byte, at int, key string) (int64, bool
 			return stamp, true
 		}
 	}
-	r.complain(key, strconv.Quote(shorten(fmt.Sprintf("%s %s", fields[at], fields[at+1]))), "a date and a time such as 20260117 0500")
+	r.complain(key, strconv.Quote(units.Shorten(fmt.Sprintf("%s %s", fields[at], fields[at+1]))), "a date and a time such as 20260117 0500")
 	return 0, false
 }

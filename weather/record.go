@@ -156,7 +156,7 @@ func (r *record) code(column, text string, line int) {
 		}
 	}
 	r.ledger = append(r.ledger, Repair{Kind: Emptied, Column: column, File: r.source, Line: line,
-		Time: wall(r.stamp[len(r.stamp)-1]), Count: 1, Evidence: shorten(text)})
+		Time: wall(r.stamp[len(r.stamp)-1]), Count: 1, Evidence: units.Shorten(text)})
 }
 
 // wall gives a stamp as a time.

@@ -42,7 +42,7 @@ func (r ReturnSnap) Of(spans ...*Series) (*Series, units.Problems) {
 	}
 	lows := winterLows(spans)
 	if len(lows) < fewestWinters {
-		return refuse(plural(len(lows), "whole winter"), expected)
+		return refuse(units.Plural(len(lows), "whole winter"), expected)
 	}
 	coldest := lows[0]
 	var turned []float64

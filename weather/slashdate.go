@@ -83,7 +83,7 @@ func parseSlashDate(text []byte) (slashDate, error) {
 			}
 		}
 	}
-	return slashDate{}, &units.Error{Found: strconv.Quote(shorten(string(text))), Expected: "a time such as 2026-01-17 05:00"}
+	return slashDate{}, &units.Error{Found: strconv.Quote(units.Shorten(string(text))), Expected: "a time such as 2026-01-17 05:00"}
 }
 
 // parseTimeOfDay reads times such as 5:00, 17:00:30 or 5:00 PM [s since midnight];

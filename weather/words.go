@@ -17,23 +17,6 @@ func show(t time.Time) string {
 	return t.Format("2006-01-02 15:04:05.999")
 }
 
-// shorten keeps a long text of the user's from filling the screen.
-func shorten(text string) string {
-	const most = 60
-	if r := []rune(text); len(r) > most {
-		return string(r[:most]) + "…"
-	}
-	return text
-}
-
-// plural counts things in words.
-func plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
 // decimal writes a number as files do.
 func decimal(v float64) string { return fmt.Sprintf("%g", v) }
 

@@ -1,6 +1,7 @@
 package units
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -24,7 +25,11 @@ func Parse(d Dimension, text string) (float64, error) {
 	}
 	v, ok := parseAmount(number)
 	if !ok {
-		return 0, &Error{quote(s), d.Expected()}
+		expected := d.Expected()
+		if strings.Contains(number, ",") {
+			expected += "; a point before the decimals, and no commas"
+		}
+		return 0, &Error{quote(s), expected}
 	}
 	if unitText == "" {
 		if d == Fraction {
@@ -39,7 +44,7 @@ func Parse(d Dimension, text string) (float64, error) {
 	}
 	si, err := convert(d, v, s, unitText)
 	if err == nil && (math.IsInf(si, 0) || math.IsNaN(si)) {
-		err = &Error{quote(s), "a value that is not beyond all measure"}
+		err = &Error{quote(s), "a value below 1.8e308"}
 	}
 	return si, err
 }
@@ -60,6 +65,13 @@ func convert(d Dimension, v float64, whole, unitText string) (float64, error) {
 		}
 	}
 	found := quote(whole) + " with unknown unit " + quote(unitText)
+	for _, u := range unitsOf(d) {
+		for _, known := range strings.Fields(u.names) {
+			if strings.EqualFold(known, name) {
+				return 0, &Error{found + fmt.Sprintf(" (did you mean %q?)", known), d.Expected()}
+			}
+		}
+	}
 	return 0, &Error{found, d.Expected()}
 }
 
@@ -67,7 +79,7 @@ func convert(d Dimension, v float64, whole, unitText string) (float64, error) {
 // cannot belong to a number. An exponent (1e3) belongs to the number.
 func split(s string) (number, unit string) {
 	for i, r := range s {
-		if strings.ContainsRune("0123456789.+-/, ½¼¾⅛⅜⅝⅞", r) {
+		if strings.ContainsRune("0123456789.+-−/, ½¼¾⅛⅜⅝⅞", r) {
 			continue
 		}
 		if (r == 'e' || r == 'E') && i > 0 && isExponent(s[i+1:]) && isDigit(s[i-1]) {
@@ -85,13 +97,13 @@ func isExponent(rest string) bool {
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
-// vulgar spells the single-character fractions out.
-var vulgar = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4",
+// plainSigns spells out what has a character of its own: fractions, and the minus sign of printed tables.
+var plainSigns = strings.NewReplacer("−", "-", "½", " 1/2", "¼", " 1/4", "¾", " 3/4",
 	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8")
 
 // parseAmount reads a whole, decimal, fractional or mixed number.
 func parseAmount(text string) (float64, bool) {
-	s := strings.TrimSpace(vulgar.Replace(text))
+	s := strings.TrimSpace(plainSigns.Replace(text))
 	if !strings.Contains(s, "/") {
 		v, err := ParseNumber(s)
 		return v, err == nil

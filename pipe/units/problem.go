@@ -2,7 +2,9 @@ package units
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Problem is one fault of an input file, located: the only form in which winterline
@@ -15,7 +17,8 @@ type Problem struct {
 	Expected string // what would do
 }
 
-// Error gives "file:line: key: found …; expected …", leaving out what is not known.
+// Error gives "file:line: key: found …; expected …", leaving out what is not known. Characters
+// that a terminal would obey rather than show are escaped.
 func (p Problem) Error() string {
 	var b strings.Builder
 	b.WriteString(p.File)
@@ -27,8 +30,26 @@ func (p Problem) Error() string {
 		b.WriteString(p.Key + ": ")
 	}
 	fmt.Fprintf(&b, "found %s; expected %s", p.Found, p.Expected)
+	return escaped(b.String())
+}
+
+// escaped spells out the characters that do not print: names of columns and keys may hold any.
+func escaped(text string) string {
+	if !strings.ContainsFunc(text, hidden) {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if hidden(r) {
+			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
+		} else {
+			b.WriteRune(r)
+		}
+	}
 	return b.String()
 }
+
+func hidden(r rune) bool { return !unicode.IsPrint(r) && r != '\u00a0' }
 
 // Problems are all faults of one or more files. As an error it prints one a line.
 type Problems []Problem
@@ -41,7 +62,7 @@ func (ps Problems) Error() string {
 	var lines []string
 	for i, p := range ps {
 		if i == maxShown {
-			lines = append(lines, fmt.Sprintf("and %d more of the kind", len(ps)-maxShown))
+			lines = append(lines, fmt.Sprintf("and %d more like these", len(ps)-maxShown))
 			break
 		}
 		lines = append(lines, p.Error())

@@ -107,7 +107,7 @@ func (t *Table) add(row []string, line int) Problems {
 		return t.headerProblems()
 	}
 	if len(row) != len(t.Header) {
-		return Problems{{File: t.Name, Line: line, Found: fmt.Sprintf("%d fields", len(row)),
+		return Problems{{File: t.Name, Line: line, Found: Plural(len(row), "field"),
 			Expected: fmt.Sprintf("%d, as in the header row", len(t.Header))}}
 	}
 	t.Rows = append(t.Rows, row)

@@ -32,7 +32,7 @@ func TestReadTableProblems(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"empty", "", "t.csv:1: found no header row; expected a first row that names the columns"},
 		{"comments alone", "# nothing\n", "t.csv:1: found no header row; expected a first row that names the columns"},
-		{"short and long rows", "a,b\n1\n1,2\n1,2,3\n", "t.csv:2: found 1 fields; expected 2, as in the header row\nt.csv:4: found 3 fields; expected 2, as in the header row"},
+		{"short and long rows", "a,b\n1\n1,2\n1,2,3\n", "t.csv:2: found 1 field; expected 2, as in the header row\nt.csv:4: found 3 fields; expected 2, as in the header row"},
 		{"header twice", "a,a,\n", "t.csv:1: column 2: found \"a\" again; expected each column once\nt.csv:1: column 3: found no name; expected a column name"},
 		{"stray quote", "a,b\n1\"2,3\n4,5\n", "t.csv:2: found a stray quote; expected fields such as 1.5 or \"text\", quotes inside doubled"},
 		{"long line", "a,b\n1," + strings.Repeat("9", MaxLine) + "\n", "t.csv:2: found a line of more than 64 KiB; expected a text table with shorter lines"},
@@ -71,6 +71,33 @@ func TestParseTime(t *testing.T) {
 	}
 }
 
+// A word after a stamp is advised upon where the stamp would do without it.
+func TestParseTimeAdvises(t *testing.T) {
+	for text, advised := range map[string]bool{"2026-01-17 05:00 EST": true, "2026-01-17 5:00 PM": true, "2026-01-17 05:00 PM": true,
+		"yesterday evening": false, "2026-01-17 05:00 5": false} {
+		_, err := ParseTime(text)
+		if err == nil || strings.Contains(err.Error(), "local standard time") != advised {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+func TestOffsetOf(t *testing.T) {
+	for text, want := range map[string]string{"2026-01-17T05:00:00-06:00": "-06:00", " 2026-01-17 05:00Z ": "Z", "2026-01-17 05:00": "", "2026-01-17": "", "": ""} {
+		if got := OffsetOf(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}
+
+// Names of columns and keys are shown as they stand, but for what a terminal would obey.
+func TestProblemsHoldNoControls(t *testing.T) {
+	p := Problem{File: "w.csv", Line: 1, Key: "a\x1b[31m\rb", Found: "“ü” −2\u202e", Expected: "a name"}
+	if got, want := p.Error(), `w.csv:1: a\x1b[31m\rb: found “ü” −2\u202e; expected a name`; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
 func TestProblemForm(t *testing.T) {
 	p := Problem{File: "layout.toml", Line: 12, Key: "yard run.length", Found: "30 (a bare number)", Expected: "a length"}
 	if got, want := p.Error(), "layout.toml:12: yard run.length: found 30 (a bare number); expected a length"; got != want {
@@ -80,7 +107,7 @@ func TestProblemForm(t *testing.T) {
 		t.Errorf("no problems, yet the error %v", err)
 	}
 	many := make(Problems, 250)
-	if got := strings.Count(many.Error(), "\n"); got != 100 || !strings.HasSuffix(many.Error(), "and 150 more of the kind") {
+	if got := strings.Count(many.Error(), "\n"); got != 100 || !strings.HasSuffix(many.Error(), "and 150 more like these") {
 		t.Errorf("250 problems print %d line ends", got)
 	}
 }
