@@ -20,7 +20,7 @@ const MaxSchedule = 64 << 20
 func ReadCycles(name string, r io.Reader) ([]Cycle, units.Problems) {
 	s := openSchedule(name, r, []string{"start", "run_s"}, []string{"flow_l_min", "flow_gal_min"})
 	if s.broken {
-		return nil, s.problems
+		return nil, s.problems.FewOfAKind()
 	}
 	const expected = "a run in seconds, above 0 and at most 366 days"
 	cycles := make([]Cycle, 0, len(s.table.Rows))
@@ -42,7 +42,7 @@ func ReadCycles(name string, r io.Reader) ([]Cycle, units.Problems) {
 		cycles = append(cycles, Cycle{Start: start, Run: run, Flow: flow})
 	}
 	if len(s.problems) > 0 {
-		return nil, s.problems
+		return nil, s.problems.FewOfAKind()
 	}
 	return cycles, nil
 }
@@ -58,7 +58,7 @@ func ReadInflow(name string, r io.Reader) ([]InflowRow, units.Problems) {
 		s.header("nothing", "a column inflow_l_h or inflow_gal_h")
 	}
 	if s.broken {
-		return nil, s.problems
+		return nil, s.problems.FewOfAKind()
 	}
 	rows := make([]InflowRow, 0, len(s.table.Rows))
 	for i := range s.rows() {
@@ -78,7 +78,7 @@ func ReadInflow(name string, r io.Reader) ([]InflowRow, units.Problems) {
 		rows = append(rows, InflowRow{Time: at, Inflow: inflow})
 	}
 	if len(s.problems) > 0 {
-		return nil, s.problems
+		return nil, s.problems.FewOfAKind()
 	}
 	return rows, nil
 }

@@ -42,9 +42,11 @@ func (f *faults) problems() units.Problems {
 	return append(append(f.single, f.refused.problems()...), f.src.stopped()...)
 }
 
-// ordered sorts problems by line and counts those that are too many to tell.
+// ordered sorts problems by line, tells those that are alike together and counts those that
+// are still too many.
 func ordered(name string, ps units.Problems) units.Problems {
 	slices.SortStableFunc(ps, func(a, b units.Problem) int { return cmp.Compare(a.Line, b.Line) })
+	ps = ps.FewOfAKind()
 	if more := len(ps) - maxProblems; more > 0 {
 		ps = append(ps[:maxProblems:maxProblems], units.Problem{File: name,
 			Found: fmt.Sprintf("%d more problems after these", more), Expected: "none"})

@@ -30,6 +30,8 @@ func foreign(head []byte) string {
 		return "JSON"
 	case bytes.IndexByte(head, 0) >= 0:
 		return "a file that is not text"
+	case bytes.IndexByte(head, '\r') >= 0 && bytes.IndexByte(head, '\n') < 0 && bytes.IndexByte(bytes.TrimRight(head, "\r"), '\r') >= 0:
+		return "a text whose lines end with a carriage return alone"
 	}
 	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"bytes"
 	"compress/gzip"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -30,8 +31,10 @@ func Files(paths []string) (files []File, problems units.Problems) {
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		switch {
-		case err != nil:
+		case errors.Is(err, fs.ErrNotExist):
 			problems = append(problems, units.Problem{File: path, Found: "no such file", Expected: "a weather record"})
+		case err != nil:
+			problems = append(problems, units.Problem{File: path, Found: "a place that cannot be read", Expected: "a weather record"})
 		case info.IsDir():
 			inside, empty := FilesIn(os.DirFS(path), filepath.ToSlash(path))
 			files, problems = append(files, inside...), append(problems, empty...)

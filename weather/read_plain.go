@@ -70,8 +70,7 @@ func readPlain(src *source) (*record, units.Problems) {
 		case p.header == 0:
 			usable = p.readHeader()
 		case len(p.fields) != p.width:
-			p.lose(units.Problem{File: src.name, Line: p.start, Found: units.Plural(len(p.fields), "field"),
-				Expected: fmt.Sprintf("%d, as in the header row", p.width)})
+			p.lose(units.Problem{File: src.name, Line: p.start, Found: units.Plural(len(p.fields), "field"), Expected: p.widthAdvice()})
 		default:
 			p.readRow()
 		}
@@ -88,6 +87,15 @@ func readPlain(src *source) (*record, units.Problems) {
 		return nil, ordered(src.name, problems)
 	}
 	return p.record, problems
+}
+
+// widthAdvice says how many fields the latest row should have.
+func (p *plainReader) widthAdvice() string {
+	advice := fmt.Sprintf("%d, as in the header row", p.width)
+	if len(p.fields) > p.width {
+		advice += ", with a point before decimals"
+	}
+	return advice
 }
 
 // complain takes a fault of the current row.
@@ -173,24 +181,32 @@ func (p *plainReader) addField(i int, name string) {
 	p.taken = append(p.taken, field{column: c, index: i})
 }
 
-// readRow reads the fields of a row.
+// readRow reads the fields of a row. Of one whose time is refused the other fields are looked
+// at all the same, for their faults.
 func (p *plainReader) readRow() {
 	if p.options.Mend && p.headerAgain() {
 		return
 	}
-	stamp, ok := p.stamps.read(p.fields[p.stamps.index])
-	if !ok {
+	at := p.fields[p.stamps.index]
+	stamp, ok := p.stamps.read(at)
+	switch {
+	case ok && p.full(p.record):
+		return
+	case ok:
+		p.record.addRow(stamp, p.start)
+	default:
 		p.record.lossy = true
-		return
+		if !bytes.ContainsAny(at, "0123456789") {
+			return // a row of names or units: one message does
+		}
 	}
-	if p.full(p.record) {
-		return
-	}
-	p.record.addRow(stamp, p.start)
 	for i := range p.taken {
-		f := &p.taken[i]
-		if text := p.fields[f.index]; len(text) > 0 {
-			p.record.set(i, p.value(f, text))
+		text := p.fields[p.taken[i].index]
+		if len(text) == 0 || !ok && p.options.Mend { // mending counts what it empties by rows that are there
+			continue
+		}
+		if v := p.value(&p.taken[i], text); ok {
+			p.record.set(i, v)
 		}
 	}
 }

@@ -170,8 +170,16 @@ func TestReadManyProblems(t *testing.T) {
 		}
 	}
 	_, problems := Read("w.csv", strings.NewReader(b.String()))
+	if len(problems) != 3 || !strings.Contains(problems[2].Found, `"2 below", and 477 more like it up to line 481`) {
+		t.Errorf("got %d problems, the last %v; want 480 told as two and one for all others", len(problems), problems[len(problems)-1])
+	}
+	header := "time,air_temp_c"
+	for i := range 480 {
+		header += fmt.Sprintf(",column %d", i)
+	}
+	_, problems = Read("w.csv", strings.NewReader(header+"\n"))
 	if len(problems) != maxProblems+1 || problems[maxProblems].Found != "280 more problems after these" {
-		t.Errorf("got %d problems, the last %v; want 480 told as 200 and a count of the other 280",
+		t.Errorf("got %d problems, the last %v; want 480 kinds told as 200 and a count of the other 280",
 			len(problems), problems[len(problems)-1])
 	}
 }
