@@ -17,8 +17,8 @@ var fittingLosses = []struct {
 	{"ball valve", 0.06}, {"gate valve", 0.16}, {"entry", 0.5}, {"exit", 1}, {"reducer", 0.3}, {"enlarger", 0.5},
 }
 
-// FittingLoss returns the loss coefficient of a fitting by name.
-func FittingLoss(name string) (float64, bool) {
+// fittingLoss returns the loss coefficient of a fitting by name.
+func fittingLoss(name string) (float64, bool) {
 	low := strings.ToLower(strings.TrimSpace(name))
 	low = strings.NewReplacer("90°", "90", "45°", "45", "degree ", "", "deg ", "", "ell", "elbow", "bend", "elbow").Replace(strings.ReplaceAll(low, "elbow", "ell"))
 	for _, f := range fittingLosses {
@@ -54,7 +54,7 @@ func (s *scope) fittings() (float64, state) {
 	}
 	sum := 0.0
 	for _, item := range n.items {
-		k, ok := FittingLoss(item.text)
+		k, ok := fittingLoss(item.text)
 		if item.kind != stringNode || !ok {
 			s.problemAt(item.line, "fittings", describe(item), "one of "+quoteAll(names)+suggest(describe(item), names))
 			st = faulty

@@ -43,8 +43,8 @@ func FindMaterial(name string) (Material, bool) {
 	return Material{}, false
 }
 
-// MaterialNames lists the materials by their first name.
-func MaterialNames() []string {
+// materialNames lists the materials by their first name.
+func materialNames() []string {
 	var names []string
 	for _, m := range materials {
 		names = append(names, m.names[0])
@@ -95,7 +95,7 @@ func nearestMaterial(name string) string {
 	if hint := suggest(name, all); hint != "" {
 		return hint
 	}
-	return "; known: " + strings.Join(MaterialNames(), ", ")
+	return "; known: " + strings.Join(materialNames(), ", ")
 }
 
 func (s *scope) handMade() (Material, bool) {

@@ -69,8 +69,8 @@ func FindSize(name string) (Size, bool) {
 	return Size{}, false
 }
 
-// SizeNames lists the known pipes as a layout names them.
-func SizeNames() []string {
+// sizeNames lists the known pipes as a layout names them.
+func sizeNames() []string {
 	var names []string
 	for _, r := range sizeRows {
 		names = append(names, r.nominal+" in "+r.series)
@@ -165,7 +165,7 @@ func (s *scope) size(f fallback) (Size, bool) {
 			return size, true
 		}
 	}
-	known := SizeNames()
+	known := sizeNames()
 	s.problem("pipe", describe(n), "a pipe of the table, or outside_diameter, wall and material"+suggest(n.text, known)+"; known: "+strings.Join(known, ", "))
 	return Size{}, false
 }

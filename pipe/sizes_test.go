@@ -58,7 +58,7 @@ func TestSizeSpellings(t *testing.T) {
 }
 
 func TestTablesAreComplete(t *testing.T) {
-	for _, name := range SizeNames() {
+	for _, name := range sizeNames() {
 		s, ok := FindSize(name)
 		if !ok || s.Bore() <= 0 || s.Material.Conductivity <= 0 || s.Material.HeatCapacity <= 0 || s.Roughness <= 0 || s.Manning <= 0 || s.Source == "" {
 			t.Errorf("%s: %+v", name, s)
@@ -67,14 +67,14 @@ func TestTablesAreComplete(t *testing.T) {
 			t.Errorf("%s has a valley share of %g", name, s.ValleyShare)
 		}
 	}
-	for _, name := range MaterialNames() {
+	for _, name := range materialNames() {
 		m, ok := FindMaterial(strings.ToUpper(name))
 		if !ok || m.Source == "" || !conductivityLimit.holds(m.Conductivity) || !densityLimit.holds(m.Density) || !capacityLimit.holds(m.HeatCapacity) {
 			t.Errorf("%s: %+v", name, m)
 		}
 	}
 	for _, f := range fittingLosses {
-		if k, ok := FittingLoss(f.name); !ok || k != f.k {
+		if k, ok := fittingLoss(f.name); !ok || k != f.k {
 			t.Errorf("%s: %g, %v", f.name, k, ok)
 		}
 	}

@@ -23,9 +23,15 @@ func newSmoothedAir(s *weather.Series) *smoothedAir {
 		if year < 0 {
 			year += hoursYear
 		}
-		a.sum = append(a.sum, a.sum[len(a.sum)-1]+s.At((float64(year)+0.5)*3600).Air)
+		a.sum = append(a.sum, a.sum[len(a.sum)-1]+airAt(s, (float64(year)+0.5)*3600))
 	}
 	return a
+}
+
+// airAt is the air temperature t seconds after the first row, joined linearly.
+func airAt(s *weather.Series, t float64) float64 {
+	i := s.Row(t)
+	return s.Air[i] + (t-s.Time[i])/(s.Time[i+1]-s.Time[i])*(s.Air[i+1]-s.Air[i])
 }
 
 // mean is the air temperature over a window that ends lag hours before t [s].

@@ -76,18 +76,3 @@ func BenchmarkWorkedOut(b *testing.B) {
 		}
 	})
 }
-
-func BenchmarkAt(b *testing.B) {
-	s := hourly(8760, func(h float64) float64 { return h })
-	b.ReportAllocs()
-	t, sum := 0.0, 0.0
-	for b.Loop() {
-		if t += 997; t > s.End() {
-			t = 0
-		}
-		sum += s.At(t).Air
-	}
-	if sum == 0 {
-		b.Fatal("nothing read")
-	}
-}

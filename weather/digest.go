@@ -104,7 +104,7 @@ func (d *Digest) add(s *Series) {
 	if t, air := s.Coldest(); air < d.Coldest.Value {
 		d.Coldest = Reading{s.Stamp(t), air}
 	}
-	if t, mean, ok := s.ColdestDay(); ok && (d.ColdestDay == nil || mean < d.ColdestDay.Value) {
+	if t, mean, ok := s.coldestDay(); ok && (d.ColdestDay == nil || mean < d.ColdestDay.Value) {
 		d.ColdestDay = &Reading{s.Stamp(t), mean}
 	}
 	for i := range d.Below {

@@ -19,7 +19,7 @@ func join(records []*record, later bool) (*record, units.Problems) {
 		return records[0], nil
 	}
 	j := &joiner{record: joined(records), later: later, first: map[[2]uint16]int{}}
-	if len(j.stamp) > MaxRows || len(j.stamp)*len(j.columns) > maxValues {
+	if len(j.stamp) > maxRows || len(j.stamp)*len(j.columns) > maxValues {
 		return nil, units.Problems{{File: j.source, Found: "more than 2,000,000 rows or 40,000,000 values together",
 			Expected: "at most as many; name fewer files"}}
 	}

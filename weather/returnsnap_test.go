@@ -44,7 +44,7 @@ func TestReturnSnap(t *testing.T) {
 	if s.End() != 9*secondsPerDay {
 		t.Errorf("%g days long, want 5 + 1 + 3", s.End()/secondsPerDay)
 	}
-	_, mean, _ := s.ColdestDay()
+	_, mean, _ := s.coldestDay()
 	near(t, "coldest 24 h", mean, -10.83, 1e-9)
 	near(t, "first hour", s.Air[0], 5.17, 1e-12)
 	near(t, "its dew point", s.DewPoint[0], 2.17, 1e-12)
@@ -70,7 +70,7 @@ func TestReturnSnap(t *testing.T) {
 	}
 	// 100 years: 4.334507 + 2.885390·4.600149 = 17.607731, 6.61 K colder than -11 °C.
 	s, _ = ReturnSnap{Years: 100, Before: 0, After: secondsPerDay}.Of(record)
-	_, mean, _ = s.ColdestDay()
+	_, mean, _ = s.coldestDay()
 	near(t, "hundred-year day", mean, -17.61, 1e-9)
 	if head := strings.Join(s.Design, "\n"); !strings.Contains(head, "6.61 K (11.9 degF) colder") || !strings.Contains(head, "mind: more than twice") {
 		t.Errorf("head\n%s", head)

@@ -32,9 +32,9 @@ const coldestHour = 6
 // BottomMean is the mean air temperature of the days at the bottom [°C].
 func (p Snap) BottomMean() float64 { return p.Low + p.Swing/2 }
 
-// Mean returns the air temperature without the daily swing [°C], t seconds after the fall
+// mean returns the air temperature without the daily swing [°C], t seconds after the fall
 // begins: straight lines between the mild mean and that of the bottom.
-func (p Snap) Mean(t float64) float64 {
+func (p Snap) mean(t float64) float64 {
 	share := 1.0 // of the way down
 	switch up := t - p.Fall - p.Bottom; {
 	case t <= 0 || up >= p.Rise:
@@ -47,12 +47,12 @@ func (p Snap) Mean(t float64) float64 {
 	return p.Mild + share*(p.BottomMean()-p.Mild)
 }
 
-// Air returns the air temperature [°C] t seconds after the fall begins, to a hundredth: the
+// air returns the air temperature [°C] t seconds after the fall begins, to a hundredth: the
 // mean less half the swing times the cosine of the time of day, counted from 06:00.
-func (p Snap) Air(t float64) float64 {
+func (p Snap) air(t float64) float64 {
 	midnight := p.Begins.Truncate(24 * time.Hour)
 	day := (t + p.Begins.Sub(midnight).Seconds()) / secondsPerDay
-	air := p.Mean(t) - p.Swing/2*math.Cos(2*math.Pi*(day-coldestHour/24.0))
+	air := p.mean(t) - p.Swing/2*math.Cos(2*math.Pi*(day-coldestHour/24.0))
 	return rounded(air, 100)
 }
 
@@ -65,7 +65,7 @@ func (p Snap) Series() *Series {
 	for hour := first; hour <= last; hour++ {
 		t := hour * 3600
 		s.Time = append(s.Time, t-first*3600)
-		s.Air = append(s.Air, p.Air(t))
+		s.Air = append(s.Air, p.air(t))
 		s.Wind = append(s.Wind, p.Wind)
 		snow := p.Snow
 		if s.Stamp(t - first*3600).Before(p.SnowFrom) {

@@ -59,7 +59,7 @@ func TestSnapHourByHour(t *testing.T) {
 		t.Errorf("lowest %g °C, want -28", low)
 	}
 	// A day at the bottom has the mean of its swing's middle, -28 + 8/2.
-	if _, mean, _ := s.ColdestDay(); math.Abs(mean+24) > 0.001 {
+	if _, mean, _ := s.coldestDay(); math.Abs(mean+24) > 0.001 {
 		t.Errorf("coldest day %g °C, want -24", mean)
 	}
 	for i := range s.Time {

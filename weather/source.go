@@ -23,10 +23,10 @@ type Options struct {
 
 // Limits on a weather file; what is over is refused with the limit named.
 const (
-	MaxRows     = 2_000_000      // 228 years of hours
+	maxRows     = units.MaxRows
 	maxProblems = 200            // told one by one
 	maxLine     = units.MaxLine  // bytes of a line
-	maxValues   = 20 * MaxRows   // 320 MB
+	maxValues   = 20 * maxRows   // 320 MB
 	maxBytes    = 1 << 30        // of the text, where it was compressed when it is not any more
 	headRoom    = 100_000        // lines besides rows: comments, blanks, headers
 	headBytes   = 64 << 10       // of a file, to recognise it by
@@ -81,7 +81,7 @@ func (s *source) next() (line []byte, ok bool) {
 	case err != nil && err != io.EOF:
 		s.stop(0, readingFault(err), "a readable file")
 		return nil, false
-	case s.line > MaxRows+headRoom:
+	case s.line > maxRows+headRoom:
 		s.stopAtRows()
 		return nil, false
 	}
@@ -111,7 +111,7 @@ func (s *source) stopAtRows() {
 // full says whether the record holds as much as may be, and stops reading then.
 func (s *source) full(r *record) bool {
 	switch {
-	case len(r.stamp) >= MaxRows:
+	case len(r.stamp) >= maxRows:
 		s.stopAtRows()
 	case len(r.stamp)*len(r.columns) >= maxValues:
 		s.stop(0, "more than 40,000,000 values", "at most as many; split the record or leave columns out")

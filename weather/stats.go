@@ -24,9 +24,9 @@ func (s *Series) Coldest() (t, air float64) {
 	return s.Time[low], s.Air[low]
 }
 
-// ColdestDay returns the lowest mean air temperature of any 24 h that begin or end at a
+// coldestDay returns the lowest mean air temperature of any 24 h that begin or end at a
 // row [°C] and when they begin [s]; ok is false for a record shorter than 24 h.
-func (s *Series) ColdestDay() (start, mean float64, ok bool) {
+func (s *Series) coldestDay() (start, mean float64, ok bool) {
 	if s.End() < secondsPerDay {
 		return 0, math.NaN(), false
 	}

@@ -17,7 +17,7 @@ func TestStatsTriangle(t *testing.T) {
 	if at, air := s.Coldest(); at != 24*3600 || air != -24 {
 		t.Errorf("coldest: got %g at %g s, want -24 at 86400", air, at)
 	}
-	if at, mean, ok := s.ColdestDay(); !ok || at != 12*3600 || math.Abs(mean+18) > 1e-12 {
+	if at, mean, ok := s.coldestDay(); !ok || at != 12*3600 || math.Abs(mean+18) > 1e-12 {
 		t.Errorf("coldest day: got %g from %g s, want -18 from 43200", mean, at)
 	}
 	if got := degreeDays(s); math.Abs(got-24) > 1e-12 {
@@ -66,7 +66,7 @@ func TestMeanUneven(t *testing.T) {
 }
 
 func TestColdestDayShort(t *testing.T) {
-	if _, _, ok := hourly(23, func(float64) float64 { return 0 }).ColdestDay(); ok {
+	if _, _, ok := hourly(23, func(float64) float64 { return 0 }).coldestDay(); ok {
 		t.Error("a record of 23 h has no coldest 24 h")
 	}
 }

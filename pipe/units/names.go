@@ -104,12 +104,3 @@ func (d Dimension) Expected() string {
 	}
 	return kinds[d].what + " with its unit, such as " + kinds[d].example
 }
-
-// Names returns the accepted units of the dimension, each in its usual spelling.
-func (d Dimension) Names() []string {
-	var names []string
-	for _, u := range unitsOf(d) {
-		names = append(names, strings.Fields(u.names)[0])
-	}
-	return names
-}

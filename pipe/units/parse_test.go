@@ -134,7 +134,7 @@ func TestEveryUnitReadsBack(t *testing.T) {
 				}
 			}
 		}
-		if len(d.Names()) == 0 || d.Expected() == "" {
+		if len(unitsOf(d)) == 0 || d.Expected() == "" {
 			t.Errorf("dimension %d has no units or no description", d)
 		}
 	}
