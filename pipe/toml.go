@@ -131,14 +131,21 @@ func (r *tomlReader) path(e *unstable.Node) (path []string, line int) {
 	return path, line
 }
 
+// above begins a new table and returns the one that its header puts it into, and its name there.
+// Keys under a header that is refused go into the new table and are dropped with it.
+func (r *tomlReader) above(path []string, line int) (parent *node, name string, ok bool) {
+	r.current = newTable(line)
+	last := len(path) - 1
+	parent, ok = r.descend(r.root, path[:last], line)
+	return parent, path[last], ok
+}
+
 // header opens [a.b].
 func (r *tomlReader) header(path []string, line int) {
-	r.current = newTable(line) // keys under a refused header are dropped with it
-	parent, ok := r.descend(r.root, path[:len(path)-1], line)
+	parent, name, ok := r.above(path, line)
 	if !ok {
 		return
 	}
-	name := path[len(path)-1]
 	child := parent.children[name]
 	switch {
 	case child == nil:
@@ -154,12 +161,10 @@ func (r *tomlReader) header(path []string, line int) {
 
 // arrayHeader opens the next table of [[a.b]].
 func (r *tomlReader) arrayHeader(path []string, line int) {
-	r.current = newTable(line)
-	parent, ok := r.descend(r.root, path[:len(path)-1], line)
+	parent, name, ok := r.above(path, line)
 	if !ok {
 		return
 	}
-	name := path[len(path)-1]
 	child := parent.children[name]
 	switch {
 	case child == nil:

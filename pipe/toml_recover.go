@@ -32,25 +32,19 @@ func (r *tomlReader) recover(err error) bool {
 		end = r.newlines[index]
 	}
 	line := strings.TrimSpace(string(r.text[start:end]))
-	key, value, isKey := bareKey(line)
-	r.problems = append(r.problems, syntaxProblem(r.file, index+1, key, line, value, err))
-	if !isKey || len(r.problems) >= maxSyntaxErrors || end == len(r.text) {
-		return isKey && end == len(r.text) && r.end(key, index+1)
+	r.problems = append(r.problems, syntaxProblem(r.file, index+1, line, err))
+	key, _, isKey := bareKey(line)
+	last := end == len(r.text)
+	if !isKey || !last && len(r.problems) >= maxSyntaxErrors {
+		return false
 	}
 	r.breakKey(key, index+1)
-	r.base = end + 1
+	r.base = min(end+1, len(r.text)) // there is no line end behind the last line
 	r.parser.Reset(r.text[r.base:])
 	return true
 }
 
-// end marks a broken last line and leaves nothing to read.
-func (r *tomlReader) end(key string, line int) bool {
-	r.breakKey(key, line)
-	r.base = len(r.text)
-	r.parser.Reset(nil)
-	return true
-}
-
+// breakKey notes a key whose value could not be read, so that it is not told again as missing.
 func (r *tomlReader) breakKey(key string, line int) {
 	if r.current.children[key] == nil {
 		r.current.set(key, &node{kind: brokenNode, line: line})
@@ -66,9 +60,10 @@ func bareKey(line string) (key, value string, ok bool) {
 }
 
 // syntaxProblem words a syntax error; a quantity without quotes is the usual one.
-func syntaxProblem(file string, lineNumber int, key, line, value string, err error) units.Problem {
+func syntaxProblem(file string, lineNumber int, line string, err error) units.Problem {
 	p := units.Problem{File: file, Line: lineNumber, Found: visible(line), Expected: "valid TOML (" + err.Error() + ")"}
-	if value == "" || !isKeyLine(line) {
+	key, value, isKey := bareKey(line)
+	if value == "" || !isKey {
 		return p
 	}
 	p.Key, p.Found = key, visible(value)
@@ -77,8 +72,6 @@ func syntaxProblem(file string, lineNumber int, key, line, value string, err err
 	}
 	return p
 }
-
-func isKeyLine(line string) bool { _, _, ok := bareKey(line); return ok }
 
 // visible shows a piece of the file as it stands, or with escapes where it would not be seen.
 func visible(s string) string {

@@ -12,22 +12,6 @@ import (
 	"time"
 )
 
-func FuzzReadLCD(f *testing.F) {
-	fuzzFormat(f, lcdForm, "testdata/lcd/*", "../testdata/bad-weather/lcd-*.csv")
-}
-
-func FuzzReadCanada(f *testing.F) {
-	fuzzFormat(f, canadaForm, "testdata/canada/*", "../testdata/bad-weather/canada-*.csv")
-}
-
-func FuzzReadMetar(f *testing.F) {
-	fuzzFormat(f, metarForm, "testdata/metar/*", "../testdata/bad-weather/metar-*.csv")
-}
-
-func FuzzReadReanalysis(f *testing.F) {
-	fuzzFormat(f, reanalysisForm, "testdata/reanalysis/*", "../testdata/bad-weather/reanalysis-*.csv")
-}
-
 // Each sample is recognised as what it is, and as nothing else.
 func TestRecogniseArchives(t *testing.T) {
 	folders := map[string]string{"lcd": lcdName, "canada": canadaName, "metar": metarName, "reanalysis": reanalysisName}

@@ -24,6 +24,22 @@ func FuzzReadUSCRN(f *testing.F) {
 	fuzzFormat(f, uscrnForm, "testdata/uscrn/*", "../testdata/bad-weather/uscrn-*.txt")
 }
 
+func FuzzReadLCD(f *testing.F) {
+	fuzzFormat(f, lcdForm, "testdata/lcd/*", "../testdata/bad-weather/lcd-*.csv")
+}
+
+func FuzzReadCanada(f *testing.F) {
+	fuzzFormat(f, canadaForm, "testdata/canada/*", "../testdata/bad-weather/canada-*.csv")
+}
+
+func FuzzReadMetar(f *testing.F) {
+	fuzzFormat(f, metarForm, "testdata/metar/*", "../testdata/bad-weather/metar-*.csv")
+}
+
+func FuzzReadReanalysis(f *testing.F) {
+	fuzzFormat(f, reanalysisForm, "testdata/reanalysis/*", "../testdata/bad-weather/reanalysis-*.csv")
+}
+
 // fuzzFormat gives a reader whatever bytes, recognised or not: it has to return a record
 // in which every column has a value a row, within its limits, or problems that say where
 // and what.

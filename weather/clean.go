@@ -115,20 +115,11 @@ func (r *record) covered(c *recordColumn, step float64) float64 {
 	if c.quantity == snowOnGround {
 		bridgeable = secondsPerDay
 	}
-	there := 0
-	for from := 0; from < len(c.values); from++ {
-		if !math.IsNaN(c.values[from]) {
-			there++
-			continue
+	there := len(c.values)
+	for from, to := range missingRuns(c.values) {
+		if to-from == len(c.values) || r.gapLength(from, to, step) > bridgeable {
+			there -= to - from
 		}
-		to := from
-		for to < len(c.values) && math.IsNaN(c.values[to]) {
-			to++
-		}
-		if to-from < len(c.values) && r.gapLength(from, to, step) <= bridgeable {
-			there += to - from
-		}
-		from = to - 1
 	}
 	return float64(there) / float64(len(c.values))
 }

@@ -94,7 +94,7 @@ func floorHour(stamp int64) int64 { return floorDiv(stamp, secondsPerHour) * sec
 
 // nearest returns a state column at the hours.
 func (h *hourGrid) nearest(values []float64) []float64 {
-	out := h.empty()
+	out := noValues(len(h.stamp))
 	k, best := 0, int64(0)
 	for i, v := range values {
 		if math.IsNaN(v) {
@@ -115,7 +115,7 @@ func (h *hourGrid) nearest(values []float64) []float64 {
 // sums returns an amount column summed over the hours. Each amount fell in the time up to
 // the next row, an hour at most; the last one in the usual step.
 func (h *hourGrid) sums(values []float64, step int64) []float64 {
-	out := h.empty()
+	out := noValues(len(h.stamp))
 	for i, v := range values {
 		if math.IsNaN(v) {
 			continue
@@ -133,14 +133,6 @@ func (h *hourGrid) sums(values []float64, step int64) []float64 {
 			out[k] = 0
 		}
 		out[k] += v
-	}
-	return out
-}
-
-func (h *hourGrid) empty() []float64 {
-	out := make([]float64, len(h.stamp))
-	for i := range out {
-		out[i] = math.NaN()
 	}
 	return out
 }

@@ -1,12 +1,13 @@
 package weather
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 )
 
-// sort puts rows in the order of their stamps; rows of the same stamp keep theirs.
+// sort puts rows in the order of their stamps, and enters in the ledger how many were not.
 func (r *record) sort() {
 	late, first := 0, -1
 	for i, latest := 1, int64(math.MinInt64); i < len(r.stamp); i++ {
@@ -20,19 +21,16 @@ func (r *record) sort() {
 		return
 	}
 	r.repaired(first, Repair{Kind: Sorted, Column: "time", Count: late, Evidence: "after " + show(wall(r.stamp[first-1])) + " on the row before"})
+	r.byStamp()
+}
+
+// byStamp puts rows in the order of their stamps; rows of the same stamp keep theirs.
+func (r *record) byStamp() {
 	order := make([]int, len(r.stamp))
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case r.stamp[a] < r.stamp[b]:
-			return -1
-		case r.stamp[a] > r.stamp[b]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(r.stamp[a], r.stamp[b]) })
 	r.take(order)
 }
 

@@ -2,6 +2,7 @@ package weather
 
 import (
 	"fmt"
+	"iter"
 	"math"
 
 	"winterline/pipe/units"
@@ -53,18 +54,29 @@ func (b *bridger) missingRows() {
 // at returns when a row stands, from the first row [s].
 func (r *record) at(row int) float64 { return float64(r.stamp[row] - r.stamp[0]) }
 
-// missingValues looks for runs of missing values in a column.
+// missingValues looks for gaps in a column.
 func (b *bridger) missingValues(c *recordColumn) {
-	for from := 0; from < len(c.values); from++ {
-		if !math.IsNaN(c.values[from]) {
-			continue
-		}
-		to := from
-		for to < len(c.values) && math.IsNaN(c.values[to]) {
-			to++
-		}
+	for from, to := range missingRuns(c.values) {
 		b.gap(c, from, to)
-		from = to
+	}
+}
+
+// missingRuns goes through the runs of missing values, rows from..to-1 each.
+func missingRuns(values []float64) iter.Seq2[int, int] {
+	return func(yield func(from, to int) bool) {
+		for from := 0; from < len(values); from++ {
+			if !math.IsNaN(values[from]) {
+				continue
+			}
+			to := from
+			for to < len(values) && math.IsNaN(values[to]) {
+				to++
+			}
+			if !yield(from, to) {
+				return
+			}
+			from = to
+		}
 	}
 }
 

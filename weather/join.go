@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -23,12 +22,7 @@ func join(records []*record, later bool) (*record, units.Problems) {
 		return nil, units.Problems{{File: j.source, Found: "more than 2,000,000 rows or 40,000,000 values together",
 			Expected: "at most as many; name fewer files"}}
 	}
-	order := make([]int, len(j.stamp))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(j.stamp[a], j.stamp[b]) })
-	j.take(order)
+	j.byStamp()
 	j.drop()
 	j.placeEarly()
 	return j.record, j.problems
@@ -75,15 +69,6 @@ func (r *record) append(more *record, file uint16) {
 		c := &r.columns[i]
 		c.values = append(c.values, noValues(len(r.stamp)-len(c.values))...)
 	}
-}
-
-// noValues returns n missing values.
-func noValues(n int) []float64 {
-	values := make([]float64, n)
-	for i := range values {
-		values[i] = math.NaN()
-	}
-	return values
 }
 
 // listed names files in a few words.

@@ -70,6 +70,16 @@ func parseDigits(text []byte) (n int, ok bool) {
 	return n, true
 }
 
+// parseAllDigits reads as many numbers of digits only as there is room for.
+func parseAllDigits(fields [][]byte, into []int) (ok bool) {
+	for i := range into {
+		if into[i], ok = parseDigits(fields[i]); !ok {
+			return false
+		}
+	}
+	return true
+}
+
 // clock returns the stamp of a date and time of day [s since 1970 as if UTC]; ok is
 // false for one that does not exist, or lies outside the years 1700 to 2500. Hour 24 is
 // midnight at the end of the day.

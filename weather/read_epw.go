@@ -164,13 +164,9 @@ func (r *epwReader) rows() {
 // minute counts only where there are several rows an hour.
 func (r *epwReader) stamp(fields [][]byte) (int64, bool) {
 	var parts [5]int
-	for i := range parts {
-		n, ok := parseDigits(fields[i])
-		if !ok {
-			r.complain("date", strconv.Quote(units.Shorten(string(bytes.Join(fields[:5], []byte(","))))), "year, month, day, hour and minute as whole numbers")
-			return 0, false
-		}
-		parts[i] = n
+	if !parseAllDigits(fields, parts[:]) {
+		r.complain("date", strconv.Quote(units.Shorten(string(bytes.Join(fields[:len(parts)], []byte(","))))), "year, month, day, hour and minute as whole numbers")
+		return 0, false
 	}
 	year, month, day, hour, minute := parts[0], parts[1], parts[2], parts[3], parts[4]
 	midnight, ok := clock(year, month, day, 0, 0, 0)

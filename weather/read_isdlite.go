@@ -115,13 +115,9 @@ func readISDLite(src *source) (*record, units.Problems) {
 // isdLiteStamp returns year, month, day and hour 0 to 23 as a stamp, still in UTC.
 func (r *fieldReader) isdLiteStamp(fields [][]byte) (int64, bool) {
 	var parts [4]int
-	for i := range parts {
-		n, ok := parseDigits(fields[i])
-		if !ok {
-			r.complain("date", strconv.Quote(units.Shorten(string(bytes.Join(fields[:4], []byte(" "))))), "year, month, day and hour as whole numbers")
-			return 0, false
-		}
-		parts[i] = n
+	if !parseAllDigits(fields, parts[:]) {
+		r.complain("date", strconv.Quote(units.Shorten(string(bytes.Join(fields[:len(parts)], []byte(" "))))), "year, month, day and hour as whole numbers")
+		return 0, false
 	}
 	stamp, ok := clock(parts[0], parts[1], parts[2], parts[3], 0, 0)
 	if !ok || parts[3] == hoursPerDay {

@@ -60,12 +60,17 @@ func newRecord(src *source, format string) *record {
 // addColumn adds a column and returns its index. Rows that are there already have no
 // value in it.
 func (r *record) addColumn(q *quantity, name string) int {
-	c := recordColumn{quantity: q, name: name, values: make([]float64, len(r.stamp))}
-	for i := range c.values {
-		c.values[i] = math.NaN()
-	}
-	r.columns = append(r.columns, c)
+	r.columns = append(r.columns, recordColumn{quantity: q, name: name, values: noValues(len(r.stamp))})
 	return len(r.columns) - 1
+}
+
+// noValues returns n missing values.
+func noValues(n int) []float64 {
+	values := make([]float64, n)
+	for i := range values {
+		values[i] = math.NaN()
+	}
+	return values
 }
 
 // addSoil adds a column of measured soil temperature at a depth [m].
