@@ -81,7 +81,7 @@ func TestRecessionRows(t *testing.T) {
 	a.From = start.Add(-2 * time.Hour)
 	wantRows(t, a.Rows(start, 100*3600), start, [][2]float64{{0, 2.88539 + 0.50977}, {1, 3}})
 
-	// A record that ends sooner has no rows behind its end.
+	// A record that ends sooner has no rows after its end.
 	a = Arrival{Flow: 8 * litresPerHour, Halving: 7200}
 	if n := len(a.Rows(start, 2*3600)); n != 2 {
 		t.Errorf("%d rows in two hours", n)

@@ -104,7 +104,7 @@ func (s *scope) pairs(n *node, expected string) []CurvePoint {
 			continue
 		}
 		if last := len(curve) - 1; last >= 0 && (head <= curve[last].Head || flow >= curve[last].Flow) {
-			s.problemAt(pair.line, "curve", describe(pair.items[0])+" with "+describe(pair.items[1])+" behind the point before it",
+			s.problemAt(pair.line, "curve", describe(pair.items[0])+" with "+describe(pair.items[1])+" after the point before it",
 				"heads that rise and flows that fall from point to point")
 			return nil
 		}

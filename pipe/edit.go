@@ -15,11 +15,11 @@ import (
 //
 // Path names the key, such as `segment[2].insulation[0].thickness` (counted from 0) or, by the
 // segment's name, `yard run.cover`. Missing tables are made; the index one past the end appends.
-// Value is what stands behind the equals sign, with or without quotes around a single text. An
+// Value is what stands after the equals sign, with or without quotes around a single text. An
 // empty Value removes the key, table or list item.
 type Edit struct{ Path, Value string }
 
-// step is one part of a path: a key, then any indices behind it.
+// step is one part of a path: a key, then any indices after it.
 type step struct {
 	key     string
 	indices []int
@@ -202,7 +202,7 @@ func (n *node) drop(s step) error {
 	return nil
 }
 
-// editValue reads what stands behind the equals sign; anything that is no TOML value is a text.
+// editValue reads what stands after the equals sign; anything that is no TOML value is a text.
 func editValue(text string) *node {
 	plain := &node{kind: stringNode, text: text}
 	r := &tomlReader{root: newTable(0)}

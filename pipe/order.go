@@ -12,7 +12,7 @@ func (b *binder) order(l *Layout) {
 	complain := func(i int, before *Segment, why string) {
 		seg := l.Segments[i]
 		t := &scope{b: b, node: newTable(seg.Line), path: segmentPath(seg.Name, i)}
-		t.problemAt(b.settingLines[i], "setting", fmt.Sprintf("%q behind %q (%s, line %d)", seg.Setting, before.Name, before.Setting, before.Line), why)
+		t.problemAt(b.settingLines[i], "setting", fmt.Sprintf("%q after %q (%s, line %d)", seg.Setting, before.Name, before.Setting, before.Line), why)
 	}
 	for i := range l.Segments {
 		seg := &l.Segments[i]
@@ -47,7 +47,7 @@ func first(segments ...*Segment) *Segment {
 	return nil
 }
 
-// jointFault says what is wrong with a standpipe behind segment i, or "".
+// jointFault says what is wrong with a standpipe after segment i, or "".
 func (l *Layout) jointFault(i int) string {
 	for _, seg := range l.Segments[:i+1] {
 		if seg.Setting == Buried {
@@ -58,10 +58,10 @@ func (l *Layout) jointFault(i int) string {
 		return "a segment that another one follows: the standpipe needs a line to feed"
 	}
 	if l.Segments[i+1].Setting == Indoor {
-		return fmt.Sprintf("a segment at the house's outside: %q behind it is indoor", l.Segments[i+1].Name)
+		return fmt.Sprintf("a segment at the house's outside: %q after it is indoor", l.Segments[i+1].Name)
 	}
 	if l.Segments[i+1].Setting == ThroughWall {
-		return fmt.Sprintf("a segment at the house's outside: %q behind it is through-wall", l.Segments[i+1].Name)
+		return fmt.Sprintf("a segment at the house's outside: %q after it is through-wall", l.Segments[i+1].Name)
 	}
 	return ""
 }

@@ -104,7 +104,7 @@ func TestErosion(t *testing.T) {
 	}
 }
 
-// TestIcing: a paved stretch from 5 to 8 m: 10 ft before it, behind it, and farther.
+// TestIcing: a paved stretch from 5 to 8 m: 10 ft before it, beyond it, and farther.
 func TestIcing(t *testing.T) {
 	paved := Paved
 	l := &Layout{Basin: &Basin{}, Segments: []Segment{{Setting: Buried}, {Name: "drive", Setting: Buried, Surface: &paved}, {Setting: Buried}}}

@@ -41,7 +41,7 @@ func (p *Profile) X(seg int, s float64) float64 {
 }
 
 // Ground returns the level of the ground surface [m] at a distance x [m] from the wall: the line
-// through the points known, level before the first and behind the last.
+// through the points known, level before the first and after the last.
 func (p *Profile) Ground(x float64) float64 {
 	g := p.ground
 	i := sort.Search(len(g), func(i int) bool { return g[i].Distance > x })
@@ -92,10 +92,10 @@ type profiler struct {
 	problems units.Problems
 }
 
-// MakeProfile works out where the line lies. The house side hangs on the level of the house pipe's
-// open end; the line behind the standpipe, or a whole glued line, on the cover of its first buried
-// segment, else on the level of an open outlet, else (glued) on the bottom of the basin, else it
-// starts at the ground. file names the layout in messages; where falls, covers, ground and outlet
+// MakeProfile works out where the line lies. The level of the house side follows from that of the
+// house pipe's open end. The level of the line after the standpipe, or of a whole glued line, follows
+// from the cover of its first buried segment with one; else from the level of an open outlet; else,
+// glued, from the bottom of the basin; else the line starts at the ground. file names the layout in messages; where falls, covers, ground and outlet
 // disagree by over 1 in there is a Problem with both values, and the profile is nil.
 func (l *Layout) MakeProfile(file string) (*Profile, units.Problems) {
 	p := &profiler{Profile: &Profile{}, l: l, file: file, anchor: -1}
@@ -196,7 +196,7 @@ func (p *profiler) groundFromCovers() {
 	}
 }
 
-// addGround adds a point at or behind the last. Two covers that meet at a joint are averaged: a
+// addGround adds a point at or after the last. Two covers that meet at a joint are averaged: a
 // single cover is a rounded figure for a whole stretch.
 func (p *profiler) addGround(x, z float64) {
 	last := &p.ground[len(p.ground)-1]

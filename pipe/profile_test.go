@@ -87,7 +87,7 @@ LEVEL
 	}
 }
 
-// TestGroundPoints follows surveyed points and stays level behind the last.
+// TestGroundPoints follows surveyed points and stays level after the last.
 func TestGroundPoints(t *testing.T) {
 	l := load(t, "full.toml", Edit{"site.ground_point", `[{ distance = "10 ft", level = "-4 in" }, { distance = "40 ft", level = "-1 ft" }]`})
 	p := makeProfile(t, l)

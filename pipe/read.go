@@ -69,7 +69,7 @@ func sortProblems(ps units.Problems) {
 	})
 }
 
-// layout binds the whole file. Segments go first: what else matters hangs on them.
+// layout binds the whole file. Segments go first: what else matters depends on them.
 func (b *binder) layout(s *scope) *Layout {
 	l := &Layout{}
 	l.Title, _ = s.text("title")

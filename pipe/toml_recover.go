@@ -39,7 +39,7 @@ func (r *tomlReader) recover(err error) bool {
 		return false
 	}
 	r.breakKey(key, index+1)
-	r.base = min(end+1, len(r.text)) // there is no line end behind the last line
+	r.base = min(end+1, len(r.text)) // there is no line end after the last line
 	r.parser.Reset(r.text[r.base:])
 	return true
 }

@@ -44,7 +44,7 @@ type timeSpan struct{ from, to time.Time }
 // rowGaps are the times of which a record has no rows, in order.
 type rowGaps []timeSpan
 
-// rowGaps finds them in the ledger, where an entry stands at the row behind the gap.
+// rowGaps finds them in the ledger, where an entry stands at the row after the gap.
 func (s *Series) rowGaps() (gaps rowGaps) {
 	for _, e := range s.Repairs {
 		if e.Kind.Gap() && e.Column == "time" {

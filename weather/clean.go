@@ -59,7 +59,7 @@ func (r *record) series(strict bool) (*Series, units.Problems) {
 	return s, nil
 }
 
-// trim leaves out rows before the first air temperature and behind the last, where there
+// trim leaves out rows before the first air temperature and after the last, where there
 // are more than 6 h of them.
 func (r *record) trim() {
 	c := r.column(airTemperature)

@@ -7,7 +7,7 @@ import (
 
 const (
 	spikeRows = 2                  // longest spike [rows]
-	spikeTime = 4 * secondsPerHour // from the row before it to the row behind [s]
+	spikeTime = 4 * secondsPerHour // from the row before it to the row after it [s]
 )
 
 // spikeSize is how far a value has to jump away and back, from both sides, to be taken
@@ -54,7 +54,7 @@ func (r *record) tellSpikes() {
 		case count == 1:
 			first.Text = "a value jumps away and back; left as it is"
 		case count > 1:
-			first.Text = fmt.Sprintf("values jump away and back, here and %d times after; left as they are", count-1)
+			first.Text = fmt.Sprintf("values jump away and back, here and %d more times; left as they are", count-1)
 		default:
 			continue
 		}

@@ -97,14 +97,14 @@ a.csv:5: wind_m_s: joined linearly from 2026-01-17 08:00 (1 h)`)
 }
 
 // Rows without air temperature at the ends go, and so does a header between two files that
-// were put one behind the other.
+// were put one after the other.
 func TestMendEnds(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("time,air_temp_c,wind_m_s\n")
 	for h := range 30 {
 		air := "-3"
 		if h < 8 || h > 26 {
-			air = "" // 8 h before, 3 h behind
+			air = "" // 8 h before, 3 h after
 		}
 		if h == 15 {
 			b.WriteString("time,air_temp_c,wind_m_s\n")

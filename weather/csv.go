@@ -57,7 +57,7 @@ func isRemark(line []byte) bool {
 	return true
 }
 
-// goOn reads a row whose quoted field goes on behind the end of its line.
+// goOn reads a row whose quoted field goes on past the end of its line.
 func (r *rowReader) goOn(line []byte) *units.Problem {
 	r.joined = append(r.joined[:0], line...)
 	for {

@@ -49,7 +49,7 @@ func (c *timeColumn) parse(text []byte) (stamp int64, err error) {
 	return stamp, nil
 }
 
-// settle completes the stamps of dates with slashes, or says why nobody can: rows that
+// settle completes the stamps of dates with slashes, or says why they cannot be: rows that
 // contradict each other, or a row that has two readings where no other decides. key is
 // the column as messages name it.
 func (c *timeColumn) settle(key string) *units.Problem {
@@ -118,7 +118,7 @@ func (c *timeColumn) tell(order dateOrder, struck map[dateOrder]int) {
 		against = monthFirst
 	}
 	if row, ok := struck[against]; ok {
-		evidence = fmt.Sprintf("%s on line %d is nothing else", c.dates[row], c.line[row])
+		evidence = fmt.Sprintf("%s on line %d can be read no other way", c.dates[row], c.line[row])
 	}
 	text := "dates read " + order.String()
 	if c.dates[0].digits[order.places()[0]] == 2 {

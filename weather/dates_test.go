@@ -35,7 +35,7 @@ func TestDates(t *testing.T) {
 		name, times, want, note string
 	}{
 		{"month first", "1/12/2026 11:00 PM, 1/13/2026 12:00 AM, 1/13/2026 12:30 PM", "2026-01-12 23:00, 2026-01-13 00:00, 2026-01-13 12:30",
-			"dates read month first (1/13/2026 on line 3 is nothing else)"},
+			"dates read month first (1/13/2026 on line 3 can be read no other way)"},
 		{"day first", "12/01/2026 23:00, 13/01/2026 00:00", "2026-01-12 23:00, 2026-01-13 00:00", "dates read day first (13/1/2026 on line 3"},
 		{"year first", "2026/1/2 5:00, 2026/1/3 5:00", "2026-01-02 05:00, 2026-01-03 05:00", "dates read year first"},
 		{"the same in every order", "3/3/2026 5:00, 3/3/2026 6:00", "2026-03-03 05:00, 2026-03-03 06:00", "each row is the same day"},
@@ -89,7 +89,7 @@ func TestReadDates(t *testing.T) {
 	if !got.Start.Equal(want.Start) || !slices.Equal(got.Time, want.Time) || !slices.Equal(got.Air, want.Air) {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
-	if len(got.Notes) != 1 || got.Notes[0].String() != "w.csv: clock: dates read month first (1/13/2026 on line 3 is nothing else)" {
+	if len(got.Notes) != 1 || got.Notes[0].String() != "w.csv: clock: dates read month first (1/13/2026 on line 3 can be read no other way)" {
 		t.Errorf("notes %v", got.Notes)
 	}
 }

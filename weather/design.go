@@ -41,6 +41,6 @@ func bothKelvin(number func(float64) string, k float64) string {
 	return number(k) + " K (" + tenth(1.8*k) + " degF)"
 }
 
-// hundredths and tenth give numbers to so many digits behind the point; tenth without a zero there.
+// hundredths and tenth give numbers to so many decimals; tenth without a zero there.
 func hundredths(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
 func tenth(v float64) string      { return plain(rounded(v, 10)) }

@@ -195,7 +195,7 @@ func (c *ColumnDigest) sumUp(spans []*Series, of func(*Series) []float64) {
 			case !c.Amount:
 				sum += v
 				weight++
-			case i+1 < len(values): // the last row's falls behind the record
+			case i+1 < len(values): // the last row's falls after the record's end
 				sum += v
 			}
 		}

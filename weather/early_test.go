@@ -105,7 +105,7 @@ func TestSeamKeepsSixHours(t *testing.T) {
 	}
 }
 
-// Without a file that has these hours, or behind a long gap, what fell is told.
+// Without a file that has these hours, or after a long gap, what fell is told.
 func TestSeamOverAGap(t *testing.T) {
 	rain := func(h int) (int, int) { return 5, notStated }
 	spans, problems := ReadSpans(filesOf(isdLiteRows(0, 16, rain), isdLiteRows(24, 40, rain)), Options{})

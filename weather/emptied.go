@@ -55,7 +55,7 @@ func (r *record) enter(name string, e emptied, say emptiedWords) {
 	}{
 		{e.codes, Emptied, ""},
 		{e.likely, Emptied, ", looks like one: beyond " + say.limits},
-		{e.valueless, Uncoded, ", which tells of " + say.valueless},
+		{e.valueless, Uncoded, ", which stands for " + say.valueless},
 		{e.flagged, Flagged, ", " + say.flag},
 		{e.beyond, Beyond, ", beyond " + say.limits},
 	} {

@@ -7,7 +7,7 @@ const secondsPerHour = 3600
 // startAmounts moves amounts that are stamped with the end of the time in which they
 // fell to its beginning: each to the row before its own. Where rows are missing between
 // the two it falls in the whole of that time. What fell before the first row waits for
-// the row of another file (see early.go); what fell behind a gap of more than 6 h has no
+// the row of another file (see early.go); what fell after a gap of more than 6 h has no
 // row to stand in, is left out and told. The last row, of which the file knows nothing
 // yet, is without a value.
 func (r *record) startAmounts(c recordColumn) {
@@ -32,7 +32,7 @@ func (r *record) startAmounts(c recordColumn) {
 		c.values[n-1] = math.NaN()
 	}
 	if lost > 0 {
-		r.warn(c.quantity.word, millimetres(lost)+" left out", "fallen in the hour after missing rows")
+		r.warn(c.quantity.word, millimetres(lost)+" left out", "it fell in the hour after missing rows")
 		r.notes[len(r.notes)-1].Line = int(line)
 	}
 }
@@ -60,7 +60,7 @@ func centreMeans(stamp []int64, values []float64) {
 }
 
 // spreadTotal takes a total of several hours that ends at the last row to these hours
-// alike, where none of them has an amount of its own. A row behind missing ones takes their
+// alike, where none of them has an amount of its own. A row after missing ones takes their
 // share; what fell before the first row waits for the row of another file (see early.go).
 func (r *record) spreadTotal(column, hours int, total float64) {
 	values, last := r.columns[column].values, len(r.stamp)-1

@@ -41,7 +41,7 @@ func TestCentreMeans(t *testing.T) {
 }
 
 // A total is spread over its hours where none of them has an amount of its own. A row
-// behind missing ones has their share, too; what reaches back before the first row is kept.
+// after missing ones has their share, too; what reaches back before the first row is kept.
 func TestSpreadTotal(t *testing.T) {
 	for _, c := range []struct {
 		what   string

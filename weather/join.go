@@ -28,7 +28,7 @@ func join(records []*record, later bool) (*record, units.Problems) {
 	return j.record, j.problems
 }
 
-// joined puts the rows of records one behind the other.
+// joined puts the rows of records one after the other.
 func joined(records []*record) *record {
 	out := &record{}
 	var formats []string
@@ -49,7 +49,7 @@ func joined(records []*record) *record {
 	return out
 }
 
-// append adds the rows of another record behind those that are there.
+// append adds the rows of another record after those that are there.
 func (r *record) append(more *record, file uint16) {
 	old := len(r.stamp)
 	r.stamp = append(r.stamp, more.stamp...)

@@ -64,6 +64,6 @@ func (l *lcdReader) leaveOut(c *archiveColumn) {
 		values[i] = math.NaN()
 	}
 	if had {
-		l.record.warn(c.quantity.word, "left out", c.name+" of the newer version of the data set is of a unit that nothing tells")
+		l.record.warn(c.quantity.word, "left out", c.name+" of the newer version of the data set is in a unit that the file does not state")
 	}
 }

@@ -108,7 +108,7 @@ func daysIn(year, month int) int {
 
 // parseStamp reads a stamp such as 2026-01-17 05:00 or 2026-01-17T05:00:00-06:00 as
 // units.ParseTime does: the wall clock as written, in whole seconds, and the offset
-// behind it, "" for none, which does not move it. The error is one of package units.
+// after it, "" for none, which does not move it. The error is one of package units.
 func parseStamp(text []byte) (stamp int64, offset []byte, err error) {
 	if stamp, offset, ok := parseUsualStamp(text); ok {
 		return stamp, offset, nil

@@ -25,7 +25,7 @@ var isdLiteColumns = []fieldColumn{
 	{field: 5, name: "air temperature", quantity: airTemperature, times: 1, over: 10, limits: "-900 to 600 tenths of a degC", missing: -9999},
 	{field: 6, name: "dew point temperature", quantity: dewPoint, times: 1, over: 10, limits: "-900 to 600 tenths of a degC", missing: -9999},
 	{field: 9, name: "wind speed", quantity: windSpeed, times: 1, over: 10, limits: "0 to 1000 tenths of a m/s", missing: -9999},
-	{field: 10, name: "sky condition", quantity: cloudCover, times: 1, over: 8, limits: "a code from 0 to 19", missing: -9999, adjust: oktas, valueless: "single layers, not of the whole sky"},
+	{field: 10, name: "sky condition", quantity: cloudCover, times: 1, over: 8, limits: "a code from 0 to 19", missing: -9999, adjust: oktas, valueless: "single layers, not for the whole sky"},
 	{field: 11, name: "precipitation in 1 h", quantity: rainfall, times: 1, over: 10_000, limits: "0 to 20000 tenths of a mm, or -1 for a trace", missing: -9999, adjust: traceAsNone},
 }
 

@@ -23,7 +23,7 @@ func TestReadISDLite(t *testing.T) {
 	wantColumn(t, "rain", r.of(rainfall), 0, 0.0012, 0.0035, 0, none, none)
 	wantNote(t, r, false, "clock", "UTC-6 as stated")
 	sky := slices.DeleteFunc(slices.Clone(r.ledger), func(e Repair) bool { return e.Column != "sky condition" })
-	if len(sky) != 2 || sky[0].Kind != Emptied || sky[0].Evidence != "-9999" || sky[1].Kind != Uncoded || sky[1].Evidence != "13, which tells of single layers, not of the whole sky" {
+	if len(sky) != 2 || sky[0].Kind != Emptied || sky[0].Evidence != "-9999" || sky[1].Kind != Uncoded || sky[1].Evidence != "13, which stands for single layers, not for the whole sky" {
 		t.Errorf("the ledger says of the sky %v", sky)
 	}
 }

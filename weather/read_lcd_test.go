@@ -80,7 +80,7 @@ func TestReadLCDDays(t *testing.T) {
 	}
 }
 
-// The depth of the newer version is of a unit that nothing tells.
+// The depth of the newer version is in a unit that the file does not state.
 func TestReadLCDCelsiusSnow(t *testing.T) {
 	r := recordOf(t, "w.csv", []byte("DATE,REPORT_TYPE,HourlyDryBulbTemperature,DailySnowDepth\n"+
 		"2026-01-17T06:00:00,FM-15,-3.5,\n2026-01-17T07:00:00,FM-15,-3.4,\n2026-01-17T23:59:00,SOD,,180\n"), Options{})

@@ -212,7 +212,7 @@ func (p *plainReader) readRow() {
 }
 
 // headerAgain says whether the row is a header row between others, where files were put
-// one behind the other, and enters it in the ledger.
+// one after the other, and enters it in the ledger.
 func (p *plainReader) headerAgain() bool {
 	n := len(p.record.stamp)
 	if n == 0 || string(p.rowReader.fields[p.stamps.index]) != "time" {

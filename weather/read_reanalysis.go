@@ -43,7 +43,7 @@ func readReanalysis(src *source) (*record, units.Problems) {
 			}
 		}
 		// A table of one row, the weather of the moment, may stand before the hours; a
-		// table of days behind them.
+		// table of days after them.
 		if !a.another || len(a.record.stamp) > 1 {
 			break
 		}

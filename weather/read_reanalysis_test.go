@@ -51,7 +51,7 @@ func TestReadReanalysisOlder(t *testing.T) {
 	wantNote(t, r, true, "clock", "local standard time")
 }
 
-// A table of one row before the hours and a table of days behind them are passed over.
+// A table of one row before the hours and a table of days after them are passed over.
 // Rain is 0.4 mm of a precipitation of 1 mm: the rest is snow.
 func TestReadReanalysisBlocks(t *testing.T) {
 	zone := -6.0

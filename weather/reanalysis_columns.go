@@ -52,7 +52,7 @@ func (a *archive) bindReanalysis() {
 		unit = strings.TrimSuffix(unit, ")")
 		at := slices.IndexFunc(reanalysisUnits[q], func(u column) bool { return u.name == unit })
 		if at < 0 {
-			a.complain("", a.titles[i], name+" with one of the units "+unitNames(reanalysisUnits[q])+" behind it")
+			a.complain("", a.titles[i], name+" with one of the units "+unitNames(reanalysisUnits[q])+" after it")
 			continue
 		}
 		c := reanalysisUnits[q][at]

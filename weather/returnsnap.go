@@ -74,7 +74,7 @@ func (r ReturnSnap) words(lows []winterLow, coldest winterLow, fit chance.GEV, s
 			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), bothDegrees(hundredths, -fit.Location), bothKelvin(hundredths, fit.Scale)),
 	}
 	if r.Years > 2*float64(len(lows)) {
-		words = append(words, "mind: more than twice as many years as the record has winters, so far beyond what was seen")
+		words = append(words, "note: more than twice as many years as the record has winters, far beyond what was seen")
 	}
 	return words
 }
@@ -123,7 +123,7 @@ func (s *Series) cut(from, to float64) *Series {
 	return out
 }
 
-// warm moves all air temperatures [K], and what hangs on them. What is written is rounded:
+// warm moves all air temperatures [K], and what depends on them. What is written is rounded:
 // temperatures to 0.001 K, radiation to 0.1 W/m².
 func (s *Series) warm(shift float64) {
 	const zero = 273.15 // of the Celsius scale [K]

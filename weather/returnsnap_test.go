@@ -72,7 +72,7 @@ func TestReturnSnap(t *testing.T) {
 	s, _ = ReturnSnap{Years: 100, Before: 0, After: secondsPerDay}.Of(record)
 	_, mean, _ = s.coldestDay()
 	near(t, "hundred-year day", mean, -17.61, 1e-9)
-	if head := strings.Join(s.Design, "\n"); !strings.Contains(head, "6.61 K (11.9 degF) colder") || !strings.Contains(head, "mind: more than twice") {
+	if head := strings.Join(s.Design, "\n"); !strings.Contains(head, "6.61 K (11.9 degF) colder") || !strings.Contains(head, "note: more than twice") {
 		t.Errorf("head\n%s", head)
 	}
 }

@@ -29,7 +29,7 @@ func (a *archive) takeSky(s sky) {
 	}
 }
 
-// takeLayers takes words such as FEW, or FEW:02 with its height behind it, to the cloud
+// takeLayers takes words such as FEW, or FEW:02 with its height after it, to the cloud
 // cover of the latest row: the most of them, as each layer counts those below it. What is
 // no such word tells nothing.
 func (a *archive) takeLayers(into int, text []byte) {

@@ -28,7 +28,7 @@ func (o dateOrder) String() string {
 	return [...]string{"month first", "day first", "year first"}[o]
 }
 
-// slashDate is a date with slashes as written, and the time of day behind it.
+// slashDate is a date with slashes as written, and the time of day after it.
 type slashDate struct {
 	number [3]int16
 	digits [3]int8 // of each number

@@ -106,5 +106,5 @@ func rounded(v, parts float64) float64 {
 	return math.Round(v*parts)/parts + 0 // no minus before a zero
 }
 
-// plain gives a number to three digits behind the point, without zeros at its end.
+// plain gives a number to at most three decimals.
 func plain(v float64) string { return strconv.FormatFloat(rounded(v, 1000), 'f', -1, 64) }

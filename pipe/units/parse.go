@@ -136,7 +136,7 @@ func parseDigits(s string) (float64, bool) {
 	return float64(n), err == nil && len(s) <= 9
 }
 
-// feetAndInches reads the rest of a length such as "8 ft 6-1/2 in" behind its first number.
+// feetAndInches reads the rest of a length such as "8 ft 6-1/2 in" after its first number.
 func feetAndInches(feet float64, rest string) (float64, bool) {
 	for _, foot := range []string{"feet", "foot", "ft", "'"} {
 		after, ok := strings.CutPrefix(rest, foot)

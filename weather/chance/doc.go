@@ -7,5 +7,5 @@
 // many; for the smallest, turn the signs of sample and level.
 //
 // Nothing here knows of pipes or weather: all functions are pure, and what they draw at
-// random hangs on the seed alone, not on the number of threads.
+// random depends on the seed alone, not on the number of threads.
 package chance
