@@ -1,9 +1,3 @@
-// Package pipe describes the installation as built: basin, pump, segments in flow
-// order, standpipe, relief openings, outlet and rock pocket. It is pure data and
-// geometry; nothing here knows of time or heat flow.
-//
-// Levels are metres with the ground at the house wall as 0 and up as positive;
-// distances are metres from the wall; a drop along the flow is positive downhill.
 package pipe
 
 import "winterline/pipe/units"

@@ -1,5 +1,3 @@
-// Package weather holds the sky as a clean series: air temperature and whatever
-// else the record has, in SI, on one time axis, local standard time throughout.
 package weather
 
 import "time"

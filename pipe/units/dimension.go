@@ -1,10 +1,3 @@
-// Package units turns what people write into SI numbers and holds the one form
-// of input error that the readers of winterline share.
-//
-// Inside the program every quantity is a plain float64 in SI, with temperatures
-// in °C and temperature differences in K. Text becomes a number here and in the
-// header map of the weather reader, nowhere else. The package imports nothing of
-// winterline.
 package units
 
 // Dimension says what kind of quantity a key or column holds. It decides which
