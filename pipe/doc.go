@@ -5,7 +5,7 @@
 //
 // All values are in SI, temperatures in °C, differences in K, shares from 0 to 1. Levels are metres
 // with the ground at the house wall as 0 and up as positive; heights of a standpipe or a relief
-// opening are above the ground beside it. Distances are metres from the wall. A drop along the flow
+// opening are above ground. Distances are metres from the wall. A drop along the flow
 // is positive downhill. A pointer that is nil stands for what was not given and has no default.
 //
 // # From a file to a Layout
@@ -30,8 +30,9 @@
 //   - MakeProfile works out where each segment lies, and refuses falls, covers and ground that
 //     disagree by over an inch.
 //   - Practice lists what the trade would do otherwise (practice*.go).
-//   - MakeSoil gives the properties of a texture class at its moisture: johansen.go conducts,
-//     freezing.go freezes, suction.go and drainage.go drain. Drier is the layout in drier soil.
+//   - MakeSoil gives the properties of a texture class at its moisture: johansen.go has
+//     its conductivity, freezing.go how it freezes, suction.go and drainage.go how it takes up water.
+//     Drier is the layout in drier soil.
 //   - section.go is the geometry of a part-full pipe. FindSize, FindMaterial and TypicalCurve look up
 //     the tables of sizes.go, materials.go and curves.go, every row with its source.
 //

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"winterline/pipe/units"
 )
@@ -91,114 +90,6 @@ func (b *binder) layout(s *scope) *Layout {
 	l.Cost = b.cost(s.table("cost"))
 	s.finish()
 	return l
-}
-
-// water binds [water]: what arrives where no pump or inflow file says so.
-func (b *binder) water(s *scope) WaterPlan {
-	var w WaterPlan
-	if s == nil {
-		return w
-	}
-	defer s.finish()
-	n, st := s.get("cycles")
-	if st == given {
-		every, run, err := ParseCycles(n.text)
-		if err != nil || n.kind != stringNode {
-			s.problem("cycles", describe(n), cyclesForm)
-		}
-		w.Every, w.For = every, run
-	}
-	if n, arrives := s.get("arrives"); arrives == given {
-		w.Arrives = s.arrival(n)
-		if st == given {
-			s.problem("arrives", describe(n)+" beside cycles", "one or the other")
-		}
-	}
-	w.Temperature = s.optional("water_temperature", units.Temperature, waterLimit)
-	return w
-}
-
-// arrival binds the plan of water that arrives; one that is no text is refused as a flow is.
-func (s *scope) arrival(n *node) Arrival {
-	if n.kind != stringNode {
-		s.measure(n, "arrives", units.Flow, arrivalLimit)
-		return Arrival{}
-	}
-	a, err := ParseArrival(n.text)
-	if err != nil {
-		s.b.problems = append(s.b.problems, units.At(s.b.file, n.line, s.key("arrives"), err))
-	}
-	return a
-}
-
-var waterLimit = limit{0, 40, "from 0 to 40 degC"}
-
-// waterTemperature lists the temperature of the water as a guess where none was written and water
-// is to come.
-func (b *binder) waterTemperature(s *scope, l *Layout) {
-	f := defaults["water_temperature"]
-	key, written := "water.water_temperature", l.Water.Temperature
-	if l.Basin != nil {
-		key, written = "basin.water_temperature", l.Basin.WaterTemperature
-		if written == nil {
-			l.Basin.WaterTemperature, written = l.Water.Temperature, l.Water.Temperature
-		}
-	}
-	comes := l.Basin != nil || len(l.Pumps) > 0 || l.Water != WaterPlan{}
-	if written != nil || !comes {
-		return
-	}
-	b.guesses = append(b.guesses, Guess{Key: key, Dimension: units.Temperature, Text: f.value, LowText: f.low, HighText: f.high,
-		Low: si(units.Temperature, f.low), High: si(units.Temperature, f.high), Source: f.source})
-}
-
-// stamp binds a time, written with or without quotes.
-func (s *scope) stamp(name string) (time.Time, bool) {
-	n, st := s.get(name)
-	switch {
-	case st == faulty:
-		return time.Time{}, false
-	case st != given:
-		s.problem(name, "nothing", "a time such as 2026-01-17 05:00")
-		return time.Time{}, false
-	case n.kind != stringNode && n.kind != timeNode:
-		s.problem(name, describe(n), `a time such as "2026-01-17 05:00"`)
-		return time.Time{}, false
-	}
-	t, err := units.ParseTime(n.text)
-	if err != nil {
-		s.b.problems = append(s.b.problems, units.At(s.b.file, n.line, s.key(name), err))
-	}
-	return t, err == nil
-}
-
-func (b *binder) outages(list []*scope) []Span {
-	var spans []Span
-	for _, s := range list {
-		start, ok1 := s.stamp("start")
-		end, ok2 := s.stamp("end")
-		if ok1 && ok2 && !end.After(start) {
-			s.problem("end", describe(s.node.children["end"]), "a time after start, "+describe(s.node.children["start"]))
-		}
-		s.finish()
-		spans = append(spans, Span{start, end})
-	}
-	slices.SortFunc(spans, func(a, b Span) int { return a.Start.Compare(b.Start) })
-	return spans
-}
-
-var seenWords = []string{"shut", "relief", "wet-floor", "open"}
-
-func (b *binder) seen(list []*scope) []Seen {
-	var all []Seen
-	for _, s := range list {
-		t, _ := s.stamp("time")
-		i, _ := s.requiredWord("what", seenWords)
-		s.finish()
-		all = append(all, Seen{t, seenWords[i]})
-	}
-	slices.SortStableFunc(all, func(a, b Seen) int { return a.Time.Compare(b.Time) })
-	return all
 }
 
 func (b *binder) cost(s *scope) *Cost {

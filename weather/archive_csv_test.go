@@ -80,8 +80,8 @@ ABCD,2026-01-17 07:53,14,30,0.00
 	if err := problems.Err(); err != nil {
 		t.Fatal(err)
 	}
-	if show(s.Start) != "2026-01-17 05:00" || len(s.Time) != 4 {
-		t.Fatalf("%d hours from %s", len(s.Time), show(s.Start))
+	if showTime(s.Start) != "2026-01-17 05:00" || len(s.Time) != 4 {
+		t.Fatalf("%d hours from %s", len(s.Time), showTime(s.Start))
 	}
 	wantColumn(t, "air at 05, 06, 07, 08 h", s.Air, 0, 5, -10, -10)
 	wantColumn(t, "rain from 05, 06, 07 h", s.Rain[:3], 0.05*0.0254, 0.01*0.0254, 0)

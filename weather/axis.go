@@ -25,7 +25,7 @@ func (r *record) checkAxis() units.Problems {
 		return units.Problems{r.problem(n-1, "time", "a record of more than 200 years", "at most 200 years; split the record")}
 	}
 	if step := usualStep(r.stamp); step > maxStep {
-		return units.Problems{{File: r.source, Key: "time", Found: "rows that are usually " + hours(step) + " apart", Expected: "24 h at most"}}
+		return units.Problems{{File: r.source, Key: "time", Found: "rows that are usually " + showHours(step) + " apart", Expected: "24 h at most"}}
 	}
 	return nil
 }

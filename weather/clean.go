@@ -79,10 +79,10 @@ func (r *record) trim() {
 		to = len(air)
 	}
 	if from > 0 {
-		r.repaired(0, Repair{Kind: Trimmed, Column: "time", Count: from, Evidence: "no air temperature before " + show(wall(r.stamp[from]))})
+		r.repaired(0, Repair{Kind: Trimmed, Column: "time", Count: from, Evidence: "no air temperature before " + showTime(wall(r.stamp[from]))})
 	}
 	if to < len(air) {
-		r.repaired(to, Repair{Kind: Trimmed, Column: "time", Count: len(air) - to, Evidence: "no air temperature after " + show(wall(r.stamp[to-1]))})
+		r.repaired(to, Repair{Kind: Trimmed, Column: "time", Count: len(air) - to, Evidence: "no air temperature after " + showTime(wall(r.stamp[to-1]))})
 	}
 	r.cut(from, to)
 }
@@ -103,7 +103,7 @@ func (r *record) leaveOut() {
 			return false
 		}
 		r.repaired(0, Repair{Kind: LeftOut, Column: c.name, Count: len(r.stamp),
-			Evidence: percent(share) + " of the record; " + percent(enough) + " are needed"})
+			Evidence: showPercent(share) + " of the record; " + showPercent(enough) + " are needed"})
 		return true
 	})
 }

@@ -29,7 +29,7 @@ func (r *record) takeToHours() (problems units.Problems) {
 		}
 	}
 	r.repaired(off, Repair{Kind: Hourly, Column: "time", Count: count, Evidence: fmt.Sprintf(
-		"%d of %d rows stand between the hours, usually %s apart: states from the row nearest to the hour, amounts summed", count, len(r.stamp), minutes(step))})
+		"%d of %d rows stand between the hours, usually %s apart: states from the row nearest to the hour, amounts summed", count, len(r.stamp), showMinutes(step))})
 	h := r.hours()
 	for i := range r.columns {
 		c := &r.columns[i]
@@ -43,7 +43,7 @@ func (r *record) takeToHours() (problems units.Problems) {
 	for _, c := range r.columns {
 		for i, v := range c.values {
 			if c.quantity.amount && v > c.quantity.high {
-				problems = append(problems, r.problem(i, c.name, fmt.Sprintf("%.4g m in the hour from %s, summed over its rows", v, show(wall(r.stamp[i]))),
+				problems = append(problems, r.problem(i, c.name, fmt.Sprintf("%.4g m in the hour from %s, summed over its rows", v, showTime(wall(r.stamp[i]))),
 					fmt.Sprintf("at most %g m", c.quantity.high)))
 			}
 		}

@@ -20,7 +20,7 @@ func (r *record) sort() {
 	if late == 0 {
 		return
 	}
-	r.repaired(first, Repair{Kind: Sorted, Column: "time", Count: late, Evidence: "after " + show(wall(r.stamp[first-1])) + " on the row before"})
+	r.repaired(first, Repair{Kind: Sorted, Column: "time", Count: late, Evidence: "after " + showTime(wall(r.stamp[first-1])) + " on the row before"})
 	r.byStamp()
 }
 

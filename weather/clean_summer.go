@@ -121,9 +121,9 @@ func (r *record) setBack(changes []clockChange) {
 			from = c.row
 			continue
 		}
-		evidence := show(wall(r.stamp[c.row])) + " stands twice"
+		evidence := showTime(wall(r.stamp[c.row])) + " stands twice"
 		if i > 0 && changes[i-1].spring {
-			evidence = fmt.Sprintf("%s comes after %s, and %s", show(wall(r.stamp[from])), show(wall(r.stamp[from-1])), evidence)
+			evidence = fmt.Sprintf("%s comes after %s, and %s", showTime(wall(r.stamp[from])), showTime(wall(r.stamp[from-1])), evidence)
 		} else {
 			for spring := springOf(r.stamp[c.row]); from < c.row && r.stamp[from] < spring; {
 				from++
@@ -136,7 +136,7 @@ func (r *record) setBack(changes []clockChange) {
 	}
 	if last := changes[len(changes)-1]; last.spring {
 		r.setRowsBack(last.row, len(r.stamp), fmt.Sprintf("%s comes after %s, as in other years",
-			show(wall(r.stamp[last.row])), show(wall(r.stamp[last.row-1]))))
+			showTime(wall(r.stamp[last.row])), showTime(wall(r.stamp[last.row-1]))))
 	}
 }
 
@@ -163,6 +163,6 @@ func (r *record) tellSpring(changes []clockChange) {
 	for _, c := range changes {
 		r.notes = append(r.notes, Note{File: r.fileOf(c.row), Line: int(r.line[c.row]), About: "clock",
 			Text:     "an hour is missing where clocks go forward: rows after it may be on summer time; left as they are",
-			Evidence: fmt.Sprintf("%s comes after %s", show(wall(r.stamp[c.row])), show(wall(r.stamp[c.row-1]))), Warning: true})
+			Evidence: fmt.Sprintf("%s comes after %s", showTime(wall(r.stamp[c.row])), showTime(wall(r.stamp[c.row-1]))), Warning: true})
 	}
 }

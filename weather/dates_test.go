@@ -21,7 +21,7 @@ func datesOf(texts ...string) (stamps []string, note, problem string) {
 		return nil, "", p.Error()
 	}
 	for _, s := range r.stamp {
-		stamps = append(stamps, show(wall(s)))
+		stamps = append(stamps, showTime(wall(s)))
 	}
 	for _, n := range r.notes {
 		note = n.String()

@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"strconv"
 	"strings"
 )
 
@@ -33,14 +32,10 @@ const (
 
 // bothDegrees gives a temperature [°C], "-28 degC (-18.4 degF)"; number words the first.
 func bothDegrees(number func(float64) string, c float64) string {
-	return number(c) + " degC (" + tenth(inFahrenheit(c)) + " degF)"
+	return number(c) + " degC (" + oneDecimal(inFahrenheit(c)) + " degF)"
 }
 
 // bothKelvin gives a difference [K], "8 K (14.4 degF)".
 func bothKelvin(number func(float64) string, k float64) string {
-	return number(k) + " K (" + tenth(1.8*k) + " degF)"
+	return number(k) + " K (" + oneDecimal(1.8*k) + " degF)"
 }
-
-// hundredths and tenth give numbers to so many decimals; tenth without a zero there.
-func hundredths(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
-func tenth(v float64) string      { return plain(rounded(v, 10)) }

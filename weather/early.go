@@ -48,7 +48,7 @@ func (r *record) placeEarly() {
 	for _, e := range r.early {
 		if lost := r.place(e); lost > 0 {
 			r.notes = append(r.notes, Note{File: e.file, Line: int(e.line), About: e.quantity.word, Warning: true,
-				Text: millimetres(lost) + " left out", Evidence: "it fell before the first row"})
+				Text: showMillimetres(lost) + " left out", Evidence: "it fell before the first row"})
 		}
 	}
 	r.early = nil

@@ -47,7 +47,7 @@ func (b *bridger) missingRows() {
 			continue
 		}
 		b.problems = append(b.problems, b.problem(i, "time", fmt.Sprintf("no rows between %s and %s (%s missing)",
-			show(wall(b.stamp[i-1])), show(wall(b.stamp[i])), hours(missing)), "gaps of at most 6 h"))
+			showTime(wall(b.stamp[i-1])), showTime(wall(b.stamp[i])), showHours(missing)), "gaps of at most 6 h"))
 	}
 }
 
@@ -104,7 +104,7 @@ func (b *bridger) gap(c *recordColumn, from, to int) {
 	length := b.gapLength(from, to, b.step)
 	if length > maxBridge && (b.strict || c.quantity == airTemperature) {
 		b.problems = append(b.problems, b.problem(from, c.name, fmt.Sprintf("no value from %s to %s (%s)",
-			show(wall(b.stamp[from])), show(wall(b.stamp[to-1])), hours(length)), longGapAdvice(c.quantity)))
+			showTime(wall(b.stamp[from])), showTime(wall(b.stamp[to-1])), showHours(length)), longGapAdvice(c.quantity)))
 		return
 	}
 	kind := Joined

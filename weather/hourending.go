@@ -32,7 +32,7 @@ func (r *record) startAmounts(c recordColumn) {
 		c.values[n-1] = math.NaN()
 	}
 	if lost > 0 {
-		r.warn(c.quantity.word, millimetres(lost)+" left out", "it fell in the hour after missing rows")
+		r.warn(c.quantity.word, showMillimetres(lost)+" left out", "it fell in the hour after missing rows")
 		r.notes[len(r.notes)-1].Line = int(line)
 	}
 }

@@ -151,7 +151,7 @@ func (j *joiner) differs(a, b int) string {
 	for k := range j.columns {
 		c := &j.columns[k]
 		if x, y := c.values[a], c.values[b]; math.Abs(x-y) > rounding(c.quantity) { // not where one is missing
-			return fmt.Sprintf("%s %.4g at %s, where %s:%d has %.4g (SI)", c.quantity.word, y, show(wall(j.stamp[b])), j.fileOf(a), j.line[a], x)
+			return fmt.Sprintf("%s %.4g at %s, where %s:%d has %.4g (SI)", c.quantity.word, y, showTime(wall(j.stamp[b])), j.fileOf(a), j.line[a], x)
 		}
 	}
 	return ""

@@ -55,15 +55,3 @@ func (l *lcdReader) rowNear(stamp, second int64) int {
 	}
 	return near
 }
-
-// leaveOut empties a column of which the unit is not known, and says so where it has values.
-func (l *lcdReader) leaveOut(c *archiveColumn) {
-	values, had := l.record.columns[c.into].values, false
-	for i, v := range values {
-		had = had || !math.IsNaN(v)
-		values[i] = math.NaN()
-	}
-	if had {
-		l.record.warn(c.quantity.word, "left out", c.name+" of the newer version of the data set is in a unit that the file does not state")
-	}
-}

@@ -87,3 +87,15 @@ func (l *lcdReader) bothVersions() {
 			Expected: "one version of the data set, in °F or in °C; split the file"})
 	}
 }
+
+// leaveOut empties a column of which the unit is not known, and says so where it has values.
+func (l *lcdReader) leaveOut(c *archiveColumn) {
+	values, had := l.record.columns[c.into].values, false
+	for i, v := range values {
+		had = had || !math.IsNaN(v)
+		values[i] = math.NaN()
+	}
+	if had {
+		l.record.warn(c.quantity.word, "left out", c.name+" of the newer version of the data set is in a unit that the file does not state")
+	}
+}

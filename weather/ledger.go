@@ -69,12 +69,12 @@ func (e Repair) OfAir() bool { return e.Kind.Gap() && (e.Column == "time" || e.o
 func (e Repair) String() string {
 	text := fmt.Sprintf("%s:%d: %s: %s", e.File, e.Line, e.Column, e.Kind)
 	if e.Kind.Gap() {
-		return fmt.Sprintf("%s from %s (%s)", text, show(e.Time), hours(e.Hours*3600))
+		return fmt.Sprintf("%s from %s (%s)", text, showTime(e.Time), showHours(e.Hours*3600))
 	}
 	if e.Count > 1 {
-		text += fmt.Sprintf(", %d from %s", e.Count, show(e.Time))
+		text += fmt.Sprintf(", %d from %s", e.Count, showTime(e.Time))
 	} else {
-		text += " at " + show(e.Time)
+		text += " at " + showTime(e.Time)
 	}
 	if e.Evidence != "" {
 		text += " (" + e.Evidence + ")"

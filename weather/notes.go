@@ -41,3 +41,27 @@ func (g NoteGroup) Words(source string) string {
 	}
 	return strings.TrimPrefix(n.String(), ": ")
 }
+
+// Note is something that a reader assumed or noticed: a clock, a unit, a version of a
+// format. It changes no value by itself.
+type Note struct {
+	File     string // as the user named it
+	Line     int    // 1-based; 0: the file as a whole
+	About    string // "clock", "unit", "format" or a quantity's word
+	Text     string // a sentence without its full stop: "times taken as local standard time"
+	Evidence string // what in the file speaks for it; "": nothing does
+	Warning  bool   // the answer would change if it were wrong
+}
+
+// String gives a note as the user reads it.
+func (n Note) String() string {
+	where := n.File
+	if n.Line > 0 {
+		where = fmt.Sprintf("%s:%d", n.File, n.Line)
+	}
+	text := fmt.Sprintf("%s: %s: %s", where, n.About, n.Text)
+	if n.Evidence != "" {
+		text += " (" + n.Evidence + ")"
+	}
+	return text
+}

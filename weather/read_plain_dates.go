@@ -34,7 +34,7 @@ func (s *stampReader) settleDates() bool {
 			continue
 		}
 		rising = false
-		s.add(r.problem(row, "time", fmt.Sprintf("%s after %s on line %d", show(wall(r.stamp[row])), show(wall(r.stamp[latest])), r.line[latest]),
+		s.add(r.problem(row, "time", fmt.Sprintf("%s after %s on line %d", showTime(wall(r.stamp[row])), showTime(wall(r.stamp[latest])), r.line[latest]),
 			"times that rise by at least a second from row to row"))
 	}
 	return rising

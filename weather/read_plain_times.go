@@ -56,9 +56,9 @@ func (s *stampReader) read(text []byte) (stamp int64, ok bool) {
 func (s *stampReader) refuseOrder(stamp int64, at time.Time) {
 	r := s.record
 	if i, same := slices.BinarySearch(r.stamp, stamp); same && at.Nanosecond() == 0 {
-		s.complain("time", fmt.Sprintf("%s again, as on line %d", show(at), r.line[i]), "each time once")
+		s.complain("time", fmt.Sprintf("%s again, as on line %d", showTime(at), r.line[i]), "each time once")
 		return
 	}
-	s.complain("time", fmt.Sprintf("%s after %s on line %d", show(at), show(s.latest), r.line[len(r.line)-1]),
+	s.complain("time", fmt.Sprintf("%s after %s on line %d", showTime(at), showTime(s.latest), r.line[len(r.line)-1]),
 		"times that rise by at least a second from row to row")
 }

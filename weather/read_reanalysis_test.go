@@ -93,7 +93,7 @@ func TestReanalysisClock(t *testing.T) {
 			o.Zone = &c.stated
 		}
 		r := recordOf(t, "w.csv", []byte(text), o)
-		if got := show(wall(r.stamp[0])); got != c.want {
+		if got := showTime(wall(r.stamp[0])); got != c.want {
 			t.Errorf("%s %s at %g: first row at %s, want %s", c.zone, c.short, c.longitude, got, c.want)
 		}
 		wantNote(t, r, c.warning, "clock", c.word)

@@ -1,7 +1,6 @@
 package weather
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -39,17 +38,6 @@ type recordColumn struct {
 	name     string    // as the file names it
 	depth    float64   // of a soil temperature [m]
 	values   []float64 // SI, one a row; NaN: missing
-}
-
-// Note is something that a reader assumed or noticed: a clock, a unit, a version of a
-// format. It changes no value by itself.
-type Note struct {
-	File     string // as the user named it
-	Line     int    // 1-based; 0: the file as a whole
-	About    string // "clock", "unit", "format" or a quantity's word
-	Text     string // a sentence without its full stop: "times taken as local standard time"
-	Evidence string // what in the file speaks for it; "": nothing does
-	Warning  bool   // the answer would change if it were wrong
 }
 
 // newRecord returns an empty record of the source.
@@ -166,16 +154,3 @@ func (r *record) code(column, text string, line int) {
 
 // wall gives a stamp as a time.
 func wall(stamp int64) time.Time { return time.Unix(stamp, 0).UTC() }
-
-// String gives a note as the user reads it.
-func (n Note) String() string {
-	where := n.File
-	if n.Line > 0 {
-		where = fmt.Sprintf("%s:%d", n.File, n.Line)
-	}
-	text := fmt.Sprintf("%s: %s: %s", where, n.About, n.Text)
-	if n.Evidence != "" {
-		text += " (" + n.Evidence + ")"
-	}
-	return text
-}

@@ -57,7 +57,7 @@ func (r ReturnSnap) Of(spans ...*Series) (*Series, units.Problems) {
 	s := coldest.span.cut(coldest.start-r.Before, coldest.start+secondsPerDay+r.After)
 	s.warm(shift)
 	if _, low := s.Coldest(); low < airTemperature.low {
-		return refuse(fmt.Sprintf("air of %s in %s years", bothDegrees(plain, low), plain(r.Years)), "a return period that keeps air above "+bothDegrees(plain, airTemperature.low))
+		return refuse(fmt.Sprintf("air of %s in %s years", bothDegrees(threeDecimals, low), threeDecimals(r.Years)), "a return period that keeps air above "+bothDegrees(threeDecimals, airTemperature.low))
 	}
 	s.Design = r.words(lows, coldest, fit, shift)
 	return s, nil
@@ -68,10 +68,10 @@ func (r ReturnSnap) words(lows []winterLow, coldest winterLow, fit chance.GEV, s
 	words := []string{
 		fmt.Sprintf("the coldest spell of %s, every hour %s", withoutFolders(coldest.span.Source), shiftWords(shift)),
 		fmt.Sprintf("its coldest 24 h, from %s, then have a mean of %s instead of %s",
-			show(coldest.span.Stamp(coldest.start)), bothDegrees(hundredths, coldest.mean+shift), bothDegrees(hundredths, coldest.mean)),
-		fmt.Sprintf("so cold a day comes once in %s years on the mean, with a standard error of %s", plain(r.Years), bothKelvin(tenth, chance.GumbelLevelError(fit.Scale, r.Years, len(lows)))),
+			showTime(coldest.span.Stamp(coldest.start)), bothDegrees(twoDecimals, coldest.mean+shift), bothDegrees(twoDecimals, coldest.mean)),
+		fmt.Sprintf("so cold a day comes once in %s years on the mean, with a standard error of %s", threeDecimals(r.Years), bothKelvin(oneDecimal, chance.GumbelLevelError(fit.Scale, r.Years, len(lows)))),
 		fmt.Sprintf("Gumbel distribution by L-moments to the coldest 24 h of %d winters, %s to %s: location %s, scale %s",
-			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), bothDegrees(hundredths, -fit.Location), bothKelvin(hundredths, fit.Scale)),
+			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), bothDegrees(twoDecimals, -fit.Location), bothKelvin(twoDecimals, fit.Scale)),
 	}
 	if r.Years > 2*float64(len(lows)) {
 		words = append(words, "note: more than twice as many years as the record has winters, far beyond what was seen")
@@ -93,9 +93,9 @@ func withoutFolders(source string) string {
 func shiftWords(shift float64) string {
 	switch {
 	case shift < 0:
-		return bothKelvin(plain, -shift) + " colder than recorded"
+		return bothKelvin(threeDecimals, -shift) + " colder than recorded"
 	case shift > 0:
-		return bothKelvin(plain, shift) + " milder than recorded"
+		return bothKelvin(threeDecimals, shift) + " milder than recorded"
 	}
 	return "as recorded"
 }

@@ -3,7 +3,6 @@ package weather
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"time"
 )
 
@@ -78,18 +77,18 @@ func (p Snap) Series() *Series {
 
 // words say how the snap is made.
 func (p Snap) words() []string {
-	snow := fmt.Sprintf("snow of %s cm (%s in)", plain(100*p.Snow), tenth(p.Snow/metresPerInch))
+	snow := fmt.Sprintf("snow of %s cm (%s in)", threeDecimals(100*p.Snow), oneDecimal(p.Snow/metresPerInch))
 	if !p.SnowFrom.IsZero() {
-		snow += " from " + show(p.SnowFrom) + " on, bare ground before"
+		snow += " from " + showTime(p.SnowFrom) + " on, bare ground before"
 	}
 	return []string{
 		"made by rule, no record of any winter",
 		fmt.Sprintf("%s at a mean of %s; from %s a fall of %s h to a mean of %s",
-			dayCount(p.Before), bothDegrees(plain, p.Mild), show(p.Begins), plain(p.Fall/3600), bothDegrees(plain, p.BottomMean())),
+			dayCount(p.Before), bothDegrees(threeDecimals, p.Mild), showTime(p.Begins), threeDecimals(p.Fall/3600), bothDegrees(threeDecimals, p.BottomMean())),
 		fmt.Sprintf("%s there, down to %s; a rise of %s h; %s at a mean of %s",
-			dayCount(p.Bottom), bothDegrees(plain, p.Low), plain(p.Rise/3600), dayCount(p.After), bothDegrees(plain, p.Mild)),
+			dayCount(p.Bottom), bothDegrees(threeDecimals, p.Low), threeDecimals(p.Rise/3600), dayCount(p.After), bothDegrees(threeDecimals, p.Mild)),
 		fmt.Sprintf("a daily swing of %s, coldest at %02d:00; wind of %s m/s (%s mph); %s",
-			bothKelvin(plain, p.Swing), coldestHour, plain(p.Wind), tenth(p.Wind/metresPerSecondPerMph), snow),
+			bothKelvin(threeDecimals, p.Swing), coldestHour, threeDecimals(p.Wind), oneDecimal(p.Wind/metresPerSecondPerMph), snow),
 	}
 }
 
@@ -98,13 +97,5 @@ func dayCount(t float64) string {
 	if t == secondsPerDay {
 		return "1 day"
 	}
-	return plain(t/secondsPerDay) + " days"
+	return threeDecimals(t/secondsPerDay) + " days"
 }
-
-// rounded rounds to the nearest part of one: 100 to hundredths.
-func rounded(v, parts float64) float64 {
-	return math.Round(v*parts)/parts + 0 // no minus before a zero
-}
-
-// plain gives a number to at most three decimals.
-func plain(v float64) string { return strconv.FormatFloat(rounded(v, 1000), 'f', -1, 64) }

@@ -84,7 +84,7 @@ func (r *record) part(p rowRange) *record {
 		}
 	}
 	if p.from > 0 {
-		part.repaired(0, Repair{Kind: Split, Column: "time", Evidence: "no air temperature before, since " + show(wall(r.lastBefore(p.from)))})
+		part.repaired(0, Repair{Kind: Split, Column: "time", Evidence: "no air temperature before, since " + showTime(wall(r.lastBefore(p.from)))})
 	}
 	return &part
 }

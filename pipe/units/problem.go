@@ -1,6 +1,7 @@
 package units
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -76,4 +77,21 @@ func (ps Problems) Err() error {
 		return nil
 	}
 	return ps
+}
+
+// Error says what stands in a text and what would do instead; a reader adds file, line and
+// key to make it a Problem.
+type Error struct{ Found, Expected string }
+
+// Error gives "found …; expected …".
+func (e *Error) Error() string { return fmt.Sprintf("found %s; expected %s", e.Found, e.Expected) }
+
+// At makes an error of this package a Problem at a place.
+func At(file string, line int, key string, err error) Problem {
+	p := Problem{File: file, Line: line, Key: key, Found: err.Error(), Expected: "something readable"}
+	var e *Error
+	if errors.As(err, &e) {
+		p.Found, p.Expected = e.Found, e.Expected
+	}
+	return p
 }
