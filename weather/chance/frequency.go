@@ -113,8 +113,10 @@ func (f Frequency) Period() (Period, bool) {
 func (f Frequency) String() string {
 	p, fitted := f.Period()
 	switch {
-	case fitted && math.Round(p.Best) <= 1:
+	case fitted && f.Chance.Best >= 0.9:
 		return "nearly every winter"
+	case fitted && math.Round(p.Best) <= 1:
+		return "most winters"
 	case fitted && p.Open:
 		return fmt.Sprintf("about once in %.0f winters (%.0f to more than %.0f)", p.Best, p.Low, p.High)
 	case fitted:

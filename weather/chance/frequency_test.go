@@ -82,7 +82,8 @@ func TestFrequencyWords(t *testing.T) {
 		{30, Share{1. / 12, 1. / 30, 1. / 6}, "about once in 12 winters (6 to 30)"},
 		{30, Share{1. / 50, 1. / 400, 1. / 9}, "about once in 50 winters (9 to more than 60)"},
 		{30, Share{1. / 60, 0, 1. / 9}, "about once in 60 winters (9 to more than 60)"},
-		{30, Share{0.8, 0.6, 0.9}, "nearly every winter"},
+		{30, Share{0.95, 0.85, 0.99}, "nearly every winter"},
+		{30, Share{0.68, 0.5, 0.85}, "most winters"},
 		{30, Share{0.5, 0.4, 0.9}, "about once in 2 winters (1 to 2)"},
 	} {
 		f := Frequency{Winters: c.winters, Chance: c.chance}
