@@ -116,7 +116,7 @@ func TestTypicalCurve(t *testing.T) {
 	if math.Abs(curve[0].Flow/gpm-57) > 0.5 || curve[0].Head != 0 || last.Flow != 0 || math.Abs(last.Head-20*foot) > 1e-9 {
 		t.Errorf("ends %+v and %+v", curve[0], last)
 	}
-	if got := flowAt(curve, 10*foot) / gpm; math.Abs(got-40) > 0.2 {
+	if got := curveFlow(curve, 10*foot) / gpm; math.Abs(got-40) > 0.2 {
 		t.Errorf("%.2f gal/min at 10 ft, want 40", got)
 	}
 	for _, name := range powerNames() {
@@ -127,14 +127,4 @@ func TestTypicalCurve(t *testing.T) {
 			}
 		}
 	}
-}
-
-// flowAt interpolates a curve.
-func flowAt(curve []CurvePoint, head float64) float64 {
-	for i := 1; i < len(curve); i++ {
-		if a, b := curve[i-1], curve[i]; head <= b.Head {
-			return a.Flow + (b.Flow-a.Flow)*(head-a.Head)/(b.Head-a.Head)
-		}
-	}
-	return 0
 }
