@@ -14,7 +14,7 @@ import (
 // summed over the hour that holds the middle of the time in which they fell.
 //
 // A record with all its rows on the hour, or with longer steps than an hour, stays as it is.
-// The record is in order, each stamp once. A sum that nobody would believe is a problem.
+// The record is in order, each stamp once. A sum beyond belief is a problem.
 func (r *record) takeToHours() (problems units.Problems) {
 	step := int64(usualStep(r.stamp))
 	between := func(stamp int64) bool { return stamp%secondsPerHour != 0 }

@@ -11,7 +11,7 @@ import (
 )
 
 // ReturnSnap asks for the coldest spell of a record itself, made colder or milder so that
-// its coldest 24 h are as cold as those of a winter once in Years on the mean.
+// its coldest 24 h are as cold as those of a winter once in Years on average.
 type ReturnSnap struct {
 	Years         float64 // return period
 	Before, After float64 // taken from the record before and after the coldest 24 h [s]
@@ -69,7 +69,7 @@ func (r ReturnSnap) words(lows []winterLow, coldest winterLow, fit chance.GEV, s
 		fmt.Sprintf("the coldest spell of %s, every hour %s", withoutFolders(coldest.span.Source), shiftWords(shift)),
 		fmt.Sprintf("its coldest 24 h, from %s, then have a mean of %s instead of %s",
 			showTime(coldest.span.Stamp(coldest.start)), bothDegrees(twoDecimals, coldest.mean+shift), bothDegrees(twoDecimals, coldest.mean)),
-		fmt.Sprintf("so cold a day comes once in %s years on the mean, with a standard error of %s", threeDecimals(r.Years), bothKelvin(oneDecimal, chance.GumbelLevelError(fit.Scale, r.Years, len(lows)))),
+		fmt.Sprintf("so cold a day comes once in %s years on average, with a standard error of %s", threeDecimals(r.Years), bothKelvin(oneDecimal, chance.GumbelLevelError(fit.Scale, r.Years, len(lows)))),
 		fmt.Sprintf("Gumbel distribution by L-moments to the coldest 24 h of %d winters, %s to %s: location %s, scale %s",
 			len(lows), winterName(lows[0].ends), winterName(lows[len(lows)-1].ends), bothDegrees(twoDecimals, -fit.Location), bothKelvin(twoDecimals, fit.Scale)),
 	}

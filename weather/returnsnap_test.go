@@ -52,7 +52,7 @@ func TestReturnSnap(t *testing.T) {
 	near(t, "wind", s.Wind[7], 7, 0)
 	head := strings.Join(s.Design, "\n")
 	for _, want := range []string{"the coldest spell of 1.csv, 2.csv, every hour 0.17 K (0.3 degF) milder than recorded",
-		"from 2003-01-10 00:00, then have a mean of -10.83 degC (12.5 degF) instead of -11.00 degC (12.2 degF)", "once in 10 years on the mean, with a standard error of 2.2 K (3.9 degF)",
+		"from 2003-01-10 00:00, then have a mean of -10.83 degC (12.5 degF) instead of -11.00 degC (12.2 degF)", "once in 10 years on average, with a standard error of 2.2 K (3.9 degF)",
 		"11 winters, 2000-01 to 2010-11: location -4.33 degC (24.2 degF), scale 2.89 K (5.2 degF)"} {
 		if !strings.Contains(head, want) {
 			t.Errorf("no %q in\n%s", want, head)

@@ -8,7 +8,7 @@ import (
 )
 
 // Forty days at 1 °C with three cold stretches: two days at −20 °C from day 5, three days at
-// −10 °C from day 10, three at −12 °C from day 30. The coldest three days on the mean are the
+// −10 °C from day 10, three at −12 °C from day 30. The coldest three days on average are the
 // first stretch with a day at 1 °C beside it: (2·−20 + 1)/3 = −13 °C, then −12, then −10.
 func TestColdestSpells(t *testing.T) {
 	day := func(h float64) float64 { return h / 24 }

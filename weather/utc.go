@@ -25,7 +25,7 @@ func (r *record) fromUTC(o Options) {
 			if zone > farthestZone-2 {
 				zone -= hoursPerDay
 			}
-			evidence = fmt.Sprintf("warmest at %02d:00 on the mean, as in a zone from %s to %s", hour,
+			evidence = fmt.Sprintf("warmest at %02d:00 on average, as in a zone from %s to %s", hour,
 				utcOffset(float64(zone)), utcOffset(float64(zone+warmestTo-warmestFrom)))
 		}
 		r.warn("clock", "times are UTC and stay so, as no zone is stated: days begin at midnight in Greenwich", evidence)
@@ -34,7 +34,7 @@ func (r *record) fromUTC(o Options) {
 	r.shift(int64(math.Round(*o.Zone * secondsPerHour)))
 	evidence := ""
 	if hour, ok := r.warmestHour(); ok {
-		evidence = fmt.Sprintf("then warmest at %02d:00 on the mean, where %d:00 to %d:00 is usual", hour, warmestFrom, warmestTo)
+		evidence = fmt.Sprintf("then warmest at %02d:00 on average, where %d:00 to %d:00 is usual", hour, warmestFrom, warmestTo)
 	}
 	r.note("clock", "times in UTC, taken to local standard time by "+utcOffset(*o.Zone)+" as stated", evidence)
 }
@@ -46,7 +46,7 @@ func (r *record) shift(seconds int64) {
 	}
 }
 
-// warmestHour returns the hour of the day at which the record is warmest on the mean; ok is
+// warmestHour returns the hour of the day at which the record is warmest on average; ok is
 // false where some hour has fewer than ten values.
 func (r *record) warmestHour() (hour int, ok bool) {
 	var sum, n [hoursPerDay]float64

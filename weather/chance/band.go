@@ -7,8 +7,9 @@ import (
 	"gonum.org/v1/gonum/stat"
 )
 
-// Band returns, for each of some return periods above 1, the interval in which the level that is exceeded once in so many draws
-// lies when the law is fitted anew to samples of as many values drawn from it; see resampled.
+// Band returns, for each of some return periods [draws], all above 1, the interval at Confidence of the level that is
+// exceeded once in that many draws on average: that of laws fitted anew to samples of a number of values drawn from the
+// law; see resampled.
 func Band(law GEV, values int, seed uint64, periods []float64) (low, high []float64) {
 	levels := make([][]float64, len(periods))
 	for refit := range refits(law, values, seed) {
@@ -24,7 +25,7 @@ func Band(law GEV, values int, seed uint64, periods []float64) (low, high []floa
 	return low, high
 }
 
-// refits are the laws fitted to samples of so many values drawn from a law, one after the other.
+// refits yields, one after the other, the laws fitted to samples of a number of values drawn from a law.
 func refits(law GEV, values int, seed uint64) func(yield func(GEV) bool) {
 	return func(yield func(GEV) bool) {
 		draw := rand.New(rand.NewPCG(seed, 0))
@@ -40,10 +41,12 @@ func refits(law GEV, values int, seed uint64) func(yield func(GEV) bool) {
 	}
 }
 
-// PlottingPeriod is the return period at which the value of a rank, 1 for the largest, of so many is drawn.
+// PlottingPeriod returns the return period [draws] at which a chart shows the value of a rank among n values, 1 for the
+// largest.
 //
 // Source: I. I. Gringorten, "A plotting rule for extreme probability paper", J. Geophysical Research 68 (1963): (n + 0.12)/(rank − 0.44).
 func PlottingPeriod(rank, n int) float64 { return (float64(n) + 0.12) / (float64(rank) - 0.44) }
 
-// Paper is where a return period stands on the paper on which a law of Gumbel is a straight line.
+// Paper returns where a return period [draws], above 1, stands on the axis of Gumbel paper [-], on which Gumbel's law is a
+// straight line: its reduced variate.
 func Paper(period float64) float64 { return reduced(period) }

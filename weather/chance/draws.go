@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/gonum/stat/samplemv"
 )
 
-// Range is what a quantity may be that nobody knows well.
+// Range is where a quantity may lie that is not well known, in any unit.
 type Range struct {
 	Low, High float64
 	Usual     float64 // likeliest value; NaN: all are equally likely

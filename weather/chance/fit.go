@@ -8,7 +8,7 @@ const eulerGamma = 0.57721566490153286
 // shapeFrom is how many values the shape of a law is fitted to at least. Its standard error
 // by L-moments is √(0.5633/n) near Gumbel's law (Hosking, Wallis and Wood 1985, section 5;
 // simulated in the test): 0.19 for 15 values, as much as the shapes of yearly extremes differ
-// from 0 at all. With fewer, a fitted shape says less than none.
+// from 0 in the first place. With fewer, a fitted shape misleads more than none.
 const shapeFrom = 15
 
 // Shapes that are believed lie between these. Below −1/2 the law has no variance, and from 1

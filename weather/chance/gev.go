@@ -42,7 +42,7 @@ func (g GEV) falling(x float64) float64 {
 // Quantile returns the value that a share p between 0 and 1 of all draws stays below.
 func (g GEV) Quantile(p float64) float64 { return g.at(-math.Log(-math.Log(p))) }
 
-// Level returns what is exceeded once in so many draws on the mean, more than one.
+// Level returns the value that is exceeded once in a number of draws, above 1, on average.
 func (g GEV) Level(draws float64) float64 { return g.at(reduced(draws)) }
 
 // at returns the value whose standard Gumbel variate is y.
@@ -53,8 +53,8 @@ func (g GEV) at(y float64) float64 {
 	return g.Location - g.Scale*math.Expm1(-g.Shape*y)/g.Shape
 }
 
-// reduced is the standard Gumbel variate that is exceeded once in so many draws on the
-// mean: −ln(−ln(1 − 1/draws)).
+// reduced is the standard Gumbel variate that is exceeded once in a number of draws on
+// average: −ln(−ln(1 − 1/draws)).
 func reduced(draws float64) float64 { return -math.Log(-math.Log1p(-1 / draws)) }
 
 // GumbelLevelError returns the standard error of a level of Gumbel's law that is fitted by

@@ -8,7 +8,7 @@ import (
 // Costs are what a line costs, in any currency.
 type Costs struct{ Installed, ServiceCall, FloodedBasement float64 }
 
-// Loss is what failures cost in a year on the mean, with an interval [currency/year].
+// Loss is what failures cost in a year on average, with an interval [currency/year].
 type Loss struct{ Best, Low, High float64 }
 
 // YearlyLoss returns the loss of a line that shuts and wets the basement in such shares of

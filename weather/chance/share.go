@@ -17,7 +17,7 @@ type Share struct{ Best, Low, High float64 }
 func Counted(k float64, n int) Share { return Binomial(k, n, Confidence) }
 
 // Binomial returns the share that k of n independent trials make, with the interval that
-// holds the true chance with so much confidence at least. None of none may be anything.
+// holds the true chance with at least the confidence asked for. Of no trials the interval is 0 to 1.
 //
 // k need not be whole: where each trial is itself a share, such as that of the draws for one
 // winter in which a line failed, k is their sum. No share with a mean of p varies more than
