@@ -20,7 +20,7 @@ const MaxSchedule = 64 << 20
 func ReadCycles(name string, r io.Reader) ([]Cycle, units.Problems) {
 	s := openSchedule(name, r, []string{"start", "run_s"}, []string{"flow_l_min", "flow_gal_min"})
 	if s.broken {
-		return nil, s.problems.FewOfAKind()
+		return nil, s.told()
 	}
 	const expected = "a run in seconds, above 0 and at most 366 days"
 	cycles := make([]Cycle, 0, len(s.table.Rows))
@@ -42,7 +42,7 @@ func ReadCycles(name string, r io.Reader) ([]Cycle, units.Problems) {
 		cycles = append(cycles, Cycle{Start: start, Run: run, Flow: flow})
 	}
 	if len(s.problems) > 0 {
-		return nil, s.problems.FewOfAKind()
+		return nil, s.told()
 	}
 	return cycles, nil
 }
@@ -58,7 +58,7 @@ func ReadInflow(name string, r io.Reader) ([]InflowRow, units.Problems) {
 		s.header("nothing", "a column inflow_l_h or inflow_gal_h")
 	}
 	if s.broken {
-		return nil, s.problems.FewOfAKind()
+		return nil, s.told()
 	}
 	rows := make([]InflowRow, 0, len(s.table.Rows))
 	for i := range s.rows() {
@@ -78,7 +78,7 @@ func ReadInflow(name string, r io.Reader) ([]InflowRow, units.Problems) {
 		rows = append(rows, InflowRow{Time: at, Inflow: inflow})
 	}
 	if len(s.problems) > 0 {
-		return nil, s.problems.FewOfAKind()
+		return nil, s.told()
 	}
 	return rows, nil
 }
@@ -100,8 +100,8 @@ func openSchedule(name string, r io.Reader, needed, either []string) *schedule {
 		s.broken = true
 		return s
 	}
-	if one := t.Header[0]; len(t.Header) == 1 && strings.ContainsAny(one, ";\t\r\x00") {
-		s.header(fmt.Sprintf("%q as the only column", units.Shorten(one)), "a text in UTF-8 with commas between columns, a point in decimals and rows on lines of their own")
+	if strange := strangeHeader(t.Header); strange != "" {
+		s.header(strange, "a text in UTF-8 with commas between columns, a point in decimals and rows on lines of their own")
 		return s
 	}
 	known := slices.Concat(needed, either)
@@ -119,6 +119,26 @@ func openSchedule(name string, r io.Reader, needed, either []string) *schedule {
 		s.header(either[0]+" beside "+either[1], "one or the other")
 	}
 	return s
+}
+
+// strangeHeader says what is wrong with a header that another form of file has led to, "" for none:
+// semicolons or tabs between columns, UTF-16, or line ends that are a carriage return alone.
+func strangeHeader(header []string) string {
+	for _, h := range header {
+		switch {
+		case strings.ContainsAny(h, "\r\x00"):
+			return fmt.Sprintf("%q as a column", units.Shorten(h))
+		case len(header) == 1 && strings.ContainsAny(h, ";\t"):
+			return fmt.Sprintf("%q as the only column", units.Shorten(h))
+		}
+	}
+	return ""
+}
+
+// told returns the faults as the user reads them: in the order of the file, those that are alike together.
+func (s *schedule) told() units.Problems {
+	sortProblems(s.problems)
+	return s.problems.FewOfAKind()
 }
 
 // header reports a fault of the header row; the rows are then not read.

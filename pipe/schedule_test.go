@@ -52,12 +52,12 @@ func TestTouchingCycles(t *testing.T) {
 func TestCycleProblems(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"all of a file", "start,run_s,flow_l_min\n2026-01-17 05:00,-4,1\nsoon,45,1\n2026-01-17 05:00,nan,x\n2026-01-17 06:00,45,\n2026-01-17 05:30,45,\n2026-01-17 07:00\n",
-			`pump.csv:7: found 1 field; expected 3, as in the header row
-pump.csv:2: run_s: found "-4"; expected a run in seconds, above 0 and at most 366 days
+			`pump.csv:2: run_s: found "-4"; expected a run in seconds, above 0 and at most 366 days
 pump.csv:3: start: found "soon"; expected a time such as 2026-01-17 05:00
 pump.csv:4: run_s: found "nan"; expected a run in seconds, above 0 and at most 366 days
 pump.csv:4: flow_l_min: found "x"; expected a number of 0 or more, at most 100 L/s
-pump.csv:6: start: found "2026-01-17 05:30"; expected a start at or after the end of the cycle before, 2026-01-17 06:00:45`},
+pump.csv:6: start: found "2026-01-17 05:30"; expected a start at or after the end of the cycle before, 2026-01-17 06:00:45
+pump.csv:7: found 1 field; expected 3, as in the header row`},
 		{"columns", "start,run,flow_l_min,flow_gal_min\n2026-01-17 05:00,45,1,1\n",
 			`pump.csv:1: header: found an unknown column "run"; expected columns start, run_s and one of flow_l_min, flow_gal_min
 pump.csv:1: header: found no column run_s; expected columns start, run_s
@@ -67,6 +67,8 @@ pump.csv:1: header: found flow_l_min beside flow_gal_min; expected one or the ot
 pump.csv:4: start: found "2026-03-08 04:00-05:00"; expected one clock throughout, local standard time: the offset -06:00 as on earlier rows`},
 		{"semicolons", "start;run_s\n2026-01-17 05:00;45\n",
 			`pump.csv:1: header: found "start;run_s" as the only column; expected a text in UTF-8 with commas between columns, a point in decimals and rows on lines of their own`},
+		{"carriage returns alone", "start,run_s\r2026-01-17 05:00,45\r",
+			`pump.csv:1: header: found "run_s\r2026-01-17 05:00" as a column; expected a text in UTF-8 with commas between columns, a point in decimals and rows on lines of their own`},
 		{"zero run", "start,run_s\n2026-01-17 05:00,0\n", `pump.csv:2: run_s: found "0"; expected a run in seconds, above 0 and at most 366 days`},
 		{"empty", "", "pump.csv:1: found no header row; expected a first row that names the columns"},
 	} {
