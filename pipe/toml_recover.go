@@ -23,6 +23,10 @@ func (r *tomlReader) recover(err error) bool {
 	if errors.As(err, &parse) && len(parse.Highlight) > 0 {
 		offset = r.base + int(r.parser.Range(parse.Highlight).Offset)
 	}
+	opened, unclosed := r.unclosedText(err)
+	if unclosed {
+		offset = opened
+	}
 	index := sort.SearchInts(r.newlines, offset)
 	start, end := 0, len(r.text)
 	if index > 0 {
@@ -35,13 +39,24 @@ func (r *tomlReader) recover(err error) bool {
 	r.problems = append(r.problems, syntaxProblem(r.file, index+1, line, err))
 	key, _, isKey := bareKey(line)
 	last := end == len(r.text)
-	if !isKey || !last && len(r.problems) >= maxSyntaxErrors {
+	if unclosed || !isKey || !last && len(r.problems) >= maxSyntaxErrors {
 		return false
 	}
 	r.breakKey(key, index+1)
 	r.base = min(end+1, len(r.text)) // there is no line end after the last line
 	r.parser.Reset(r.text[r.base:])
 	return true
+}
+
+// unclosedText returns where a text opens whose three quotes never close: it has taken up all that
+// follows, and the parser knows only the end of the file.
+func (r *tomlReader) unclosedText(err error) (offset int, unclosed bool) {
+	_, quotes, found := strings.Cut(err.Error(), "string not terminated by ")
+	if !found {
+		return 0, false
+	}
+	offset = strings.LastIndex(string(r.text), quotes)
+	return offset, offset >= 0
 }
 
 // breakKey notes a key whose value could not be read, so that it is not told again as missing.
