@@ -6,20 +6,20 @@ import "winterline/pipe/units"
 // has a default carries a value, and those that the user left out or called unknown
 // are listed in Guesses.
 type Layout struct {
-	Title        string
+	Title        string // as written; "" for none
 	Site         Site
 	Basin        *Basin // nil: supply unlimited at the water temperature
 	Pumps        []Pump
-	Segments     []Segment // in flow order, pump to outlet
-	Standpipe    *Standpipe
+	Segments     []Segment  // in flow order, pump to outlet
+	Standpipe    *Standpipe // nil: a line glued to the house pipe
 	Reliefs      []Relief
 	Outlet       Outlet
-	Pocket       *Pocket
+	Pocket       *Pocket // nil: none
 	Water        WaterPlan
 	ExtraInflows []ExtraInflow
-	Outages      []Span
-	Seen         []Seen
-	Cost         *Cost
+	Outages      []Span // power cuts, in order of time
+	Seen         []Seen // what the owner remembers, in order of time
+	Cost         *Cost  // nil: none written
 	Guesses      []Guess
 }
 
@@ -121,12 +121,12 @@ func (s Surface) String() string { return surfaceNames[s] }
 
 // Basin is the sump.
 type Basin struct {
-	FloorBelowGround  float64 // [m]
-	BottomBelowFloor  float64 // [m]
-	Area              float64 // plan area [m²]
-	FloatOn, FloatOff float64 // water level above basin bottom [m]
-	WaterTemperature  *float64
-	CheckValve        bool
+	FloorBelowGround  float64  // basement floor under the ground at the wall [m]
+	BottomBelowFloor  float64  // bottom of the basin under that floor [m]
+	Area              float64  // plan area [m²]
+	FloatOn, FloatOff float64  // water level above basin bottom [m]
+	WaterTemperature  *float64 // of the water that the pump lifts [°C]; nil: worked out from the ground
+	CheckValve        bool     // one holds the water of the house pipe back
 }
 
 // Pump is one pump with its curve.
@@ -233,9 +233,9 @@ type Standpipe struct {
 	Size         Size
 	HousePipeEnd float64 // lowest point of the house pipe's open end above ground [m]
 	Rim          float64 // top above ground [m]
-	SlipTravel   float64 // [m]
-	Painted      bool
-	Line         int // in layout.toml
+	SlipTravel   float64 // movement that the joint can take [m]
+	Painted      bool    // or otherwise kept from sunlight
+	Line         int     // in layout.toml
 }
 
 // Relief is a freeze-relief opening.
@@ -244,8 +244,8 @@ type Relief struct {
 	Height          float64 // bottom of the opening above ground [m]
 	Width           float64 // [m]
 	OpeningHeight   float64 // [m]
-	FacesHouse      bool
-	DistanceToHouse float64 // [m]
+	FacesHouse      bool    // its water runs towards the house
+	DistanceToHouse float64 // from the wall [m]
 	SnowFactor      float64 // local over open-field snow depth [-]
 	SpreadArea      float64 // of ground over which its water spreads and freezes [m²]; 0: not followed
 }
@@ -266,8 +266,8 @@ func (k OutletKind) String() string { return [...]string{"lid", "open"}[k] }
 type Outlet struct {
 	Kind            OutletKind
 	Level           *float64 // lid or invert above local ground [m]; nil: where the profile ends
-	DistanceToHouse float64  // [m]
-	LidOpeningHead  float64  // [m]
+	DistanceToHouse float64  // from the wall [m]
+	LidOpeningHead  float64  // how far water has to stand above the lid to open it [m]; 0 for an open end
 	SpreadArea      float64  // of ground over which its water spreads and freezes [m²]; 0: not followed
 	Line            int      // in layout.toml
 	Weep            *Slot    // nil: no weep slot
@@ -281,12 +281,12 @@ type Slot struct {
 // Pocket is the crushed rock under the weep slot.
 type Pocket struct {
 	Length, Width, Depth float64 // [m]
-	Void                 float64 // [-]
+	Void                 float64 // share of its volume that water can fill [-]
 }
 
 // ExtraInflow is water other than the pump's that joins the line.
 type ExtraInflow struct {
-	Kind    string
+	Kind    string  // "roof", the only one so far
 	Area    float64 // roof area [m²]
 	Segment int     // index of the segment where it joins
 }

@@ -23,8 +23,8 @@ type Profile struct {
 type Reach struct {
 	X0, X1 float64 // distance from the wall at start and end
 	Z0, Z1 float64 // invert level at start and end, on the straight grade
-	Sag    float64 // belly below the straight grade at mid length
-	Top    float64 // top of the pipe above its invert: outside diameter less one wall
+	Sag    float64 // belly below the straight grade at mid length [m]
+	Top    float64 // top of the pipe above its invert, the outside diameter less one wall [m]
 }
 
 // Invert returns the level of the lowest point of the bore [m] at the share s of a segment's
