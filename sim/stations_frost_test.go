@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"winterline/sim"
+	"winterline/sim/verify"
 	"winterline/weather"
 )
 
@@ -101,8 +102,8 @@ func TestDeepestBelowZero(t *testing.T) {
 }
 
 // frostTable sets computed beside measured frost for the given winters and fails where
-// the deepest freezing or its date is further apart than the limits.
-func frostTable(t *testing.T, held *limits, b *strings.Builder, s *weather.Series, r *sim.GroundResult, winters []int) {
+// the deepest freezing or its date is further apart than the limits. It gives the rows that the embedded table has of it.
+func frostTable(t *testing.T, held *limits, b *strings.Builder, s *weather.Series, r *sim.GroundResult, winters []int) (rows []verify.MeasuredRow) {
 	const deepLimit, dayLimit = 0.15, 7.0 // [m], [d]
 	var depths []float64
 	var measured, computed [][]float64
@@ -113,28 +114,33 @@ func frostTable(t *testing.T, held *limits, b *strings.Builder, s *weather.Serie
 	}
 	days, measured := dailyMeans(s, measured)
 	_, computed = dailyMeans(s, computed)
-	for _, winter := range winters {
+	for i, winter := range winters {
 		m, c := readFrost(days, depths, measured, winter), readFrost(days, depths, computed, winter)
 		off := 100 * (c.deepest - m.deepest)
 		fmt.Fprintf(b, "  %d  deepest freezing %5.1f cm, measured %5.1f (%+.1f cm)", winter, 100*c.deepest, 100*m.deepest, off)
 		held.atMost(fmt.Sprintf("Fargo below 5 cm, winter %d, deepest freezing off [cm]", winter), off, 100*deepLimit)
+		rows = append(rows, frostRow("deepest frost", i+1, 100*m.deepest, 100*c.deepest, off, "cm", 100*deepLimit))
 		for _, d := range []struct {
-			what               string
+			what, figure       string
 			computed, measured time.Time
 			limited            bool
 		}{
-			{"reached", c.deepestAt, m.deepestAt, true},
-			{"50 cm frozen", c.frozenAt, m.frozenAt, false},
-			{"last frost at 20 cm or deeper", c.thawedAt, m.thawedAt, false},
+			{"reached", "day of the deepest frost", c.deepestAt, m.deepestAt, true},
+			{"50 cm frozen", "day when 50 cm froze", c.frozenAt, m.frozenAt, false},
+			{"last frost at 20 cm or deeper", "last day of frost at 20 cm or deeper", c.thawedAt, m.thawedAt, false},
 		} {
 			days := d.computed.Sub(d.measured).Hours() / 24
 			fmt.Fprintf(b, "; %s %s, measured %s (%+.1f d)", d.what, d.computed.Format(time.DateOnly), d.measured.Format(time.DateOnly), days)
+			most := math.NaN()
 			if d.limited {
+				most = dayLimit
 				held.atMost(fmt.Sprintf("Fargo below 5 cm, winter %d, date of the deepest freezing off [d]", winter), days, dayLimit)
 			}
+			rows = append(rows, frostRow(d.figure, i+1, math.NaN(), math.NaN(), days, "d", most))
 		}
 		fmt.Fprintln(b)
 	}
+	return rows
 }
 
 // groundTrack is what was computed at a depth [m].
