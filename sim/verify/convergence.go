@@ -32,6 +32,14 @@ var finenesses = [...]struct {
 	{"both", Fineness{2, 1. / 4}},
 }
 
+// FinenessNames name what the default is set beside, in the order of ConvergenceRow.Finer.
+func FinenessNames() (names []string) {
+	for _, f := range finenesses {
+		names = append(names, f.name)
+	}
+	return names
+}
+
 // settings are those of a run.
 func (f Fineness) settings() sim.Settings {
 	return sim.Settings{Shells: sim.Shells{}.Times(f.Nodes), Stepping: sim.Stepping{}.Times(f.Steps)}

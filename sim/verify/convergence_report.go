@@ -38,10 +38,10 @@ func WriteConvergenceMissed(w io.Writer, rows []ConvergenceRow) error {
 	for _, r := range rows {
 		if !r.Pass {
 			missed++
-			fmt.Fprintf(w, "MISSED %s\n", r.reason())
+			fmt.Fprintf(w, "MISSED %s\n", r.Reason())
 		}
 	}
-	_, err := fmt.Fprintf(w, "%s\n%d figures, %d missed\n", shows(rows), len(rows), missed)
+	_, err := fmt.Fprintf(w, "%s\n%d figures, %d missed\n", Shows(rows), len(rows), missed)
 	return err
 }
 
@@ -52,22 +52,23 @@ func (r ConvergenceRow) write(w io.Writer) {
 		result = "MISSED"
 	}
 	fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s", r.Case, r.Quantity, r.Part, r.Unit,
-		r.value(r.Default), r.value(r.Finest()), r.difference(r.Default))
+		r.Value(r.Default), r.Value(r.Finest()), r.Difference(r.Default))
 	for _, v := range r.Finer[:len(r.Finer)-1] {
-		fmt.Fprintf(w, "\t%s", r.difference(v))
+		fmt.Fprintf(w, "\t%s", r.Difference(v))
 	}
-	fmt.Fprintf(w, "\t%s\t%s\n", r.value(r.Limit), result)
+	fmt.Fprintf(w, "\t%s\t%s\n", r.Value(r.Limit), result)
 }
 
-func (r ConvergenceRow) value(v float64) string {
+// Value prints a value of the row; "never" where it did not come to it.
+func (r ConvergenceRow) Value(v float64) string {
 	if math.IsNaN(v) {
 		return "never"
 	}
 	return strconv.FormatFloat(v, 'f', r.digits, 64)
 }
 
-// difference prints how far a value lies off the finest, with its sign.
-func (r ConvergenceRow) difference(v float64) string {
+// Difference prints how far a value lies off the finest, with its sign.
+func (r ConvergenceRow) Difference(v float64) string {
 	off := r.Off(v)
 	switch text := strconv.FormatFloat(off, 'f', r.digits, 64); {
 	case math.IsInf(off, 0):
@@ -90,13 +91,13 @@ func (r ConvergenceRow) name() string {
 	return text + ")"
 }
 
-// reason says why a row missed.
-func (r ConvergenceRow) reason() string {
+// Reason says why a row missed.
+func (r ConvergenceRow) Reason() string {
 	if r.Err != nil {
 		return r.Case + ": " + r.Err.Error()
 	}
 	return fmt.Sprintf("%s: %s %s by default, %s when finest, limit %s", r.name(),
-		r.value(r.Default), r.Unit, r.value(r.Finest()), r.value(r.Limit))
+		r.Value(r.Default), r.Unit, r.Value(r.Finest()), r.Value(r.Limit))
 }
 
 // worstParts keeps of each quantity of a case the part that uses most of its limit.
@@ -117,8 +118,8 @@ func worstParts(rows []ConvergenceRow) []ConvergenceRow {
 	return worst
 }
 
-// shows is what the study shows, in a sentence.
-func shows(rows []ConvergenceRow) string {
+// Shows is what the study shows, in a sentence.
+func Shows(rows []ConvergenceRow) string {
 	var worst ConvergenceRow
 	for i, r := range rows {
 		if i == 0 || r.Ratio() > worst.Ratio() {
@@ -134,5 +135,5 @@ func shows(rows []ConvergenceRow) string {
 		return fmt.Sprintf("A run is computed too coarsely for %s: computed more finely it moves by more than its limit, which is how closely people need to know it.", worst.name())
 	}
 	return fmt.Sprintf("Computed more finely, no figure moves by more than %.0f %% of its limit, which is how closely people need to know it; nearest to its limit comes %s, which moves by %s %s of %s.",
-		100*worst.Ratio(), worst.name(), worst.value(math.Abs(worst.Off(worst.Default))), worst.Unit, worst.value(worst.Finest()))
+		100*worst.Ratio(), worst.name(), worst.Value(math.Abs(worst.Off(worst.Default))), worst.Unit, worst.Value(worst.Finest()))
 }

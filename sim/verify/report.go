@@ -84,7 +84,7 @@ func WriteMissed(w io.Writer, outcomes []Outcome) error {
 			continue
 		}
 		failed++
-		if _, err := fmt.Fprintf(w, "MISSED %s %s: %s\n", o.ID, o.Check, o.reason()); err != nil {
+		if _, err := fmt.Fprintf(w, "MISSED %s %s: %s\n", o.ID, o.Check, o.Reason()); err != nil {
 			return err
 		}
 	}
@@ -101,7 +101,7 @@ func writeGroups(w io.Writer, groups []Group) {
 		}
 		o := g.Worst
 		fmt.Fprintf(w, "%s\t%d\t%d\t%s\t%s\t%s\t%s\t%s\t%s\t%.2f\t%s\t%s\n", g.Check, g.Rows, g.Failed, o.ID,
-			figure(o.Expected), figure(o.Computed), figure(o.Error), figure(o.Limit), o.Unit, o.Ratio(), o.Trust, source)
+			Figure(o.Expected), Figure(o.Computed), Figure(o.Error), Figure(o.Limit), o.Unit, o.Ratio(), o.Trust, source)
 	}
 }
 
@@ -113,7 +113,7 @@ func writeRows(w io.Writer, outcomes []Outcome) {
 			result = "MISSED"
 		}
 		fmt.Fprintf(w, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", o.ID, o.Check,
-			figure(o.Expected), figure(o.Computed), figure(o.Error), figure(o.Limit), o.Unit, result, o.Trust, o.Source)
+			Figure(o.Expected), Figure(o.Computed), Figure(o.Error), Figure(o.Limit), o.Unit, result, o.Trust, o.Source)
 	}
 }
 
@@ -123,21 +123,21 @@ func writeBeside(w io.Writer, outcomes []Outcome) error {
 	head := "\nside by side\trow\texpected\tcomputed\tunit\tand\n"
 	for _, o := range outcomes {
 		if o.Beside != "" {
-			fmt.Fprintf(t, "%s%s\t%s\t%s\t%s\t%s\t%s\n", head, o.Check, o.ID, figure(o.Expected), figure(o.Computed), o.Unit, o.Beside)
+			fmt.Fprintf(t, "%s%s\t%s\t%s\t%s\t%s\t%s\n", head, o.Check, o.ID, Figure(o.Expected), Figure(o.Computed), o.Unit, o.Beside)
 			head = ""
 		}
 	}
 	return t.Flush()
 }
 
-// reason says why an outcome missed.
-func (o Outcome) reason() string {
+// Reason says why an outcome missed.
+func (o Outcome) Reason() string {
 	if o.Err != nil {
 		return o.Err.Error()
 	}
 	return fmt.Sprintf("expected %s %s, computed %s, error %s over the limit %s",
-		figure(o.Expected), cmp.Or(o.Unit, "-"), figure(o.Computed), figure(o.Error), figure(o.Limit))
+		Figure(o.Expected), cmp.Or(o.Unit, "-"), Figure(o.Computed), Figure(o.Error), Figure(o.Limit))
 }
 
-// figure prints six significant digits, −0 as 0.
-func figure(v float64) string { return strconv.FormatFloat(v+0, 'g', 6, 64) }
+// Figure prints six significant digits, −0 as 0.
+func Figure(v float64) string { return strconv.FormatFloat(v+0, 'g', 6, 64) }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Outcome is one check: the value that a source gives beside the one computed afresh.
@@ -20,6 +21,9 @@ type Outcome struct {
 	Pass     bool
 	Beside   string // other figures for the same thing, to read beside the two; mostly empty
 	Err      error  // why nothing could be computed; nil otherwise
+	Topic    string // name of its table, without the ending
+	Given    string // inputs by the table's columns, whose names end in their unit: "diameter_m=0.05, flow_m3_s=0.001"
+	Kind     Kind
 }
 
 // evaluator computes what a row of a table checks.
@@ -32,6 +36,8 @@ type topic struct {
 	// outcomes replaces table and checks where one computation answers many rows, such as
 	// a run of the cell solver against all times of a freezing case.
 	outcomes func(ctx context.Context) []Outcome
+	given    []string // its columns that are inputs; nil: all but those that every table of checks has
+	kind     Kind     // of the rows; one by one where a reference is among them (kindOf)
 }
 
 // topics lists all tables in the order in which they are reported. A new table goes
@@ -43,9 +49,9 @@ var topics = []topic{
 	{table: "inside.csv", checks: insideChecks},
 	{table: "sky.csv", checks: skyChecks},
 	{table: "conduction.csv", checks: conductionChecks},
-	{table: "pipe.csv", checks: pipeChecks},
+	{table: "pipe.csv", checks: pipeChecks, kind: Stored},
 	{table: "section.csv", checks: sectionChecks},
-	{table: "soil.csv", checks: soilChecks},
+	{table: "soil.csv", checks: soilChecks, kind: Stored},
 	{table: "snow.csv", checks: snowChecks},
 	{table: "snowpack.csv", checks: snowpackChecks},
 	{table: "ground.csv", checks: groundChecks},
@@ -59,16 +65,24 @@ var topics = []topic{
 	{table: "blockage.csv", checks: blockageChecks},
 	{table: "heave.csv", checks: heaveChecks},
 	{table: "sump.csv", checks: sumpChecks},
-	{table: "default.csv", checks: defaultChecks},
+	{table: "default.csv", checks: defaultChecks, kind: Stored},
 	{table: "chance.csv", checks: chanceChecks},
-	{table: "radial_freeze.csv", outcomes: radialOutcomes},
-	{table: "inward_cylinder.csv", outcomes: inwardOutcomes},
-	{table: "ground_column.csv", outcomes: groundColumnOutcomes},
-	{table: "column_season.csv", checks: columnChecks},
-	{table: "column_step.csv", outcomes: stepOutcomes},
-	{table: "column_wave.csv", outcomes: waveOutcomes},
+	{table: "radial_freeze.csv", outcomes: radialOutcomes, given: cellGiven, kind: Simulation},
+	{table: "inward_cylinder.csv", outcomes: inwardOutcomes, given: inwardGiven, kind: Simulation},
+	{table: "ground_column.csv", outcomes: groundColumnOutcomes, given: columnGiven, kind: Simulation},
+	{table: "column_season.csv", checks: columnChecks, kind: Simulation},
+	{table: "column_step.csv", outcomes: stepOutcomes, kind: Simulation},
+	{table: "column_wave.csv", outcomes: waveOutcomes, kind: Simulation},
 	{table: "three_zones.csv", checks: zoneChecks},
-	{table: "reference_line.csv", outcomes: lineOutcomes},
+	{table: "reference_line.csv", outcomes: lineOutcomes, given: lineGiven, kind: Simulation},
+}
+
+// Topics are the tables of checks by name, without their ending, in the order in which they are reported.
+func Topics() (names []string) {
+	for _, t := range topics {
+		names = append(names, strings.TrimSuffix(t.table, ".csv"))
+	}
+	return names
 }
 
 // Run evaluates every check in a fixed order. A check that has no evaluator, or whose
@@ -79,17 +93,30 @@ func Run(ctx context.Context, tell func(done, of int)) []Outcome {
 		if tell != nil {
 			tell(i, len(topics))
 		}
-		if t.outcomes != nil {
-			all = append(all, t.outcomes(ctx)...)
-			continue
-		}
-		records, err := readTable(t.table)
-		if err != nil {
-			all = append(all, Outcome{Check: t.table, Err: err})
-		}
+		all = append(all, t.run(ctx)...)
+	}
+	return all
+}
+
+// run evaluates the checks of a table and says of each which table it stands in and what was given.
+func (t topic) run(ctx context.Context) []Outcome {
+	records, err := readTable(t.table)
+	if err != nil {
+		return []Outcome{{Check: t.table, Err: err}}
+	}
+	var all []Outcome
+	if t.outcomes != nil {
+		all = t.outcomes(ctx)
+	} else {
 		for _, r := range records {
 			all = append(all, evaluate(ctx, r, t.checks[r.text("check")]))
 		}
+	}
+	given := givenByRow(records, t.given)
+	for i := range all {
+		o := &all[i]
+		row, _, _ := strings.Cut(o.ID, "/") // what follows says which figure of the row
+		o.Topic, o.Given, o.Kind = strings.TrimSuffix(t.table, ".csv"), given[row], kindOf(o.Check, t.kind)
 	}
 	return all
 }

@@ -83,3 +83,33 @@ func TestWriteTable(t *testing.T) {
 		t.Error("Passed: want false with a miss, true without, false for no check at all")
 	}
 }
+
+// Every outcome says which table it stands in, what was given and what it puts to the test; every name of a reference is
+// that of a check.
+func TestOutcomesTellWhatTheyAreOf(t *testing.T) {
+	count := map[verify.Kind]int{}
+	topics := map[string]bool{}
+	for _, o := range outcomes() {
+		count[o.Kind]++
+		topics[o.Topic] = true
+		if o.Given == "" && o.Topic != "default" && !strings.HasPrefix(o.Check, "solver-") && !bare[o.Check] {
+			t.Errorf("%s %s: nothing is given", o.ID, o.Check)
+		}
+		if exact := strings.HasSuffix(o.ID, "/exact"); exact && o.Kind != verify.Reference {
+			t.Errorf("%s is of kind %q", o.ID, o.Kind)
+		}
+	}
+	for _, name := range verify.Topics() {
+		if !topics[name] {
+			t.Errorf("no outcome is of %s", name)
+		}
+	}
+	for _, k := range []verify.Kind{verify.Relation, verify.Simulation, verify.Stored, verify.Reference} {
+		if count[k] < 50 {
+			t.Errorf("%d checks are of kind %q", count[k], k)
+		}
+	}
+}
+
+// bare are checks of single constants.
+var bare = map[string]bool{"melting-slope": true, "sharp-orifice": true, "degree-day-factor": true, "melt-base": true, "rain-snow-limit": true}

@@ -11,6 +11,7 @@ package verify
 import (
 	"bytes"
 	"embed"
+	"encoding/csv"
 	"fmt"
 	"math"
 	"strconv"
@@ -24,7 +25,8 @@ var tables embed.FS
 // record is one row of an embedded table, by column name.
 type record struct {
 	table  string
-	line   int // in the table's file
+	line   int      // in the table's file
+	names  []string // of the columns, in the table's order
 	fields map[string]string
 	beside string // what an evaluator wants read beside its figure
 	err    error  // first column that was missing or no number
@@ -75,9 +77,13 @@ func readTable(name string) ([]*record, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
+	names, err := csv.NewReader(bytes.NewReader(text)).Read()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
 	records := make([]*record, len(rows))
 	for i, fields := range rows {
-		records[i] = &record{table: name, line: first + i, fields: fields}
+		records[i] = &record{table: name, line: first + i, names: names, fields: fields}
 	}
 	return records, nil
 }

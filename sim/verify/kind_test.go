@@ -1,0 +1,34 @@
+package verify
+
+import (
+	"context"
+	"strings"
+	"testing"
+)
+
+// Every name among the references is that of a check, so that none outlives a check that is renamed.
+func TestReferencesAreChecks(t *testing.T) {
+	checks := map[string]bool{}
+	for _, topic := range topics {
+		for check := range topic.checks {
+			checks[check] = true
+		}
+	}
+	for _, o := range waveOutcomes(context.Background()) {
+		checks[o.Check] = true
+	}
+	for _, name := range referenceChecks {
+		found := checks[name]
+		for check := range checks {
+			found = found || strings.HasSuffix(name, "-") && strings.HasPrefix(check, name)
+		}
+		if !found {
+			t.Errorf("no check is called %s", name)
+		}
+	}
+	for check, want := range map[string]Kind{"snow-conductivity": Reference, "snow-conductivity-calonne": Relation, "exact-wave": Reference, "neumann-front": Reference} {
+		if got := kindOf(check, Relation); got != want {
+			t.Errorf("%s is of kind %q, want %q", check, got, want)
+		}
+	}
+}
