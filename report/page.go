@@ -38,11 +38,16 @@ func writePage(w io.Writer, r *sim.Result, o PageOptions) error {
 	if err != nil {
 		return err
 	}
-	t, err := template.New("page.html.tmpl").Funcs(template.FuncMap{"marked": markup}).ParseFS(pageFiles, "page/*.html.tmpl")
+	t, err := pageTemplate("page.html.tmpl")
 	if err != nil {
 		return err
 	}
 	return t.Execute(w, p)
+}
+
+// pageTemplate gives the template of a page, with the parts that pages share.
+func pageTemplate(name string) (*template.Template, error) {
+	return template.New(name).Funcs(template.FuncMap{"marked": markup, "capital": capital}).ParseFS(pageFiles, "page/*.html.tmpl")
 }
 
 // page is what the template shows; every word of it is ready.

@@ -17,7 +17,7 @@ var arrows = map[string][]string{
 	"cmd/winterline":         {"cmd/winterline/demo", "cmd/winterline/starter", "report", "sim", "sim/answers", "sim/verify", "weather", "pipe", "pipe/units"},
 	"cmd/winterline/demo":    {},
 	"cmd/winterline/starter": {},
-	"report":                 {"sim", "sim/answers", "weather", "weather/chance", "pipe", "pipe/units"},
+	"report":                 {"sim", "sim/answers", "sim/verify", "weather", "weather/chance", "pipe", "pipe/units"},
 	"sim":                    {"sim/heat", "sim/flow", "weather", "pipe", "pipe/units"},
 	"sim/answers":            {"sim", "weather", "weather/chance", "pipe", "pipe/units"},
 	"sim/verify":             {"sim", "sim/heat", "sim/flow", "weather", "pipe", "pipe/units", "weather/chance"},

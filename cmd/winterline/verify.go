@@ -13,6 +13,7 @@ import (
 type verifyOptions struct {
 	streams
 	all, convergence, json, quiet bool
+	html                          string // file to write; "" for none
 }
 
 func newVerifyCmd(s streams) *cobra.Command {
@@ -29,14 +30,22 @@ A run cuts pipe, water and ground into thin layers (nodes) and time into steps. 
 (GC) and a house instead, as every run does by default and more finely: with twice the nodes,
 and with half and a quarter of the error that a step may make (tolerance). It prints how far
 each figure lies off the finest, and exits with 1 if one lies farther off than people need to
-know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 % of frost depth.`,
+know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 % of frost depth.
+
+--html writes all of it to a new file, one page that needs no other: every check with what was
+given, the convergence study, measured ground beside computed, and the known limits of the
+model. It prints what missed, and exits as the two would; the page is written either way.`,
 		Example: `  winterline verify
   winterline verify --all
   winterline verify --quiet
   winterline verify --json
-  winterline verify --convergence`,
+  winterline verify --convergence
+  winterline verify --html evidence.html`,
 		Args: arguments(0, 0, "none"),
 		RunE: func(c *cobra.Command, _ []string) error {
+			if o.html != "" {
+				return runEvidence(c.Context(), o)
+			}
 			if o.convergence {
 				return runConvergence(c.Context(), o, verify.DefaultFineness)
 			}
@@ -47,6 +56,7 @@ know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 %
 	c.Flags().BoolVar(&o.json, "json", false, "print every row as JSON and nothing else")
 	c.Flags().BoolVar(&o.quiet, "quiet", false, "print what missed and how many did, and no progress")
 	c.Flags().BoolVar(&o.convergence, "convergence", false, "how far results move with finer nodes and steps, instead of the checks")
+	c.Flags().StringVar(&o.html, "html", "", "write checks, convergence and known limits to `FILE`, as one page")
 	return c
 }
 
@@ -68,6 +78,11 @@ func runVerify(ctx context.Context, o *verifyOptions) error {
 	if err := write(); err != nil {
 		return err
 	}
+	return missedChecks(outcomes)
+}
+
+// missedChecks is the error of checks of which some missed.
+func missedChecks(outcomes []verify.Outcome) error {
 	if !verify.Passed(outcomes) {
 		return errors.New("some checks missed their limit")
 	}
@@ -93,6 +108,11 @@ func runConvergence(ctx context.Context, o *verifyOptions, judged verify.Finenes
 	if err := write(); err != nil {
 		return err
 	}
+	return missedFigures(rows)
+}
+
+// missedFigures is the error of a study in which some figures missed.
+func missedFigures(rows []verify.ConvergenceRow) error {
 	if !verify.Converged(rows) {
 		return errors.New("some figures move by more than their limit")
 	}
