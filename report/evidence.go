@@ -117,7 +117,7 @@ func evidenceSummary(all []verify.Outcome) []string {
 			shareUsed(u.median), u.worst.ID, u.worst.Check, shareUsed(u.worst.Ratio())),
 	}
 	if u.typical > 0 {
-		lines = append(lines, fmt.Sprintf("A tolerance can be wide, so that little is used of it. Of the checks that are not temperatures, half have one of %s of the expected value or less.", shareUsed(u.typical)))
+		lines = append(lines, fmt.Sprintf("A tolerance can be wide, so that little is used of it. Of the checks that are not temperatures, half have one of %s of the expected value or less.", tolerance(u.typical)))
 	}
 	kinds := map[verify.Kind]int{}
 	for _, o := range all {
@@ -175,21 +175,32 @@ func median(values []float64) float64 {
 	return values[(len(values)-1)/2]
 }
 
-// shareUsed prints a share with two digits that count; what nothing was computed for is told as such.
+// shareUsed prints how much of a tolerance is used, with two digits that count; what nothing was computed for is told as such.
 func shareUsed(share float64) string {
-	p := 100 * share
 	switch {
 	case math.IsInf(share, 0) || math.IsNaN(share):
 		return "all and more"
-	case p == 0:
-		return "0 %"
-	case p < 0.0001:
-		return "under 0.0001 %"
-	case p >= 9.95:
-		return number(p, 0) + " %"
+	case share > 0 && share < 0.001:
+		return "under 0.1 %"
 	}
-	decimals := int(1 - math.Floor(math.Log10(p)))
-	return strings.TrimRight(strings.TrimRight(number(p, decimals), "0"), ".") + " %"
+	return twoDigits(100*share) + " %"
+}
+
+// tolerance prints a tolerance over the expected value.
+func tolerance(share float64) string {
+	if share < 1e-6 {
+		return "under 0.0001 %"
+	}
+	return twoDigits(100*share) + " %"
+}
+
+// twoDigits prints a number with two digits that count, and whole from 10 on.
+func twoDigits(v float64) string {
+	if v == 0 || v >= 9.95 {
+		return number(v, 0)
+	}
+	text := number(v, int(1-math.Floor(math.Log10(v))))
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
 // leaningsCounted says of how many things which way they lean.

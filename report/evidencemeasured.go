@@ -14,6 +14,7 @@ type evidenceMeasured struct {
 	Sites   []pageFact
 	Limited int
 	Warm    string // which way the sites lean
+	Poor    string // where little is gained over the air alone
 	Depths  []measuredDepth
 	Others  []measuredDepth // computed by other assumptions
 	Frost   []measuredFrost
@@ -53,7 +54,7 @@ func newEvidenceMeasured(rows []verify.MeasuredRow) evidenceMeasured {
 		}
 	}
 	m.Verdict = fmt.Sprintf("Beside thermometers in the ground, %d of %s are missed.", len(m.Misses), plural(float64(m.Limited), "limit"))
-	m.Warm = sitesLean(rows)
+	m.Warm, m.Poor = sitesLean(rows), littleGained(rows)
 	return m
 }
 
@@ -170,6 +171,21 @@ func sitesLean(rows []verify.MeasuredRow) string {
 		return ""
 	}
 	return "On the mean the ground is computed: " + strings.Join(words, "; ") + "."
+}
+
+// littleGained says where the computed ground is off by more than three quarters of what the air alone is off by.
+func littleGained(rows []verify.MeasuredRow) string {
+	const most = 0.75
+	var places []string
+	for _, r := range rows {
+		if r.Figure == "temperature" && !assumedOtherwise(r.Site) && r.RMSE > most*r.AirRMSE {
+			places = append(places, fmt.Sprintf("%s, %s: %.1f %%", lowerFirst(measuredNames[r.Site]), newMeasuredDepth(r).Depth, 100*r.RMSE/r.AirRMSE))
+		}
+	}
+	if places == nil {
+		return ""
+	}
+	return "Where the root mean square is more than 75 % of that of the air, little is gained by computing the ground at all: " + strings.Join(places, "; ") + "."
 }
 
 // MeasuredSentence tells the comparison with thermometers in one sentence, as the README has it.

@@ -13,9 +13,9 @@ import (
 // The strip chart of a subject: a dot a check, at the share of its tolerance that its error uses, in a lane a trust class.
 
 const (
-	stripWidth = 560.0 // of the drawing, in its own units
-	stripLeft  = 96.0  // where 0 % lies
-	stripRight = 500.0 // where 100 % lies; beyond is what missed
+	stripWidth = 580.0 // of the drawing, in its own units
+	stripLeft  = 116.0 // where 0 % lies
+	stripRight = 520.0 // where 100 % lies; beyond is what missed
 	stripLane  = 26.0  // height of a lane
 	stripTop   = 8.0
 )

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 
 	"winterline/sim/verify"
 )
@@ -10,6 +11,7 @@ import (
 type evidenceStudy struct {
 	Verdict    string
 	Shows      string // what it shows, in a sentence
+	Cancel     string // where errors of layers and steps offset each other
 	Finer      []string
 	Cases      []evidenceCase
 	Missed     int
@@ -32,7 +34,7 @@ type evidenceFigure struct {
 
 func newEvidenceStudy(rows []verify.ConvergenceRow) evidenceStudy {
 	names := verify.FinenessNames()
-	s := evidenceStudy{Finer: names[:len(names)-1], Shows: verify.Shows(rows)}
+	s := evidenceStudy{Finer: names[:len(names)-1], Shows: verify.Shows(rows), Cancel: cancelling(rows)}
 	place := map[string]int{}
 	for _, r := range rows {
 		i, known := place[r.Case]
@@ -50,12 +52,37 @@ func newEvidenceStudy(rows []verify.ConvergenceRow) evidenceStudy {
 	for i := range s.Cases {
 		s.Cases[i].Count = plural(float64(len(s.Cases[i].Rows)), "figure")
 	}
-	s.Verdict = fmt.Sprintf("Computed with finer layers and steps, %s of %s by more than people need to know it.", moved(s.Missed), plural(float64(len(rows)), "figure"))
+	s.Verdict = fmt.Sprintf("Computed with finer layers and steps, %s of %s moves by more than people need to know it.", noneOr(s.Missed), plural(float64(len(rows)), "figure"))
 	return s
 }
 
-// moved is a count of figures with its verb, for before "of".
-func moved(n int) string { return noneOr(n) + " moves" }
+// cancelling says of how many figures refining one thing alone leads farther off than the default is, by a tenth of the limit
+// or more: by default errors of layers and of steps then offset each other.
+func cancelling(rows []verify.ConvergenceRow) string {
+	n, worst := 0, 0.0
+	var where verify.ConvergenceRow
+	for _, r := range rows {
+		if r.Err != nil {
+			return ""
+		}
+		most := 0.0
+		for _, v := range r.Finer[:len(r.Finer)-1] {
+			most = math.Max(most, math.Abs(r.Off(v)))
+		}
+		if most < math.Abs(r.Off(r.Default))+r.Limit/10 {
+			continue
+		}
+		n++
+		if used := most / r.Limit; used > worst {
+			worst, where = used, r
+		}
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Of %d figures one refinement alone leads farther off than the default lies, by a tenth of the limit or more: errors of layers and of steps partly offset each other there, so that the default looks better than it is. The farthest lies off by %s of the limit (%s: %s, %s).",
+		n, shareUsed(worst), lowerFirst(where.Case), where.Quantity, where.Part)
+}
 
 func newEvidenceFigure(r verify.ConvergenceRow, finer int) evidenceFigure {
 	if r.Err != nil {

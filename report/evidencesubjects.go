@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"slices"
+	"strconv"
 
 	"winterline/sim/verify"
 )
@@ -61,7 +62,7 @@ func newEvidenceSubject(tale evidenceTale, all []verify.Outcome) evidenceSubject
 		Worst: shareUsed(u.worst.Ratio()), Median: shareUsed(u.median), Wide: "–", Strip: stripChart(tale.id, tale.name, all),
 	}
 	if u.typical > 0 {
-		s.Wide = shareUsed(u.typical)
+		s.Wide = tolerance(u.typical)
 	}
 	missed := 0
 	for _, o := range all {
@@ -91,7 +92,7 @@ func newEvidenceSubject(tale evidenceTale, all []verify.Outcome) evidenceSubject
 func newEvidenceRow(o verify.Outcome) evidenceRow {
 	row := evidenceRow{
 		ID: o.ID, Check: o.Check, Given: o.Given, Expected: withUnit(verify.Figure(o.Expected), o.Unit), Computed: verify.Figure(o.Computed),
-		Error: verify.Figure(o.Error), Limit: verify.Figure(o.Limit), Used: shareUsed(o.Ratio()), Trust: o.Trust, Source: o.Source, Bad: !o.Pass,
+		Error: threeDigits(o.Error), Limit: threeDigits(o.Limit), Used: shareUsed(o.Ratio()), Trust: o.Trust, Source: o.Source, Bad: !o.Pass,
 	}
 	if o.Err != nil {
 		row.Computed, row.Error = "nothing", "–"
@@ -101,6 +102,9 @@ func newEvidenceRow(o verify.Outcome) evidenceRow {
 	}
 	return row
 }
+
+// threeDigits prints a small number with three digits that count.
+func threeDigits(v float64) string { return strconv.FormatFloat(v+0, 'g', 3, 64) }
 
 // withUnit sets a unit behind a figure; "-" is none.
 func withUnit(figure, unit string) string {

@@ -75,15 +75,15 @@ var trustMeanings = []pageFact{
 var kindMeanings = []pageFact{
 	{"simulation", "The solver that every run uses marches pipes or ground through time."},
 	{"formula", "One formula, or a few together, as a run evaluates them or as they are built from such parts."},
-	{"stored figure", "A size, a property or a default that the program holds."},
-	{"held to compare with", "Exact solutions and formulas that no run uses. They are yardsticks, and these checks show that the yardsticks are right."},
+	{"stored", "A size, a property or a default that the program holds."},
+	{"yardstick", "An exact solution or a formula that no run uses, held to compare with. These checks show that the yardsticks are right."},
 }
 
 // measuredSites say what each site of the comparison with thermometers is; no place is named.
 var measuredSites = []struct{ site, name, words string }{
-	{"clay", "Clay", "Fourteen thermometers from 5 cm to 2.25 m in heavy clay of the northern plains, hourly, four winters. The thermometer at 5 cm drives the computed ground, so this tests the soil and its freezing, not what lies on it."},
-	{"field", "Field", "Six thermometers from 2 to 64 cm under a cropped field of the Midwest, silt loam, taken as bare, every half-hour, the cold months of one mild year, until the thermometers moved. Snow is worked out from precipitation."},
-	{"prairie", "Prairie", "Seven thermometers in a prairie basin, clay loam under grass, once a day, four winters in whole or in part. Snow is worked out from precipitation. The record's header and the network's usual depths differ; the latter are taken, because at the former the yearly wave would run through soil slower than any."},
+	{"clay", "Clay", "Fourteen thermometers from 5 cm to 2.25 m in heavy clay of a cold plain, hourly, four winters. The thermometer at 5 cm drives the computed ground, so this tests the soil and its freezing, not what lies on it."},
+	{"field", "Field", "Six thermometers from 2 to 64 cm under a cropped field, silt loam, taken as bare, every half-hour, the cold months of one mild year, until the thermometers moved. Snow is worked out from precipitation."},
+	{"prairie", "Prairie", "Seven thermometers in a prairie basin, clay loam under grass, once a day, four winters in whole or in part. Snow is worked out from precipitation. The record's header and the network's usual depths differ; the latter are taken, because at the former heat would have to pass through it more slowly than through any mineral soil."},
 	{"plot", "Plots", "Thermometers at 7.5 cm in three plots of soil under grass, daily means, two winters. Snow depth was measured at a weather station elsewhere, the same for all plots."},
 }
 
@@ -104,7 +104,7 @@ var convergenceTales = map[string]string{
 
 // neverCompared is what no figure on the page stands for, with which way that errs.
 var neverCompared = []pageFact{
-	{"A discharge line through a real winter", "Nobody has published one. Which way the whole errs is not known; the parts above and below lean both ways."},
+	{"A discharge line through a real winter", "Nobody has published one. Which way the whole errs is not known; the parts above lean both ways."},
 	{"Lids, mounds of ice, slush that shuts a line, snow and ice in a relief opening", "Rules of the program's own, from physics and common practice. No row above sets one of them beside a measurement. Which way they err is not known."},
 	{"What was written into a layout", "No check can tell whether soil, moisture, depth of cover and pump runs are those of the house. That is most of the doubt in a verdict."},
 }

@@ -18,7 +18,7 @@ const (
 
 // String names the kind as people read it.
 func (k Kind) String() string {
-	return [...]string{"formula", "simulation", "stored figure", "held to compare with"}[k]
+	return [...]string{"formula", "simulation", "stored", "yardstick"}[k]
 }
 
 // referenceChecks are checks of what no run uses: exact solutions of this package, and relations of sim/heat and sim/flow
