@@ -13,7 +13,7 @@
 // measurewords.go (how each is measured), surewords.go (which of them decide),
 // sizewords.go, comparewords.go, howclose.go (margins), practicescreen.go and
 // practiceeffect.go (findings), groundwords.go, frostwords.go and buriedwords.go (the
-// ground). Sentences on findings, warnings and events are data of pipe and sim.
+// ground), evidencewords.go (how far the program is checked). Sentences on findings, warnings and events are data of pipe and sim.
 package report
 
 import "io"

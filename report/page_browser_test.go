@@ -103,8 +103,14 @@ func browse(t *testing.T) *watched {
 // open writes the page of a result and goes there.
 func (w *watched) open(t *testing.T, r *sim.Result) {
 	t.Helper()
+	w.visit(t, PageFile(r, fullPage(r, US)))
+}
+
+// visit writes a page, under the one name that may be asked for, and goes there.
+func (w *watched) visit(t *testing.T, f File) {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), pageName)
-	if err := os.WriteFile(path, rendered(t, PageFile(r, fullPage(r, US))), 0o644); err != nil {
+	if err := os.WriteFile(path, rendered(t, f), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	w.do(t, chromedp.Navigate("file://"+filepath.ToSlash(path)), chromedp.WaitReady(chromedp.CSS("footer")))
@@ -158,27 +164,33 @@ func TestPageInBrowser(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			w := browse(t)
 			w.open(t, r)
-			for _, width := range []int64{375, 1280} {
-				w.size(t, width)
-				for _, c := range ask[[]string](t, w, "sideways()") {
-					t.Errorf("%d px: %s", width, c)
-				}
-				for _, light := range []string{"light", "dark"} {
-					w.scheme(t, light)
-					for _, c := range ask[[]string](t, w, "contrast(4.5)") {
-						t.Errorf("%d px, %s: %s", width, light, c)
-					}
-				}
-			}
-			for _, check := range []string{"images()", "headings()", "tables()", "names()"} {
-				for _, c := range ask[[]string](t, w, check) {
-					t.Error(c)
-				}
-			}
-			for _, fault := range w.faults {
-				t.Error(fault)
-			}
+			w.examine(t)
 		})
+	}
+}
+
+// examine makes every check of the page that is open, at two widths, in light and dark.
+func (w *watched) examine(t *testing.T) {
+	t.Helper()
+	for _, width := range []int64{375, 1280} {
+		w.size(t, width)
+		for _, c := range ask[[]string](t, w, "sideways()") {
+			t.Errorf("%d px: %s", width, c)
+		}
+		for _, light := range []string{"light", "dark"} {
+			w.scheme(t, light)
+			for _, c := range ask[[]string](t, w, "contrast(4.5)") {
+				t.Errorf("%d px, %s: %s", width, light, c)
+			}
+		}
+	}
+	for _, check := range []string{"images()", "headings()", "tables()", "names()"} {
+		for _, c := range ask[[]string](t, w, check) {
+			t.Error(c)
+		}
+	}
+	for _, fault := range w.faults {
+		t.Error(fault)
 	}
 }
 

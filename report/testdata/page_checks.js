@@ -135,9 +135,9 @@ function contrast(least) {
 }
 
 // markEnds puts a coloured mark at the top and the bottom of every row and picture, and gives how many there are: red 255
-// above and 253 below, green and blue the number. Headers of tables are left out: they stand on every page.
+// above and 253 below, green and blue the number. Headers of tables are left out: they stand on every page; so is what does not show.
 function markEnds() {
-	const all = [...document.querySelectorAll("tbody tr, .paper")];
+	const all = [...document.querySelectorAll("tbody tr, .paper")].filter(shown);
 	all.forEach((e, i) => {
 		const place = e.tagName === "TR" ? e.cells[0] : e;
 		place.style.position = "relative";

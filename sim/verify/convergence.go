@@ -91,6 +91,14 @@ var convergenceCases = []convergenceCase{
 	{"house", houseMeasures},
 }
 
+// ConvergenceCases name the cases of the study, in the order told.
+func ConvergenceCases() (names []string) {
+	for _, c := range convergenceCases {
+		names = append(names, c.name)
+	}
+	return names
+}
+
 // ConvergenceRow is one quantity at every fineness, in its unit. NaN: it never came to it.
 type ConvergenceRow struct {
 	Case, Quantity, Part, Unit string
