@@ -119,6 +119,10 @@ func evidenceSummary(all []verify.Outcome) []string {
 	if u.typical > 0 {
 		lines = append(lines, fmt.Sprintf("A tolerance can be wide, so that little is used of it. Of the checks that are not temperatures, half have one of %s of the expected value or less.", tolerance(u.typical)))
 	}
+	if u.wide > 0 {
+		lines = append(lines, fmt.Sprintf("A tolerance of more than a tenth of the expected value, which shows little, have %s; the widest is that of %s (%s), %s.",
+			number(float64(u.wide), 0), u.widest.ID, u.widest.Check, tolerance(width(u.widest))))
+	}
 	kinds := map[verify.Kind]int{}
 	for _, o := range all {
 		kinds[o.Kind]++
@@ -148,6 +152,19 @@ type uses struct {
 	worst   verify.Outcome
 	median  float64 // of the shares used [-]
 	typical float64 // median tolerance over expected value [-], temperatures left out; 0: there is none
+	wide    int     // checks whose tolerance is more than a tenth of the expected value, temperatures left out
+	widest  verify.Outcome
+}
+
+// tenth is the tolerance over expected value beyond which a check shows little.
+const tenth = 0.1
+
+// width is the tolerance over the expected value [-]; 0 of temperatures and of 0, where it says nothing.
+func width(o verify.Outcome) float64 {
+	if o.Unit == "°C" || o.Unit == "°F" || o.Expected == 0 || math.IsNaN(o.Expected) {
+		return 0
+	}
+	return o.Limit / math.Abs(o.Expected)
 }
 
 func usesOf(all []verify.Outcome) uses {
@@ -158,8 +175,15 @@ func usesOf(all []verify.Outcome) uses {
 		if o.Ratio() > u.worst.Ratio() {
 			u.worst = o
 		}
-		if temperature := o.Unit == "°C" || o.Unit == "°F"; !temperature && o.Expected != 0 && !math.IsNaN(o.Expected) {
-			widths = append(widths, o.Limit/math.Abs(o.Expected))
+		w := width(o)
+		if w > 0 {
+			widths = append(widths, w)
+		}
+		if w > tenth {
+			u.wide++
+		}
+		if w > width(u.widest) {
+			u.widest = o
 		}
 	}
 	u.median, u.typical = median(shares), median(widths)

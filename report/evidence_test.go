@@ -216,8 +216,8 @@ func TestUsesOfTolerances(t *testing.T) {
 	u := usesOf([]verify.Outcome{
 		{ID: "a", Expected: 2, Error: 0.1, Limit: 1}, {ID: "b", Expected: 10, Error: 0.5, Limit: 1}, {ID: "c", Expected: 1, Unit: "°C", Error: 0.9, Limit: 1},
 	})
-	if u.worst.ID != "c" || u.median != 0.5 || u.typical != 0.1 {
-		t.Errorf("worst %s, median %g, typical %g", u.worst.ID, u.median, u.typical)
+	if u.worst.ID != "c" || u.median != 0.5 || u.typical != 0.1 || u.wide != 1 || u.widest.ID != "a" {
+		t.Errorf("worst %s, median %g, typical %g, %d wide, widest %s", u.worst.ID, u.median, u.typical, u.wide, u.widest.ID)
 	}
 	for share, want := range map[float64]string{0: "0 %", 0.0004: "under 0.1 %", 0.0043: "0.43 %", 0.0123: "1.2 %", 0.02: "2 %", 0.994: "99 %", 1: "100 %", math.Inf(1): "all and more"} {
 		if got := shareUsed(share); got != want {

@@ -17,7 +17,7 @@ var evidenceTales = []evidenceTale{
 			"The rows that begin with solver are the constants that a run uses at every temperature."},
 	{"films", "Films of wind, still air and flow in a pipe", []string{"film", "inside"},
 		"How readily a pipe gives heat to wind and still air, and water to its pipe. The correlations were evaluated apart, and textbook examples worked again. " +
-			"Correlations of this kind scatter by 10 to 30 % about measurements (textbook lore, from memory): that the program evaluates them to six digits does not better them. Outdoors this matters most."},
+			"Correlations of this kind scatter by 10 to 30 % about measurements (textbook lore, from memory): that the program evaluates them closely does not better them. For pipes in the open this matters most."},
 	{"sky", "Sky", []string{"sky"},
 		"How cold the sky is that a pipe or the ground sees, clear or clouded, by several published formulas. They differ from each other by more than any row here from its source."},
 	{"conduction", "Conduction through walls, foam and ground", []string{"conduction"},
@@ -46,7 +46,7 @@ var evidenceTales = []evidenceTale{
 	{"blockage", "A pipe narrowed by ice", []string{"blockage"},
 		"What a ring of ice leaves of a pipe's area and capacity, and the flow of a pump against it. Formulas evaluated apart; real ice lies unevenly, which these do not know."},
 	{"heave", "Frost heave", []string{"heave"},
-		"How far freezing ground lifts, by volume and by what it draws up, and the frost groups of soils. The potentials of soils are typical ranges, most of them from memory: a movement is good to a factor of two at best."},
+		"How far freezing ground lifts, by volume and by what it draws up, and the frost groups of soils. The potentials of soils are typical ranges, most of them from memory: a movement is good to a factor of two at best (judgement, no source)."},
 	{"sump", "Sump and pump cycles", []string{"sump"},
 		"Volumes between floats, running and resting times, the air gap. Plain balances, worked out apart."},
 	{"defaults", "Defaults", []string{"default"},
@@ -57,8 +57,8 @@ var evidenceTales = []evidenceTale{
 		"A full pipe in steady or swinging cold, marched by the solver that runs use, against independent solvers of much finer division: when the first ice comes, when 10, 50, 90 and 99.9 % is ice, and the heat given off by then. " +
 			"The other solvers work the same equations, one bore, water at rest: they show that the solving is right."},
 	{"columns", "The simulation: ground freezing and thawing", []string{"ground_column", "column_season", "column_step", "column_wave"},
-		"Ground columns, marched as in a run, against an independent solver, against exact freezing, thawing and yearly waves, and against the classical formulas of frost depth, whose tolerances are wide because those formulas are approximate. " +
-			"Rows that end in exact hold the exact solutions themselves and not the column."},
+		"Ground columns, marched as in a run, against an independent solver, against exact freezing, thawing and yearly waves, and against the classical formulas of frost depth, in columns that neglect what those formulas neglect. " +
+			"Rows whose names end in exact hold the exact solutions themselves and not the column."},
 	{"line", "The simulation: a reference line of twelve cells", []string{"reference_line"},
 		"Twelve pipes in foam through a winter of 3,600 hours, filled anew every twelve hours, against an independent solver: heat lost, most ice, hours with ice, first ice."},
 }

@@ -22,7 +22,7 @@ func (k Kind) String() string {
 }
 
 // referenceChecks are checks of what no run uses: exact solutions of this package, and relations of sim/heat and sim/flow
-// that the linker leaves out of a program without this package. A name that ends in a hyphen stands for all that begin so.
+// that the linker leaves out of a program without this package.
 var referenceChecks = []string{
 	"air-prandtl", "ashrae-cooling", "bare-loss", "berggren-", "buried-", "cloud-linear", "composite-manning",
 	"constant-resistance-freezing", "critical-", "cylinder-", "emptying-time", "exact-", "filling-time", "film-forced", "film-forced-loss",
@@ -34,12 +34,28 @@ var referenceChecks = []string{
 	"two-layer-loss", "velocity", "velocity-over-full", "water-conductivity", "water-prandtl", "weir-flow-contracted", "wire-interface",
 }
 
+// Checks whose kind is another than that of their table: of figures that the program holds, and of formulas.
+var (
+	storedChecks   = []string{"solver-", "sharp-orifice", "degree-day-factor", "melt-base", "rain-snow-limit", "segregation-potential", "frost-group"}
+	relationChecks = []string{"johansen", "soil-latent-heat"}
+)
+
 // kindOf is the kind of a check in a table of a kind.
 func kindOf(check string, table Kind) Kind {
-	if slices.ContainsFunc(referenceChecks, func(name string) bool {
-		return check == name || strings.HasSuffix(name, "-") && strings.HasPrefix(check, name)
-	}) {
+	switch {
+	case isOf(check, referenceChecks):
 		return Reference
+	case isOf(check, storedChecks):
+		return Stored
+	case isOf(check, relationChecks):
+		return Relation
 	}
 	return table
+}
+
+// isOf says whether a check is one of names. A name that ends in a hyphen stands for all that begin so.
+func isOf(check string, names []string) bool {
+	return slices.ContainsFunc(names, func(name string) bool {
+		return check == name || strings.HasSuffix(name, "-") && strings.HasPrefix(check, name)
+	})
 }

@@ -2,12 +2,12 @@ package verify
 
 import (
 	"context"
-	"strings"
+	"slices"
 	"testing"
 )
 
-// Every name among the references is that of a check, so that none outlives a check that is renamed.
-func TestReferencesAreChecks(t *testing.T) {
+// Every name that gives a check its kind is that of a check, so that none outlives a check that is renamed.
+func TestKindsAreOfChecks(t *testing.T) {
 	checks := map[string]bool{}
 	for _, topic := range topics {
 		for check := range topic.checks {
@@ -17,16 +17,16 @@ func TestReferencesAreChecks(t *testing.T) {
 	for _, o := range waveOutcomes(context.Background()) {
 		checks[o.Check] = true
 	}
-	for _, name := range referenceChecks {
-		found := checks[name]
+	for _, name := range slices.Concat(referenceChecks, storedChecks, relationChecks) {
+		found := false
 		for check := range checks {
-			found = found || strings.HasSuffix(name, "-") && strings.HasPrefix(check, name)
+			found = found || isOf(check, []string{name})
 		}
 		if !found {
 			t.Errorf("no check is called %s", name)
 		}
 	}
-	for check, want := range map[string]Kind{"snow-conductivity": Reference, "snow-conductivity-calonne": Relation, "exact-wave": Reference, "neumann-front": Reference} {
+	for check, want := range map[string]Kind{"snow-conductivity": Reference, "snow-conductivity-calonne": Relation, "exact-wave": Reference, "solver-fusion": Stored, "neumann-front": Reference} {
 		if got := kindOf(check, Relation); got != want {
 			t.Errorf("%s is of kind %q, want %q", check, got, want)
 		}
