@@ -81,10 +81,10 @@ var kindMeanings = []pageFact{
 
 // measuredSites say what each site of the comparison with thermometers is; no place is named.
 var measuredSites = []struct{ site, name, words string }{
-	{"clay", "Clay", "Fourteen thermometers from 5 cm to 2.25 m in heavy clay of a cold plain, hourly, four winters. The thermometer at 5 cm drives the computed ground, so this tests the soil and its freezing, not what lies on it."},
-	{"field", "Field", "Six thermometers from 2 to 64 cm under a cropped field, silt loam, taken as bare, every half-hour, the cold months of one mild year, until the thermometers moved. Snow is worked out from precipitation."},
-	{"prairie", "Prairie", "Seven thermometers in a prairie basin, clay loam under grass, once a day, four winters in whole or in part. Snow is worked out from precipitation. The record's header and the network's usual depths differ; the latter are taken, because at the former heat would have to pass through it more slowly than through any mineral soil."},
-	{"plot", "Plots", "Thermometers at 7.5 cm in three plots of soil under grass, daily means, two winters. Snow depth was measured at a weather station elsewhere, the same for all plots."},
+	{"clay", "Clay", "Fourteen thermometers from 5 cm to 2.25 m in heavy clay of a cold plain, hourly, four winters. The thermometer at 5 cm drives the computed ground, so this tests the soil and its freezing, not what lies on it. Source: an agricultural weather network."},
+	{"field", "Field", "Six thermometers from 2 to 64 cm under a cropped field, silt loam, taken as bare, every half-hour, the cold months of one mild year, until the thermometers moved. Snow is worked out from precipitation. Source: a flux site of a national weather agency."},
+	{"prairie", "Prairie", "Seven thermometers in a prairie basin, clay loam under grass, once a day, four winters in whole or in part. Snow is worked out from precipitation. The record's header and the network's usual depths differ; the latter are taken, because at the former heat would have to pass through it more slowly than through any mineral soil. Source: a university's basin record."},
+	{"plot", "Plots", "Thermometers at 7.5 cm in three plots of soil under grass, daily means, two winters. Snow depth was measured at a weather station elsewhere, the same for all plots. Source: a university's soil data, with a national weather service's station and reanalysis."},
 }
 
 // measuredNames name what was computed by other assumptions, or together.

@@ -6,6 +6,8 @@
 // figure comes from: "read" stands in a source that was opened, "computed" was
 // evaluated outside this program from an exact solution, a published formula or an
 // independent solver, "from memory" is to be confirmed before it is quoted.
+// measured.csv alone is no table of checks: it carries what tests of sim computed beside
+// thermometers in the ground (measured.go).
 package verify
 
 import (
