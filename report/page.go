@@ -11,7 +11,6 @@ import (
 	"strings"
 
 	"winterline/sim"
-	"winterline/sim/answers"
 )
 
 //go:embed page/*.html.tmpl page/style.css
@@ -22,10 +21,10 @@ const pageName = "report.html"
 // PageOptions say what the page tells beside the result.
 type PageOptions struct {
 	Provenance
-	Screen   Options                   // units, weather file and what was missing in it
-	Charts   func(ChartOptions) []File // draws the pictures to show; nil: none
-	Remedies *answers.Remedies         // what single changes would have done; nil: not tried
-	Others   []Alternative             // runs with other supposed schedules of the pump; nil: the schedule is known
+	Screen Options                   // units, weather file and what was missing in it
+	Charts func(ChartOptions) []File // draws the pictures to show; nil: none
+	Why    *WhyAnswer                // what `why` found: what changes would have done; nil: not asked
+	Others []Alternative             // runs with other supposed schedules of the pump; nil: the schedule is known
 }
 
 // PageFile gives report.html: the whole answer on one page that needs no other file.
@@ -72,10 +71,13 @@ type page struct {
 	Seen       []string
 	Causes     []pageCause
 	MoreCauses string
+	Brief      string       // why, in a sentence
 	NoCause    string       // why there is no chain to tell
+	AskWhy     bool         // changes were not tried, and there is something that they might mend
 	Further    []pageTold   // what else the winter did
 	Key        []pictureKey // of the picture
 
+	Blind    []blindSpot // what no simulation of ice sees
 	Remedies *pageRemedies
 	Findings []SummaryFinding
 	Inputs   []inputRow
@@ -120,10 +122,10 @@ func newPage(r *sim.Result, o PageOptions) (*page, error) {
 	p := &page{
 		Style: style, Title: "Winter report: " + name, Heading: name, Invented: r.Invented,
 		Facts: pageFacts(r, o), State: r.Verdict.State.String(), Badge: stateBadges[r.Verdict.State],
-		Warnings: warningWords(r), Others: otherRuns(o),
+		Warnings: slices.Concat(farWarning(o.Why), warningWords(r)), Others: otherRuns(o),
 		Picture: linePicture(r, s), Key: lineKey(r), Line: lineRows(r, s), Numbers: pageNumbers(r, o), Events: tellEvents(r, s),
-		Seen: SeenWords(r), Further: furtherWords(r, s),
-		Remedies: remediesOf(r, o), Findings: pageFindings(r, o), Inputs: inputRows(r, o.Sure, s), Deciding: decidingLines(r, o), Charts: charts,
+		Seen: pageSeen(r, o), Further: furtherWords(r, s), AskWhy: o.Why == nil && r.Verdict.FirstIce != nil,
+		Blind: pageBlind(o.Why), Remedies: remediesOf(o.Why, s), Findings: pageFindings(r, o), Inputs: inputRows(r, o.Sure, s), Deciding: decidingLines(r, o), Charts: charts,
 		Heat: heatRows(r, s), Checks: checkFacts(r), Files: inputFiles(o.Inputs),
 		Neglected: NeglectedThings(), Cautions: Cautions(), Version: o.Version,
 	}
@@ -184,9 +186,12 @@ func (p *page) causes(r *sim.Result, s System) {
 	if r.Verdict.Closed != nil {
 		p.NoCause = "What brought the freezing about is not known of this result."
 	}
+	if words := whyWords(r, s); len(words) > 0 {
+		p.Brief = words[0]
+	}
 	for i := range r.Closures {
 		if i == toldClosures {
-			p.MoreCauses = plural(float64(len(r.Closures)-i), "later closure") + ", not told of here; events.csv lists every one."
+			p.MoreCauses = plural(float64(len(r.Closures)-i), "later closure") + ", not told of here; the file events.csv lists every one."
 			return
 		}
 		lines := CauseWords(r, i, s)
@@ -209,7 +214,7 @@ func furtherWords(r *sim.Result, s System) []pageTold {
 	for _, b := range []block{
 		{"Could shut sooner", dendriticWords(r)},
 		{"Ice", iceWords(r, s)},
-		{"Relief opening", reliefRanWords(r, s)},
+		{"The relief opening ran", reliefRanWords(r, s)},
 		{"Water beside the house", spilledWords(r, &table)},
 		{"Basement floor", floorWords(r, &table)},
 		{"Trapped water", trappedWords(r, s)},
@@ -243,35 +248,7 @@ func sentence(words string) string {
 func pageFindings(r *sim.Result, o PageOptions) []SummaryFinding {
 	out := []SummaryFinding{}
 	for _, f := range slices.Concat(o.Findings, foundInWinter(r)) {
-		out = append(out, SummaryFinding{capital(findingName(f)), f.Sentence, f.Source, sentence(Effect(f, r, o.Screen.System))})
-	}
-	return out
-}
-
-// pageRemedies is the table of changes.
-type pageRemedies struct {
-	Rows    []RemedyRow
-	Barred  []pageFact
-	Reverse *RemedyRow
-}
-
-func remediesOf(r *sim.Result, o PageOptions) *pageRemedies {
-	if o.Remedies == nil || !o.Remedies.Froze {
-		return nil
-	}
-	s := o.Screen.System
-	out := &pageRemedies{}
-	for _, m := range slices.Concat(o.Remedies.Singles, o.Remedies.Pairs) {
-		row := RemedyRowOf(m, r.Layout, s)
-		row.Effect = strings.Join(append([]string{sentence(row.Effect)}, RiskWords(m, s)...), " ")
-		out.Rows = append(out.Rows, row)
-	}
-	for _, c := range o.Remedies.Barred {
-		out.Barred = append(out.Barred, pageFact{capital(ChangeWords(c, r.Layout, s)), BarWords(c)})
-	}
-	if o.Remedies.Reverse != nil {
-		row := RemedyRowOf(*o.Remedies.Reverse, r.Layout, s)
-		out.Reverse = &row
+		out = append(out, SummaryFinding{capital(findingName(f)), f.Sentence, f.Source, sentence(strings.TrimSuffix(Effect(f, r, o.Screen.System), " in this winter"))})
 	}
 	return out
 }

@@ -181,25 +181,6 @@ func TestEveryPageWrites(t *testing.T) {
 	}
 }
 
-// The remedies come as a table, with those that are not possible below it.
-func TestPageRemedies(t *testing.T) {
-	r := plain(sim.ShutRelieved)
-	change := answers.Change{Kind: answers.Insulate, Segment: 2, Amount: 0.0508, Takes: answers.TakesDig}
-	barred := answers.Change{Kind: answers.OpenOutlet, Segment: -1, Barred: answers.BarOutletLow}
-	o := PageOptions{Screen: screenOptions(US), Remedies: &answers.Remedies{Froze: true, Barred: []answers.Change{barred},
-		Singles: []answers.Remedy{{Changes: []answers.Change{change}, Effect: answers.Prevents}}}}
-	text := skeleton(pageOf(t, r, o))
-	for _, want := range []string{"of foam round the yard run", "td: dig", "td: Enough.", "h3: Not possible here", "the line's end would lie under the ground there"} {
-		if !strings.Contains(text, want) {
-			t.Errorf("no %q in the table of changes", want)
-		}
-	}
-	o.Remedies.Froze = false
-	if strings.Contains(pageOf(t, r, o), `id="changes"`) {
-		t.Error("a winter without ice has a table of changes")
-	}
-}
-
 // The five numbers are the result's.
 func TestPageNumbers(t *testing.T) {
 	r := plain(sim.Spilled)

@@ -29,7 +29,7 @@ func TableList() []Table {
 	hourly := append(describe(hourlyColumns), segmentDescriptions()...)
 	return []Table{
 		{"segments.csv", describe(segmentColumns)},
-		{"events.csv", describe(eventColumns)},
+		{eventsName, describe(eventColumns)},
 		{"hourly.csv", append(hourly, describe(hourlyPathColumns)...)},
 		{"ledger.csv", describe(ledgerColumns)},
 		{groundName, append(describe(groundColumns), soilColumn, measuredColumn)},
@@ -47,9 +47,7 @@ func Tables(r *sim.Result) []File {
 		{"segments.csv", func(w io.Writer) error {
 			return writeTable(w, segmentColumns, len(r.Segments), func(i int) segmentRow { return segmentRow{r.Segments[i]} })
 		}},
-		{"events.csv", func(w io.Writer) error {
-			return writeTable(w, eventColumns, len(r.Events), func(i int) eventRow { return eventRow{r.Start, r.Events[i]} })
-		}},
+		EventsTable(r),
 		{"hourly.csv", func(w io.Writer) error { return writeHourly(w, r) }},
 		{"ledger.csv", func(w io.Writer) error {
 			rows := ledgerRows(r.Ledger)
@@ -60,6 +58,15 @@ func Tables(r *sim.Result) []File {
 		files = append(files, GroundTable(r.Ground))
 	}
 	return files
+}
+
+const eventsName = "events.csv"
+
+// EventsTable gives events.csv: what happened, in order of time.
+func EventsTable(r *sim.Result) File {
+	return File{eventsName, func(w io.Writer) error {
+		return writeTable(w, eventColumns, len(r.Events), func(i int) eventRow { return eventRow{r.Start, r.Events[i]} })
+	}}
 }
 
 // column declares a column once: what it is called, what it means and how a row of

@@ -12,6 +12,11 @@ import (
 // WhyAnswer is why a winter went as it did, for the screen and the files.
 type WhyAnswer struct{ *answers.Why }
 
+// farApart says whether something that the owner saw lies over two days from the simulation.
+func (a *WhyAnswer) farApart() bool {
+	return slices.ContainsFunc(a.Seen, func(m answers.SeenSet) bool { return m.Far() })
+}
+
 // How much the screen shows where not all is asked for.
 const (
 	mostClosures = 3
@@ -48,7 +53,7 @@ func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
 	p.remedies()
 	p.blocks(
 		block{"", []string{""}},
-		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}},
+		block{"Next", optional(o.Next)}, block{"Results", resultsWords(o.Results)}, block{"Caution", []string{Caution}},
 	)
 	return p.print(w)
 }
@@ -56,14 +61,14 @@ func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
 // WhyBrief prints the answer, where the results are and the caution.
 func WhyBrief(w io.Writer, a *WhyAnswer, o Options) error {
 	p := &whyPage{sheet: o.sheet(), a: a, o: o}
-	if slices.ContainsFunc(a.Seen, func(m answers.SeenSet) bool { return m.Far() }) {
+	if a.farApart() {
 		p.first(whyFar)
 	}
 	p.headline()
 	if best, words := bestWords(a.Remedies); best != nil {
 		p.blocks(block{words, []string{RemedyRowOf(*best, a.Result.Layout, o.System).Change}})
 	}
-	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	p.blocks(block{"Results", resultsWords(o.Results)}, block{"Caution", []string{Caution}})
 	return p.print(w)
 }
 
@@ -141,8 +146,8 @@ func (p *whyPage) remedies() {
 		return
 	}
 	p.ranked(m.Singles)
-	p.told(whyNothing, m.Singles, answers.Nothing)
-	p.told(whyHarms, m.Singles, answers.Harms)
+	p.told(whyNothing, answers.Nothing)
+	p.told(whyHarms, answers.Harms)
 	p.barred()
 	p.pairs()
 	if words := reverseWords(p.a.Why, p.o.System); words != nil {
@@ -161,7 +166,7 @@ func (p *whyPage) ranked(singles []answers.Remedy) {
 		shown = min(shown, mostRemedies)
 	}
 	p.gap()
-	if p.held() {
+	if heldAnyway(p.a.Remedies) {
 		p.line(whyHeld)
 	}
 	p.table(whySingles, good[:shown])
@@ -170,11 +175,8 @@ func (p *whyPage) ranked(singles []answers.Remedy) {
 	}
 }
 
-// held says that the line never shut and the house stayed dry.
-func (p *whyPage) held() bool {
-	t := p.a.Remedies.Base.Toll
-	return t.Open() && t.Dry()
-}
+// heldAnyway says that the line never shut and the house stayed dry, without any change.
+func heldAnyway(m *answers.Remedies) bool { return m.Base.Toll.Open() && m.Base.Toll.Dry() }
 
 // goodOf are those that help; they stand first.
 func goodOf(ranked []answers.Remedy) []answers.Remedy {
@@ -188,19 +190,12 @@ func goodOf(ranked []answers.Remedy) []answers.Remedy {
 // pairs prints those of two changes, where no single one is enough.
 func (p *whyPage) pairs() {
 	m := p.a.Remedies
-	if len(m.Singles) == 0 || m.Singles[0].Effect == answers.Prevents || p.held() {
+	if len(m.Singles) == 0 || m.Singles[0].Effect == answers.Prevents || heldAnyway(p.a.Remedies) {
 		return
 	}
 	good := goodOf(m.Pairs)
 	p.gap()
-	switch {
-	case len(m.Pairs) == 0:
-		p.line(whyNoSingle)
-	case len(good) > 0 && good[0].Effect == answers.Prevents:
-		p.line(whyTwo)
-	default:
-		p.line(whyNoPair)
-	}
+	p.line(pairsHead(m))
 	if !p.all {
 		good = good[:min(mostPairs, len(good))]
 	}
@@ -209,14 +204,29 @@ func (p *whyPage) pairs() {
 	}
 }
 
-// told prints the single changes of one effect that nobody should make, in the order of the ranking.
-func (p *whyPage) told(head string, singles []answers.Remedy, effect answers.Effect) {
-	var lines []string
-	for _, x := range singles {
+// pairsHead says what comes of two changes together where no single one is enough.
+func pairsHead(m *answers.Remedies) string {
+	switch good := goodOf(m.Pairs); {
+	case len(m.Pairs) == 0:
+		return whyNoSingle
+	case len(good) > 0 && good[0].Effect == answers.Prevents:
+		return whyTwo
+	}
+	return whyNoPair
+}
+
+// told prints the single changes of one effect that nobody should make.
+func (p *whyPage) told(head string, effect answers.Effect) {
+	p.listed(head, toldRemedies(p.a, effect, p.o.System))
+}
+
+// toldRemedies are the single changes of one effect that nobody should make, in the order of the ranking.
+func toldRemedies(a *WhyAnswer, effect answers.Effect, s System) (lines []string) {
+	for _, x := range a.Remedies.Singles {
 		if x.Effect != effect {
 			continue
 		}
-		row := RemedyRowOf(x, p.a.Result.Layout, p.o.System)
+		row := RemedyRowOf(x, a.Result.Layout, s)
 		words := row.Change
 		if effect == answers.Harms {
 			words += " (line " + row.Line + "; " + row.Beside
@@ -227,7 +237,7 @@ func (p *whyPage) told(head string, singles []answers.Remedy, effect answers.Eff
 		}
 		lines = append(lines, words)
 	}
-	p.listed(head, lines)
+	return lines
 }
 
 // barred prints the changes that are not possible here, with the reason.
@@ -282,7 +292,7 @@ func (p *whyPage) table(head string, remedies []answers.Remedy) {
 	for _, x := range remedies {
 		row := RemedyRowOf(x, p.a.Result.Layout, p.o.System)
 		p.row("  "+row.Change, row.Line, row.Beside, row.Close)
-		if p.held() && x.Effect == answers.Helps {
+		if heldAnyway(p.a.Remedies) && x.Effect == answers.Helps {
 			row.Effect = whyRoom
 		}
 		words := row.Effect + "; " + fmt.Sprintf(whyTakes, row.Takes)

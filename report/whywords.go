@@ -28,6 +28,8 @@ const (
 	whyTwo      = "No single change that was tried is enough; two together are."
 	whyNoSingle = "No single change that was tried is enough."
 	whyNoPair   = "No single change that was tried is enough, and no two of the best together are."
+	whyDoes     = "%s: in this winter that would have been enough."
+	whyKeepsDry = "%s: that would have kept the house dry, though the line freezes shut all the same."
 	whyAsItWas  = "as it was"
 	whyHeld     = "Nothing had to be prevented in this winter: changes are ranked by how much colder a one the line would bear."
 	whyRoom     = "leaves more room"

@@ -33,7 +33,8 @@ line froze shut, and runs the same winter again with single changes to the line:
 soil, more fall, no sag, other openings, another outlet, and so on. They are ranked by what
 they prevent; what does nothing is said to do nothing, and what the ground does not allow is
 named. Where no single one is enough, two together are tried. Where nothing froze, it says
-what else to look at.
+what else to look at. The results folder has a page, report.html, that holds all of it, to read,
+print or send.
 
 What you saw goes into layout.toml, one table for each thing:
   [[seen]]
@@ -69,10 +70,8 @@ func runWhy(ctx context.Context, o *whyOptions) error {
 	p := production[*report.WhyAnswer]{
 		folder:   folder,
 		simulate: func(ctx context.Context) (*report.WhyAnswer, error) { return o.simulate(ctx, in) },
-		files: func(a *report.WhyAnswer) []report.File {
-			return []report.File{report.WhySummaryFile(a, in.provenance()), report.RemediesTable(a)}
-		},
-		print: func(a *report.WhyAnswer) error { return o.print(a, in, folder) },
+		files:    func(a *report.WhyAnswer) []report.File { return o.files(a, in) },
+		print:    func(a *report.WhyAnswer) error { return o.print(a, in, folder) },
 	}
 	_, err = p.run(ctx, watch)
 	return err
@@ -97,6 +96,22 @@ func (o *whyOptions) simulate(ctx context.Context, in *inputs) (*report.WhyAnswe
 		w.Result.Warnings = append(w.Result.Warnings, report.MarginWarnings(*m)...)
 	}
 	return &report.WhyAnswer{Why: w}, nil
+}
+
+// files are those of the results folder. The page has its charts drawn into it, and the folder none beside it: those are run's.
+func (o *whyOptions) files(a *report.WhyAnswer, in *inputs) []report.File {
+	p := in.provenance()
+	m := a.Remedies.Base.Margin
+	page := report.PageOptions{Provenance: p, Screen: o.told(streams{}, in, "", ""), Why: a}
+	page.Margin, page.Sure = m, a.Sure
+	page.Charts = func(c report.ChartOptions) []report.File {
+		charts := report.Charts(a.Result, c)
+		if m != nil {
+			charts = append(charts, report.MarginCharts(a.Result, *m, a.Remedies.Shifts, c)...)
+		}
+		return charts
+	}
+	return []report.File{report.WhySummaryFile(a, p), report.RemediesTable(a), report.EventsTable(a.Result), report.PageFile(a.Result, page)}
 }
 
 // print tells the answer: as JSON, in brief, or in full.

@@ -11,7 +11,8 @@ import (
 
 // Remedies is what single changes, and where none suffices two together, would have made of a winter.
 type Remedies struct {
-	Base Remedy // as it is; no change
+	Base   Remedy  // as it is; no change
+	Shifts []Shift // that were tried for its margin, warmest first
 	// Froze is false where no ice formed: then nothing is tried, for whatever went wrong no change to the line mends.
 	Froze   bool
 	Singles []Remedy // the best first; those that do nothing, and then those that harm, last
@@ -73,11 +74,11 @@ func (e *Engine) remedies(ctx context.Context, s Source, base *sim.Case, result 
 	if !out.Froze {
 		return out, nil
 	}
-	margin, err := e.quiet().Margin(ctx, base, sim.OutcomeOf(result))
+	margin, shifts, err := e.quiet().MarginCurve(ctx, base, sim.OutcomeOf(result))
 	if err != nil {
 		return nil, err
 	}
-	out.Base.Margin = &margin
+	out.Base.Margin, out.Shifts = &margin, shifts
 	var tried [][]Change
 	for _, c := range Changes(s, base, result) {
 		if c.Barred != BarNone {

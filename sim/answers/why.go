@@ -9,7 +9,7 @@ import (
 // Why is a winter with what tells why it went as it did, and what would have changed that.
 type Why struct {
 	Case     *sim.Case
-	Result   *sim.Result // as it was; without the second simulation
+	Result   *sim.Result // as it was
 	Seen     []SeenSet   // what the owner saw, in time order
 	Sure     []GuessTried
 	Remedies *Remedies
@@ -24,14 +24,16 @@ type SeenSet struct {
 
 // Why simulates a case, its guesses at the ends of their ranges, and single changes to it.
 func (e *Engine) Why(ctx context.Context, s Source) (*Why, error) {
-	tell := e.Progress
+	tell, alone := e.Progress, e.Settings.WithoutDendritic
 	e = e.forRemedies()
 	k, err := s.Case()
 	if err != nil {
 		return nil, err
 	}
 	w := &Why{Case: k}
-	if w.Result, err = e.run(ctx, k); err != nil {
+	first := e.Settings
+	first.WithoutDendritic = alone // of the winter as it was, both simulations are told
+	if w.Result, err = sim.Run(ctx, k, first); err != nil {
 		return nil, err
 	}
 	e.Progress = inPart(tell, 0, whyGuesses)
