@@ -23,7 +23,7 @@ const arrivalForm = `a flow such as "2 gal/h", or a recession such as "8 gal/h f
 var arrivalPattern = regexp.MustCompile(`^(.+?)(?:\s+falling\s+by\s+half\s+every\s+(.+?)(?:\s+down\s+to\s+(.+?))?)?(?:\s+from\s+(.+))?$`)
 
 // arrivalLimit is what a basin can be asked to take. No water at all is no plan.
-var arrivalLimit = limit{math.SmallestNonzeroFloat64, 0.1, "above 0 and at most 0.1 m3/s"}
+var arrivalLimit = limit{math.SmallestNonzeroFloat64, 0.1, "above 0 and at most 0.1 m3/s (1585 gal/min)"}
 
 // ParseArrival reads a plan of inflow such as "2 gal/h", or "8 gal/h falling by half every
 // 2 days down to 1 gal/h from 2026-01-10 06:00". The error is a *units.Error.

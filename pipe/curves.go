@@ -98,8 +98,8 @@ func (s *scope) pairs(n *node, expected string) []CurvePoint {
 			s.problemAt(pair.line, "curve", describe(pair), expected)
 			return nil
 		}
-		head, ok1 := s.measure(pair.items[0], "curve", units.Length, limit{0, 200, "from 0 to 200 m of head"})
-		flow, ok2 := s.measure(pair.items[1], "curve", units.Flow, limit{0, 0.1, "from 0 to 0.1 m3/s"})
+		head, ok1 := s.measure(pair.items[0], "curve", units.Length, limit{0, 200, "from 0 to 200 m (656 ft) of head"})
+		flow, ok2 := s.measure(pair.items[1], "curve", units.Flow, limit{0, 0.1, "from 0 to 0.1 m3/s (1585 gal/min)"})
 		if !ok1 || !ok2 {
 			continue
 		}

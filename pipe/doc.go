@@ -1,5 +1,5 @@
 // Package pipe describes an installation as built: basin, pumps, segments in flow order, standpipe,
-// relief openings, outlet and rock pocket, the soil around them and the water that arrives.
+// relief openings, outlet and rock pit, the soil around them and the water that arrives.
 //
 // # Conventions
 //

@@ -11,7 +11,7 @@ import (
 // Journal of Hydrology 251 (2001), from memory.
 const drainageSpread = 10
 
-// DrainageGuess is what is not known of the soil around the rock pocket: its conductivity to water [m/s], as its texture class
+// DrainageGuess is what is not known of the soil around the rock pit: its conductivity to water [m/s], as its texture class
 // has it, with the range around. False: there is no pocket that drains, or the layout writes the conductivity.
 func (l *Layout) DrainageGuess() (Guess, bool) {
 	if l.Pocket == nil || l.Outlet.Weep == nil {

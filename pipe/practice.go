@@ -107,7 +107,7 @@ func pumpFindings(l *Layout, _ *Profile) []Finding {
 	}
 	if len(l.ExtraInflows) > 0 {
 		all = append(all, Finding{Kind: FindingSharedDownspout,
-			Sentence: "Roof water shares the line: meltwater trickles through it at 0 °C, freezes as it goes, and the leaves it brings clog the slot.", Source: noSource})
+			Sentence: "Roof water shares the line: meltwater trickles through it at 32 °F (0 °C), freezes as it goes, and the leaves it brings clog the slot.", Source: noSource})
 	}
 	return all
 }

@@ -34,7 +34,7 @@ func airGap(l *Layout, _ *Profile) []Finding {
 	if sp == nil {
 		return nil
 	}
-	way, level := "the standpipe's rim", sp.Rim
+	way, level := "the top of the standpipe", sp.Rim
 	for _, r := range l.Reliefs {
 		if r.Segment < 0 && r.Height < level {
 			way, level = "the relief opening's bottom", r.Height
@@ -70,7 +70,7 @@ func reliefSize(l *Layout, _ *Profile) []Finding {
 	if !known || passed >= sent {
 		return nil
 	}
-	sentence := fmt.Sprintf("With the line shut the pump sends up to %s, and the relief passes %s before water goes over the rim", bothFlows(sent), bothFlows(passed))
+	sentence := fmt.Sprintf("With the line shut the pump sends up to %s, and the relief passes %s before water comes out of the top of the standpipe", bothFlows(sent), bothFlows(passed))
 	if passed > 0 {
 		sentence += fmt.Sprintf(": it has %s, and needs about %s at that height", bothAreas(area), bothAreas(area*sent/passed))
 	}
@@ -78,7 +78,7 @@ func reliefSize(l *Layout, _ *Profile) []Finding {
 		"orifice with a coefficient of 0.61, as measured on sharp edges: Encyclopaedia Britannica 1911, Hydraulics; the rule itself: " + noSource, AtRelief}}
 }
 
-// flowAtRim is what the main pump lifts from its starting level to the standpipe's rim, or to the
+// flowAtRim is what the main pump lifts from its starting level to the top of the standpipe, or to the
 // house pipe's end above it [m³/s]; false: no pump is known.
 func (l *Layout) flowAtRim() (float64, bool) {
 	lift := max(l.Standpipe.Rim, l.Standpipe.HousePipeEnd) + l.Basin.FloorBelowGround + l.Basin.BottomBelowFloor - l.Basin.FloatOn

@@ -15,12 +15,12 @@ func (b *binder) basin(s *scope) *Basin {
 	}
 	defer s.finish()
 	basin := &Basin{
-		FloorBelowGround: s.orDefault("floor_below_ground", units.Length, limit{-5, 20, "from -5 to 20 m"}, true),
-		BottomBelowFloor: s.orDefaultWithin("bottom_below_floor", limit{0.05, 5, "from 0.05 to 5 m"}, s.written("float_on", 0)+tolerance, 5),
+		FloorBelowGround: s.orDefault("floor_below_ground", units.Length, limit{-5, 20, "from -5 to 20 m (-16 to 66 ft)"}, true),
+		BottomBelowFloor: s.orDefaultWithin("bottom_below_floor", limit{0.05, 5, "from 0.05 to 5 m (2 in to 16 ft)"}, s.written("float_on", 0)+tolerance, 5),
 		Area:             s.basinArea(),
-		FloatOn: s.orDefaultWithin("float_on", limit{0.01, 5, "from 1 cm to 5 m"},
+		FloatOn: s.orDefaultWithin("float_on", limit{0.01, 5, "from 1 cm to 5 m (0.4 in to 16 ft)"},
 			s.written("float_off", 0)+tolerance, s.written("bottom_below_floor", 5)-tolerance),
-		FloatOff:         s.orDefaultWithin("float_off", limit{0, 5, "from 0 to 5 m"}, 0, max(0, s.written("float_on", 5)-tolerance)),
+		FloatOff:         s.orDefaultWithin("float_off", limit{0, 5, "from 0 to 5 m (16 ft)"}, 0, max(0, s.written("float_on", 5)-tolerance)),
 		WaterTemperature: s.optional("water_temperature", units.Temperature, waterLimit),
 	}
 	valve, st := s.flag("check_valve")
@@ -35,14 +35,14 @@ func (b *binder) basin(s *scope) *Basin {
 
 // basinArea binds diameter or area [m²].
 func (s *scope) basinArea() float64 {
-	area, st := s.quantity("area", units.Area, limit{0.01, 20, "from 0.01 to 20 m2"})
+	area, st := s.quantity("area", units.Area, limit{0.01, 20, "from 0.01 to 20 m2 (0.1 to 215 ft2)"})
 	if st == given || st == faulty {
 		if n, also := s.get("diameter"); also == given {
 			s.problem("diameter", describe(n)+" beside area", "one or the other")
 		}
 		return area
 	}
-	d := s.orDefault("diameter", units.Length, limit{0.1, 5, "from 0.1 to 5 m"}, true)
+	d := s.orDefault("diameter", units.Length, limit{0.1, 5, "from 0.1 to 5 m (4 in to 16 ft)"}, true)
 	return math.Pi / 4 * d * d
 }
 
@@ -106,7 +106,7 @@ func (b *binder) pumps(list []*scope, l *Layout) []Pump {
 func (b *binder) backup(s *scope, p *Pump, l *Layout) {
 	line, st := s.word("line", []string{"same", "own"})
 	p.OwnLine = st == given && line == 1
-	v, startState := s.quantity("start", units.Length, limit{0.01, 5, "from 1 cm to 5 m"})
+	v, startState := s.quantity("start", units.Length, limit{0.01, 5, "from 1 cm to 5 m (0.4 in to 16 ft)"})
 	if p.Role == MainPump {
 		for _, key := range []string{"line", "start"} {
 			if n := s.node.children[key]; n != nil && n.kind != brokenNode {

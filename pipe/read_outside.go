@@ -10,7 +10,7 @@ import (
 
 var outletNames = []string{"lid", "open"}
 
-var spreadLimit = limit{0.05, 1000, "from 0.05 to 1000 m2"}
+var spreadLimit = limit{0.05, 1000, "from 0.05 to 1000 m2 (0.5 to 10764 ft2)"}
 
 // outlet binds [outlet].
 func (b *binder) outlet(top *scope, l *Layout) {
@@ -32,12 +32,12 @@ func (b *binder) outlet(top *scope, l *Layout) {
 		level = s.guess("level", units.Length, defaults["outlet.level"], true)
 		o.Level = &level
 	}
-	if v, st := s.quantity("distance_to_house", units.Length, limit{0, 200_000, "from 0 to 200 km"}); st == given {
+	if v, st := s.quantity("distance_to_house", units.Length, limit{0, 200_000, "from 0 to 200 km (124 mi)"}); st == given {
 		o.DistanceToHouse = v
 	} else {
 		o.DistanceToHouse = l.outdoorLength()
 	}
-	o.LidOpeningHead = s.orDefault("lid_opening_head", units.Length, limit{0, 2, "from 0 to 2 m"}, lid)
+	o.LidOpeningHead = s.orDefault("lid_opening_head", units.Length, limit{0, 2, "from 0 to 2 m (6.6 ft)"}, lid)
 	o.SpreadArea = s.orDefault("spread_area", units.Area, spreadLimit, l.pumped())
 	o.Weep = s.weep()
 	if known && o.Kind == Open {
@@ -103,7 +103,7 @@ func parseSlot(text string) (*Slot, error) {
 	case err2 != nil:
 		return nil, err2
 	case !(h >= 0.0002 && h <= 0.2 && w >= 0.0002 && w <= 1):
-		return nil, &units.Error{Found: fmt.Sprintf("%q", units.Shorten(text)), Expected: "a height from 0.2 mm to 0.2 m, a width from 0.2 mm to 1 m"}
+		return nil, &units.Error{Found: fmt.Sprintf("%q", units.Shorten(text)), Expected: "a height from 0.2 mm to 0.2 m (0.008 to 7.9 in), a width from 0.2 mm to 1 m (0.008 to 39 in)"}
 	}
 	return &Slot{Height: h, Width: w}, nil
 }
@@ -114,11 +114,11 @@ func (b *binder) pocket(s *scope) *Pocket {
 		return nil
 	}
 	defer s.finish()
-	l := limit{0.05, 20, "from 5 cm to 20 m"}
+	l := limit{0.05, 20, "from 5 cm to 20 m (2 in to 66 ft)"}
 	return &Pocket{
 		Length: s.orDefault("length", units.Length, l, true),
 		Width:  s.orDefault("width", units.Length, l, true),
-		Depth:  s.orDefault("depth", units.Length, limit{0.05, 5, "from 5 cm to 5 m"}, true),
+		Depth:  s.orDefault("depth", units.Length, limit{0.05, 5, "from 5 cm to 5 m (2 in to 16 ft)"}, true),
 		Void:   s.orDefault("void", units.Fraction, limit{0.05, 0.95, "from 5 to 95 %"}, true),
 	}
 }
@@ -130,7 +130,7 @@ func (b *binder) extraInflows(list []*scope, l *Layout) []ExtraInflow {
 		kinds := []string{"roof"}
 		i, _ := s.word("kind", kinds)
 		e := ExtraInflow{Kind: kinds[i]}
-		e.Area = s.orDefault("area", units.Area, limit{0.1, 1e5, "from 0.1 to 100000 m2"}, true)
+		e.Area = s.orDefault("area", units.Area, limit{0.1, 1e5, "from 0.1 to 100000 m2 (1 to 1076000 ft2)"}, true)
 		if _, st := s.get("joins"); st == missing || st == unknown {
 			s.problem("joins", "nothing", "the name of the segment where the water joins")
 		} else {

@@ -24,7 +24,7 @@ var overrideKeys = []struct {
 	{"heat_capacity_unfrozen", units.VolumetricHeat, limit{1e4, 1e7, "from 0.01 to 10 MJ/m3/K"}, func(s *Soil) *float64 { return &s.HeatCapacityUnfrozen }},
 	{"heat_capacity_frozen", units.VolumetricHeat, limit{1e4, 1e7, "from 0.01 to 10 MJ/m3/K"}, func(s *Soil) *float64 { return &s.HeatCapacityFrozen }},
 	{"latent_heat", units.VolumetricLatent, limit{0, 4e8, "from 0 to 400 MJ/m3"}, func(s *Soil) *float64 { return &s.Latent }},
-	{"freezing_point", units.Temperature, limit{lowestPoint, highestPoint, "from -5 to -0.001 degC"}, func(s *Soil) *float64 { return &s.Freezing.Point }},
+	{"freezing_point", units.Temperature, limit{lowestPoint, highestPoint, "from -5 to -0.001 degC (23 to 31.998 degF)"}, func(s *Soil) *float64 { return &s.Freezing.Point }},
 	{"freezing_exponent", units.Fraction, limit{0.01, 10, "from 0.01 to 10"}, func(s *Soil) *float64 { return &s.Freezing.Exponent }},
 	{"saturated_conductivity", units.HydraulicConductivity, limit{0, 1, "from 0 to 1 m/s"}, func(s *Soil) *float64 { return &s.SaturatedConductivity }},
 }

@@ -18,10 +18,10 @@ const (
 )
 
 var (
-	segmentLimit     = limit{0.01, 1000, "from 0.01 m to 1 km"}
-	levelLimit       = limit{-100, 100, "from -100 to 100 m"}
-	depthLimit       = limit{0, 20, "from 0 to 20 m"}
-	temperatureLimit = limit{-90, 60, "from -90 to 60 degC"}
+	segmentLimit     = limit{0.01, 1000, "from 0.01 m to 1 km (0.4 in to 3281 ft)"}
+	levelLimit       = limit{-100, 100, "from -100 to 100 m (-328 to 328 ft)"}
+	depthLimit       = limit{0, 20, "from 0 to 20 m (66 ft)"}
+	temperatureLimit = limit{-90, 60, "from -90 to 60 degC (-130 to 140 degF)"}
 	shareLimit       = limit{0, 1, "from 0 to 100 %"}
 )
 
@@ -158,10 +158,10 @@ func (t *scope) fall(length float64, buried bool) float64 {
 	drop, st := 0.0, missing
 	switch written[0] {
 	case "rise":
-		drop, st = t.quantity("rise", units.Length, limit{-1000, 1000, "from -1 to 1 km"})
+		drop, st = t.quantity("rise", units.Length, limit{-1000, 1000, "from -1 to 1 km (-3281 to 3281 ft)"})
 		drop = -drop
 	case "drop":
-		drop, st = t.quantity("drop", units.Length, limit{-1000, 1000, "from -1 to 1 km"})
+		drop, st = t.quantity("drop", units.Length, limit{-1000, 1000, "from -1 to 1 km (-3281 to 3281 ft)"})
 	case "slope":
 		drop, st = t.quantity("slope", units.Slope, limit{-1, 1, "from -100 to 100 %"})
 		drop *= length
@@ -181,7 +181,7 @@ func (t *scope) fall(length float64, buried bool) float64 {
 
 // sag binds the belly below the straight grade; a buried run whose straightness nobody checked is a guess.
 func (t *scope) sag(buried bool, length float64) (float64, state) {
-	v, st := t.quantity("sag", units.Length, limit{0, 2, "from 0 to 2 m"})
+	v, st := t.quantity("sag", units.Length, limit{0, 2, "from 0 to 2 m (6.6 ft)"})
 	switch {
 	case st == missing || st == unknown:
 		if buried || st == unknown {
@@ -234,7 +234,7 @@ func (t *scope) insulation() []Insulation {
 	}
 	var layers []Insulation
 	for _, s := range list {
-		thickness := s.orDefault("thickness", units.Length, limit{0, 1, "from 0 to 1 m"}, true)
+		thickness := s.orDefault("thickness", units.Length, limit{0, 1, "from 0 to 1 m (39 in)"}, true)
 		m, _ := s.material("material", "closed-cell foam")
 		s.finish()
 		if thickness > 0 { // "0 in" is how a re-run takes a layer off
@@ -248,7 +248,7 @@ func (t *scope) insulation() []Insulation {
 func (t *scope) overrides(seg *Segment) {
 	seg.FilmCoefficient = t.optional("film_coefficient", units.FilmCoefficient, limit{0.01, 1e5, "from 0.01 to 100000 W/m2/K"})
 	seg.StartTemperature = t.optional("start_temperature", units.Temperature, temperatureLimit)
-	seg.Nucleation = t.optional("nucleation", units.Temperature, limit{-40, 0, "from -40 to 0 degC"})
+	seg.Nucleation = t.optional("nucleation", units.Temperature, limit{-40, 0, "from -40 to 0 degC (-40 to 32 degF)"})
 	if i, st := t.word("liquid", []string{"mixed", "still"}); st == given {
 		seg.Liquid = Liquid(i)
 	}

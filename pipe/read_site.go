@@ -57,7 +57,7 @@ func (b *binder) site(top *scope, l *Layout) {
 	surfaceCounts := b.exchange(s, override, site) && n.ground
 	hand := b.soil(s, override, n, l)
 	site.GroundMean = s.optional("ground_mean", units.Temperature, temperatureLimit)
-	site.GroundSwing = s.optional("ground_swing", units.TemperatureDifference, limit{0, 60, "from 0 to 60 K"})
+	site.GroundSwing = s.optional("ground_swing", units.TemperatureDifference, limit{0, 60, "from 0 to 60 K (108 degF)"})
 	b.groundLine(s, n, site)
 	b.surface(s, surfaceCounts, l)
 	b.topsoil(s, hand, n.ground, l)
@@ -65,7 +65,7 @@ func (b *binder) site(top *scope, l *Layout) {
 	site.WindPressureCoefficient = s.orDefault("wind_pressure_coefficient", units.Fraction, limit{0, 1, "from 0 to 1"}, n.draught)
 	site.RoomTemperature = s.orDefault("room_temperature", units.Temperature, temperatureLimit, n.inside)
 	b.shelter(s, n, site)
-	site.WaterTable = s.optional("water_table", units.Length, limit{0, 100, "from 0 to 100 m below ground"})
+	site.WaterTable = s.optional("water_table", units.Length, limit{0, 100, "from 0 to 100 m (328 ft) below ground"})
 	site.ReturnShare = s.orDefault("return_share", units.Fraction, shareLimit, n.spill)
 	site.ReturnDelay = s.orDefault("return_delay", units.Duration, limit{0, 366 * 86400, "from 0 to 366 days"}, n.spill)
 }

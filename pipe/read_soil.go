@@ -54,7 +54,7 @@ func (b *binder) layers(list []*scope, site *scope, n need, l *Layout) {
 	}
 	var above *node // where the layer above ends
 	for _, t := range list {
-		to, ok := t.required("to", units.Length, limit{thinnestLayer, 100, "from 1 cm to 100 m"})
+		to, ok := t.required("to", units.Length, limit{thinnestLayer, 100, "from 1 cm to 100 m (0.4 in to 328 ft)"})
 		if ok && above != nil {
 			t.layerBelow(above, to, l.Site.Layers[len(l.Site.Layers)-1].To)
 		}
@@ -82,7 +82,7 @@ func (t *scope) layerBelow(above *node, to, aboveTo float64) {
 	case to == aboveTo:
 		t.problem("to", found, "another depth: a layer ends there already")
 	case to-aboveTo < thinnestLayer*(1-1e-9):
-		t.problem("to", found, "a layer at least 1 cm thick")
+		t.problem("to", found, "a layer at least 1 cm (0.4 in) thick")
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 	"winterline/pipe/units"
 )
 
-var aboveGroundLimit = limit{0, 3, "from 0 to 3 m above ground"}
+var aboveGroundLimit = limit{0, 3, "from 0 to 3 m (9.8 ft) above ground"}
 
 // standpipe binds [standpipe].
 func (b *binder) standpipe(top *scope, l *Layout) {
@@ -18,7 +18,7 @@ func (b *binder) standpipe(top *scope, l *Layout) {
 	defer s.finish()
 	sp := &Standpipe{After: b.joint(s, l), Line: s.node.line}
 	sp.Size, _ = s.size(defaults["standpipe.pipe"])
-	rim, rimState := s.quantity("rim", units.Length, limit{0.01, 3, "from 1 cm to 3 m above ground"})
+	rim, rimState := s.quantity("rim", units.Length, limit{0.01, 3, "from 1 cm to 3 m (0.4 in to 9.8 ft) above ground"})
 	end, endState := s.quantity("house_pipe_end", units.Length, aboveGroundLimit)
 	if rimState == missing || rimState == unknown {
 		g := defaults["standpipe.rim"].guess(s.key("rim"), units.Length)
@@ -34,7 +34,7 @@ func (b *binder) standpipe(top *scope, l *Layout) {
 		end = g.Value
 	}
 	sp.Rim, sp.HousePipeEnd = rim, end
-	sp.SlipTravel = s.orDefault("slip_travel", units.Length, limit{0, 2, "from 0 to 2 m"}, true)
+	sp.SlipTravel = s.orDefault("slip_travel", units.Length, limit{0, 2, "from 0 to 2 m (6.6 ft)"}, true)
 	sp.Painted, _ = s.flag("painted")
 	l.Standpipe = sp
 }
@@ -87,14 +87,14 @@ func (b *binder) reliefs(list []*scope, l *Layout) []Relief {
 	for _, s := range list {
 		r := Relief{Segment: s.reliefPlace(l)}
 		r.Height = s.reliefHeight(r.Segment, l)
-		r.Width = s.orDefault("width", units.Length, limit{0.001, 1, "from 1 mm to 1 m"}, true)
-		r.OpeningHeight = s.orDefault("opening_height", units.Length, limit{0.001, 1, "from 1 mm to 1 m"}, true)
+		r.Width = s.orDefault("width", units.Length, limit{0.001, 1, "from 1 mm to 1 m (0.04 to 39 in)"}, true)
+		r.OpeningHeight = s.orDefault("opening_height", units.Length, limit{0.001, 1, "from 1 mm to 1 m (0.04 to 39 in)"}, true)
 		faces, st := s.flag("faces_house")
 		if st == missing || st == unknown {
 			s.guessWord("faces_house", defaults["relief.faces_house"])
 		}
 		r.FacesHouse = faces
-		r.DistanceToHouse = s.orDefault("distance_to_house", units.Length, limit{0, 1000, "from 0 to 1 km"}, true)
+		r.DistanceToHouse = s.orDefault("distance_to_house", units.Length, limit{0, 1000, "from 0 to 1 km (3281 ft)"}, true)
 		r.SnowFactor = s.orDefault("snow_factor", units.Fraction, limit{0, 10, "from 0 to 10"}, true)
 		r.SpreadArea = s.orDefault("spread_area", units.Area, spreadLimit, true)
 		s.finish()
@@ -139,7 +139,7 @@ func (s *scope) reliefHeight(segment int, l *Layout) float64 {
 		return g.Value
 	}
 	if st == given && segment < 0 && l.Standpipe != nil && l.Standpipe.Rim > 0 && v >= l.Standpipe.Rim {
-		s.problem("height", describe(s.node.children["height"]), "a level below the standpipe's rim, where water leaves first")
+		s.problem("height", describe(s.node.children["height"]), "a level below the top of the standpipe, where water leaves first")
 	}
 	return v
 }

@@ -40,7 +40,7 @@ func (s *scope) arrival(n *node) Arrival {
 	return a
 }
 
-var waterLimit = limit{0, 40, "from 0 to 40 degC"}
+var waterLimit = limit{0, 40, "from 0 to 40 degC (32 to 104 degF)"}
 
 // waterTemperature lists the temperature of the water as a guess where none was written and water
 // is to come.

@@ -138,8 +138,8 @@ func splitSize(name string) (nominal, series string) {
 
 // Bounds of a pipe written by hand.
 var (
-	diameterLimit = limit{0.005, 2, "from 5 mm to 2 m"}
-	wallLimit     = limit{0.0001, 0.5, "from 0.1 mm to 0.5 m"}
+	diameterLimit = limit{0.005, 2, "from 5 mm to 2 m (0.2 in to 6.6 ft)"}
+	wallLimit     = limit{0.0001, 0.5, "from 0.1 mm to 0.5 m (0.004 to 20 in)"}
 )
 
 // size binds `pipe`, or outside_diameter, wall and material.

@@ -16,7 +16,7 @@ func buriedWords(r *sim.GroundResult, s System) []string {
 	var lines []string
 	for _, b := range pipes[:min(most, len(pipes))] {
 		over, known := b.groundOver(r)
-		lines = append(lines, "the "+b.name+" lies at "+s.depthRange(b.top, b.bottom)+elsewhere(r, over, s, b)+": "+visitWords(over, s, b)+unknownCover(r, known, b))
+		lines = append(lines, "the "+b.name+" lies at "+s.bothDepthRanges(b.top, b.bottom)+elsewhere(r, over, s, b)+": "+visitWords(over, s, b)+unknownCover(r, known, b))
 	}
 	if rest := len(pipes) - most; rest > 0 {
 		lines = append(lines, plural(float64(rest), "more segment")+" in summary.json")
@@ -62,9 +62,9 @@ func visitWords(r *sim.GroundResult, s System, b buriedRange) string {
 		return "nothing froze"
 	case len(visits) == 0:
 		if gap := b.top - deepest.Deepest; gap < closeCall {
-			return "the frost came within " + s.Depth(gap) + " of it: too close to call"
+			return "the frost came within " + s.BothDepths(gap) + " of it: too close to call"
 		}
-		return "the frost stayed " + s.Depth(b.top-deepest.Deepest) + " above it"
+		return "the frost stayed " + s.BothDepths(b.top-deepest.Deepest) + " above it"
 	case len(r.Seasons) > 1:
 		return severalVisits(r, visits)
 	}

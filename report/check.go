@@ -136,25 +136,27 @@ func (s *CheckSummary) Encode(w io.Writer) error { return encode(w, s) }
 // guessWords gives value and range, in words where the guess is one.
 func guessWords(g pipe.Guess, s System) string {
 	value, low, high := guessRange(g, s)
-	return value + " (usually " + low + " to " + high + ")"
+	return value + ", usually " + low + " to " + high
 }
 
-// Quantity prints an SI value of any dimension: in the reader's units where these are
+// Quantity prints an SI value of any dimension: in the reader's units, with the other ones in brackets, where these are
 // common in the trade, else in SI.
 func (s System) Quantity(d units.Dimension, v float64) string {
 	switch d {
 	case units.Length:
-		return s.Length(v)
+		return s.BothLengths(v)
 	case units.Temperature:
-		return s.Temperature(v)
+		return s.BothTemperatures(v)
 	case units.TemperatureDifference:
-		return s.Difference(v)
+		return s.BothDifferences(v)
 	case units.Flow:
-		return s.Flow(v)
+		return s.bothFlows(v)
 	case units.Volume:
-		return s.Volume(v)
+		return s.BothVolumes(v)
 	case units.Speed:
-		return s.Speed(v)
+		return s.BothSpeeds(v)
+	case units.Area:
+		return s.bothAreas(v)
 	case units.Duration:
 		return spokenDuration(v)
 	case units.Slope:

@@ -21,17 +21,17 @@ func TestGuesses(t *testing.T) {
 		{Key: "yard run.slope", Dimension: units.Slope, Value: 1. / 96, Low: 1. / 192, High: 1. / 48, Source: "g"},
 	}
 	for system, want := range map[System][]string{
-		US: {"soil on top of the yard run (yard run.cover) taken as 8 in (usually 4 in to 18 in)", "(basin.water_temperature) taken as from the ground (usually 37 °F to 50 °F)"},
-		SI: {"soil on top of the yard run (yard run.cover) taken as 20 cm (usually 10 cm to 46 cm)", "(basin.water_temperature) taken as from the ground (usually 3 °C to 10 °C)"},
+		US: {"soil on top of the yard run (yard run.cover) taken as 8 in (20 cm), usually 4 in (10 cm) to 18 in (46 cm)", "(basin.water_temperature) taken as from the ground, usually 37 °F (3 °C) to 50 °F (10 °C)"},
+		SI: {"soil on top of the yard run (yard run.cover) taken as 20 cm (8 in), usually 10 cm (4 in) to 46 cm (18 in)", "(basin.water_temperature) taken as from the ground, usually 3 °C (37 °F) to 10 °C (50 °F)"},
 	} {
 		var out strings.Builder
 		if err := CheckScreen(&out, &Checked{Guesses: guesses}, Options{System: system, Window: 100}); err != nil {
 			t.Fatal(err)
 		}
 		text := strings.Join(strings.Fields(out.String()), " ")
-		want = append(want, "GUESSES: 7 inputs", "how wet the soil is (site.soil_moisture) taken as 24 % (usually 18 % to 31 %)", "elbows and valves in the riser (riser.fittings) taken as 4.5 (usually 2.5 to 8)",
-			"what soil it is (site.soil) taken as loam (usually clay to sand)", "(site.return_delay) taken as 12 hours (usually 3 hours to 2 days)",
-			"(yard run.slope) taken as 1.04 % (usually 0.521 % to 2.08 %)", "source: g")
+		want = append(want, "GUESSES: 7 inputs", "how wet the soil is (site.soil_moisture) taken as 24 %, usually 18 % to 31 %", "elbows and valves in the riser (riser.fittings) taken as 4.5, usually 2.5 to 8",
+			"what soil it is (site.soil) taken as loam, usually clay to sand", "(site.return_delay) taken as 12 hours, usually 3 hours to 2 days",
+			"(yard run.slope) taken as 1.04 %, usually 0.521 % to 2.08 %", "source: g")
 		for _, words := range want {
 			if !strings.Contains(text, words) {
 				t.Errorf("missing %q in\n%s", words, out.String())

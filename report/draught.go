@@ -40,5 +40,5 @@ func draughtWords(r *sim.Result, t float64, s System) string {
 	if drawn < 3600 {
 		return ""
 	}
-	return "Outdoor air was drawn through the line for " + spokenDuration(drawn) + " of the day before, at up to " + s.AirSpeed(greatest) + "."
+	return "Outdoor air was drawn through the line for " + spokenDuration(drawn) + " of the day before, at up to " + s.bothAirSpeeds(greatest) + "."
 }

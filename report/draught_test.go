@@ -13,8 +13,8 @@ func TestDraughtIsTold(t *testing.T) {
 	r := closedCase()
 	r.Hourly.Draught = []float64{0, 0, 0.3, 0, 0.62, 0.5, 0.4, 0.9, 0.9, 0.9}
 	for system, want := range map[System]string{
-		SI: "Outdoor air was drawn through the line for 4 hours of the day before, at up to 0.6 m/s.",
-		US: "at up to 2.0 ft/s.",
+		SI: "Outdoor air was drawn through the line for 4 hours of the day before, at up to 0.6 m/s (2.0 ft/s).",
+		US: "at up to 2.0 ft/s (0.6 m/s).",
 	} {
 		if got := strings.Join(whyWords(r, system), " "); !strings.Contains(got, want) {
 			t.Errorf("%q lacks %q", got, want)

@@ -35,5 +35,11 @@ func (s System) BothVolumes(m3 float64) string {
 // BothLengths prints a length [m] in the reader's unit with the other one in brackets, "13 ft (4 m)".
 func (s System) BothLengths(m float64) string { return s.Length(m) + " (" + s.other().Length(m) + ")" }
 
+// bothFlows prints a flow [m³/s] likewise.
+func (s System) bothFlows(m3s float64) string { return s.Flow(m3s) + " (" + s.other().Flow(m3s) + ")" }
+
+// bothAreas prints an area [m²] likewise.
+func (s System) bothAreas(m2 float64) string { return s.area(m2) + " (" + s.other().area(m2) + ")" }
+
 // BothSpeeds prints a wind [m/s] in the reader's unit with the other one in brackets, "7 mph (3 m/s)".
 func (s System) BothSpeeds(ms float64) string { return s.Speed(ms) + " (" + s.other().Speed(ms) + ")" }

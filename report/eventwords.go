@@ -94,7 +94,13 @@ func tellEvent(r *sim.Result, e sim.Event, s System) toldEvent {
 		title = fmt.Sprintf(title, eventPlace(e.Where))
 	}
 	return toldEvent{Time: e.Time, When: spokenTime(r.Start, e.Time), Machine: stamp(r.Start, e.Time).Format("2006-01-02T15:04"),
-		Title: title, Sentence: eventSentence(e, s), Weight: eventWeights[e.Kind]}
+		Title: title, Sentence: eventSentence(r, e, s), Weight: eventWeights[e.Kind]}
+}
+
+// eventMeaning tells an event by itself: what happened, and its figure in both units.
+func eventMeaning(r *sim.Result, e sim.Event, s System) string {
+	t := tellEvent(r, e, s)
+	return strings.TrimSpace(t.Title + ". " + t.Sentence)
 }
 
 // eventPlace names the place of an event within a sentence.
@@ -102,6 +108,8 @@ func eventPlace(where string) string {
 	switch where {
 	case "pocket":
 		return "rock pit"
+	case "ground at outlet":
+		return "far end"
 	case "":
 		return "line"
 	}
@@ -119,7 +127,7 @@ var eventDetails = map[sim.EventKind]string{
 	sim.EventReliefBuried:  "%s of snow stood beside it: nobody could count on it.",
 	sim.EventReliefStopped: "The line took the water again.",
 	sim.EventReliefIced:    "Ice from the water let go had grown %s thick there.",
-	sim.EventRimSpill:      "Water stood %s above the ground in the standpipe and ran over its rim.",
+	sim.EventRimSpill:      "Water stood %s above the ground in the standpipe and ran out of its top, beside the house.",
 	sim.EventRoofOver:      "Roof water found the line shut; %s ran over first.",
 	sim.EventPocketFull:    "It held %s, and from then on the line stayed full behind it.",
 	sim.EventPocketFrozen:  "The %s in it froze: it takes in and drains no more.",
@@ -131,9 +139,9 @@ var eventDetails = map[sim.EventKind]string{
 }
 
 // eventSentence says the rest of an event, with its figure in the reader's units; "" where its title says all.
-func eventSentence(e sim.Event, s System) string {
+func eventSentence(r *sim.Result, e sim.Event, s System) string {
 	if e.Kind == sim.EventTrappedWater && e.Value != nil {
-		return s.BothVolumes(*e.Value/litresPerM3) + " stood between plugs of ice, or between one and the check valve. A plugged line may be under pressure: do not cut or unscrew it."
+		return trappedSentence(r, e, s)
 	}
 	if e.Kind == sim.EventClosed && e.Value != nil && *e.Value < atWall {
 		return "Ice closed it right at the wall."
@@ -151,6 +159,17 @@ func eventSentence(e sim.Event, s System) string {
 		return capital(e.Meaning) + "."
 	}
 	return capital(e.Meaning) + ": " + figure + "."
+}
+
+// trappedSentence says what was shut in when, and how hard its ice could press.
+func trappedSentence(r *sim.Result, e sim.Event, s System) string {
+	words := s.BothVolumes(*e.Value/litresPerM3) + " stood between plugs of ice, or between one and the check valve"
+	for _, x := range r.Trapped {
+		if x.Since == e.Time && x.Where == e.Where {
+			words = s.BothVolumes(x.Volume) + " stood " + trappedBetween(x) + trappedPressure(x, s)
+		}
+	}
+	return words + ". A plugged line may be under pressure: do not cut or unscrew it."
 }
 
 // eventFigure prints the event's number in both units; "" for none.

@@ -21,7 +21,7 @@ type levelMark struct {
 
 // levelNamed makes a mark whose words end in its level.
 func levelNamed(level float64, words string, c color.RGBA) levelMark {
-	return levelMark{level, words + ", " + bothLengths(level), c}
+	return levelMark{level, words + ", " + SI.BothLengths(level), c}
 }
 
 // standpipeMarks are the levels in the standpipe that people ask about.
@@ -33,7 +33,7 @@ func standpipeMarks(r *sim.Result) []levelMark {
 	marks := []levelMark{
 		{0, "ground at the wall", faint},
 		levelNamed(s.HousePipeEnd, "house pipe ends", violet),
-		levelNamed(s.Rim, "rim", brick),
+		levelNamed(s.Rim, "top of the standpipe", brick),
 	}
 	for _, opening := range r.Layout.Reliefs {
 		if opening.Segment < 0 {

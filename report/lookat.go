@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"strings"
 
 	"winterline/sim"
 )
@@ -30,7 +31,7 @@ func lookAt(r *sim.Result, s System, table *waterTable) []string {
 		if len(lines) == lookAtLimit {
 			break
 		}
-		if line := firstOf(r, kind); line != "" {
+		if line := firstOf(r, kind, s); line != "" {
 			lines = append(lines, line)
 		}
 	}
@@ -46,26 +47,18 @@ func reliefDistance(r *sim.Result, s System) string {
 	if math.IsInf(nearest, 1) || nearest <= 0 {
 		return "beside the house"
 	}
-	return s.Length(nearest) + " from the wall"
-}
-
-// placeWords is where an event happened, as people call it.
-func placeWords(where string) string {
-	if where == "pocket" {
-		return "rock pit"
-	}
-	return where
+	return s.BothLengths(nearest) + " from the wall"
 }
 
 // firstOf words the first event of a kind, and how often it came; "" if it never did.
-func firstOf(r *sim.Result, kind sim.EventKind) string {
+func firstOf(r *sim.Result, kind sim.EventKind, s System) string {
 	line, count := "", 0
 	for _, e := range r.Events {
 		if e.Kind != kind {
 			continue
 		}
 		if count == 0 {
-			line = spokenTime(r.Start, e.Time) + ", " + placeWords(e.Where) + ": " + e.Meaning
+			line = spokenTime(r.Start, e.Time) + ": " + strings.TrimSuffix(lowerFirst(eventMeaning(r, e, s)), ".")
 		}
 		count++
 	}

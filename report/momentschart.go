@@ -101,10 +101,10 @@ func momentNote(r *sim.Result, m moment) string {
 		words = append(words, "air "+SI.BothTemperatures(r.Hourly.Air[i]))
 	}
 	if m.Frost > 0 {
-		words = append(words, "frost "+bothLengths(m.Frost)+" deep")
+		words = append(words, "frost "+SI.BothLengths(m.Frost)+" deep")
 	}
 	if m.Snow > 0 {
-		words = append(words, "snow "+bothLengths(m.Snow))
+		words = append(words, "snow "+SI.BothLengths(m.Snow))
 	}
 	return strings.Join(words, "  ·  ")
 }

@@ -20,7 +20,7 @@ func moundWords(r *sim.Result, s System) []string {
 		if m.Thickest < thinnestIce {
 			continue
 		}
-		lines = append(lines, moundPlace(r, m)+" up to "+s.move(m.Thickest)+" thick over "+s.area(m.SpreadArea)+", on "+
+		lines = append(lines, moundPlace(r, m)+" up to "+s.bothMoves(m.Thickest)+" thick over "+s.bothAreas(m.SpreadArea)+", on "+
 			spokenTime(r.Start, m.At)+"; ice lay there for "+spokenDuration(m.Hours*3600)+" in all")
 	}
 	if len(lines) == 0 {
@@ -74,7 +74,7 @@ func mounded(r *sim.Result, s System) string {
 		if m.Place != outletMound {
 			continue
 		}
-		words := "the water let go there had spread over " + s.area(m.SpreadArea) + " and frozen, until its ice stood over "
+		words := "the water let go there had spread over " + s.bothAreas(m.SpreadArea) + " and frozen, until its ice stood over "
 		if r.Layout.Outlet.Kind == pipe.Lid {
 			return words + "the lid and held it down."
 		}
@@ -94,5 +94,5 @@ func (t *teller) moundIce() string {
 	if worst.Thickest < thinnestIce {
 		return ""
 	}
-	return "; up to " + t.litres(worst.Mass/1000) + " of it lay there as ice, " + t.units.move(worst.Thickest) + " thick"
+	return "; up to " + t.litres(worst.Mass/1000) + " of it lay there as ice, " + t.units.bothMoves(worst.Thickest) + " thick"
 }

@@ -25,8 +25,8 @@ func moundedCase() *sim.Result {
 // By hand: 2 m² are 21.5 ft², 0.5 m² 5.4 ft².
 func TestMoundWords(t *testing.T) {
 	for system, want := range map[System][]string{
-		US: {"at the far end up to 1 in thick over 22 ft², on ", "below relief opening 2 up to 10 in thick over 5.4 ft²", "(keep people off it"},
-		SI: {"at the far end up to 25 mm thick over 2 m², on ", "below relief opening 2 up to 254 mm thick over 0.5 m²", "(keep people off it"},
+		US: {"at the far end up to 1 in (25 mm) thick over 22 ft² (2 m²), on ", "below relief opening 2 up to 10 in (254 mm) thick over 5.4 ft²", "(keep people off it"},
+		SI: {"at the far end up to 25 mm (1 in) thick over 2 m² (22 ft²), on ", "below relief opening 2 up to 254 mm (10 in) thick over 0.5 m²", "(keep people off it"},
 	} {
 		got := moundWords(moundedCase(), system)
 		if len(got) != len(want) {
@@ -73,8 +73,8 @@ func TestIcingWalkTellsOfItsIce(t *testing.T) {
 	r := moundedCase()
 	r.Cycles = []sim.CycleRecord{{Time: 2 * 3600, Volume: 0.3, Outlet: 0.1, Relief: 0.2}}
 	for where, want := range map[string]string{
-		pipe.AtOutlet: "100 L ran out there in frost, in 1 pump run; up to 47 L of it lay there as ice, 25 mm thick",
-		pipe.AtRelief: "200 L ran out there in frost, in 1 pump run; up to 117 L of it lay there as ice, 254 mm thick",
+		pipe.AtOutlet: "100 L (26 gal) ran out there in frost, in 1 pump run; up to 47 L (12 gal) of it lay there as ice, 25 mm (1 in) thick",
+		pipe.AtRelief: "200 L (53 gal) ran out there in frost, in 1 pump run; up to 117 L (31 gal) of it lay there as ice, 254 mm (10 in) thick",
 	} {
 		if got := Effect(pipe.Finding{Kind: pipe.FindingIcingWalk, Where: where}, r, SI); got != want {
 			t.Errorf("%s: %q; want %q", where, got, want)

@@ -49,11 +49,11 @@ func jointMoveWords(r *sim.Result, s System) string {
 	words := "frost could lift the standpipe " + s.moves(j.Low, j.High)
 	switch {
 	case j.Surely != nil:
-		return words + ", more than the " + s.move(j.Travel) + " that the slip joint takes: used up by " + spokenTime(r.Start, *j.Surely) + " at the latest"
+		return words + ", more than the " + s.bothMoves(j.Travel) + " that the slip joint takes: used up by " + spokenTime(r.Start, *j.Surely) + " at the latest"
 	case j.May != nil:
-		return words + ", which may be more than the " + s.move(j.Travel) + " that the slip joint takes: at the worst used up on " + spokenTime(r.Start, *j.May)
+		return words + ", which may be more than the " + s.bothMoves(j.Travel) + " that the slip joint takes: at the worst used up on " + spokenTime(r.Start, *j.May)
 	}
-	return words + "; the slip joint takes " + s.move(j.Travel)
+	return words + "; the slip joint takes " + s.bothMoves(j.Travel)
 }
 
 // gapMoveWords says what the lift leaves of the air gap.
@@ -63,7 +63,7 @@ func gapMoveWords(r *sim.Result, s System) []string {
 	case g == nil || g.Clear-g.Least < smallestMove:
 		return nil
 	case g.Least > 0:
-		return []string{"of the " + s.move(g.Clear) + " of air between relief opening and house pipe, " + s.move(g.Least) + " or more stay"}
+		return []string{"of the " + s.bothMoves(g.Clear) + " of air between relief opening and house pipe, " + s.bothMoves(g.Least) + " or more stay"}
 	}
 	at := g.May
 	words := "the relief opening may rise past the house pipe's end"
@@ -104,44 +104,53 @@ func fallWords(r *sim.Result, s System) []string {
 }
 
 func segmentFall(r *sim.Result, f sim.FallLeft, s System) string {
-	words := "the " + r.Layout.Segments[f.Segment].Name + " falls " + s.move(f.Fall) + " over " + s.Length(f.Length)
+	words := "the " + r.Layout.Segments[f.Segment].Name + " falls " + s.bothMoves(f.Fall) + " over " + s.BothLengths(f.Length)
 	if f.Fall < -smallestMove {
-		words = "the " + r.Layout.Segments[f.Segment].Name + " rises " + s.move(-f.Fall) + " over " + s.Length(f.Length)
+		words = "the " + r.Layout.Segments[f.Segment].Name + " rises " + s.bothMoves(-f.Fall) + " over " + s.BothLengths(f.Length)
 	}
 	if f.High < smallestMove {
 		return words + "; heave takes nothing off that: the frost stays above it or hardly passes it"
 	}
-	words += "; uneven heave of up to " + s.move(f.High) + " can leave "
+	words += "; uneven heave of up to " + s.bothMoves(f.High) + " can leave "
 	if f.Left < 0 {
-		words += "a back-fall of " + s.move(-f.Left)
+		words += "a back-fall of " + s.bothMoves(-f.Left)
 	} else {
-		words += s.move(f.Left) + " of fall"
+		words += s.bothMoves(f.Left) + " of fall"
 	}
 	switch grows := f.LowSpot - f.Sag; {
 	case f.LowSpot < smallestMove || grows < smallestMove:
 		return words
 	case f.Sag >= smallestMove:
-		words += ", and deepen its low spot from " + s.move(f.Sag) + " to " + s.move(f.LowSpot)
+		words += ", and deepen its low spot from " + s.bothMoves(f.Sag) + " to " + s.bothMoves(f.LowSpot)
 	default:
-		words += ", and a low spot of " + s.move(f.LowSpot) + " in it"
+		words += ", and a low spot of " + s.bothMoves(f.LowSpot) + " in it"
 	}
 	if f.Water < smallestPool {
 		return words
 	}
-	return words + ", where up to " + s.Volume(f.Water) + " would stand"
+	return words + ", where up to " + s.BothVolumes(f.Water) + " would stand"
 }
 
-// moves prints a range of movement, "0.4 to 1.6 in" or "10 to 41 mm"; "up to 1.6 in" from nothing.
+// moves prints a range of movement [m] in both units, "0.4 to 1.6 in (10 to 41 mm)"; from nothing "up to 1.6 in (up to
+// 41 mm)".
 func (s System) moves(low, high float64) string {
-	from, to := s.moveNumber(low), s.moveNumber(high)
-	switch {
-	case from == to:
-		return s.move(high)
-	case low < smallestMove || strings.Trim(from, "0.") == "":
+	if s.moveNumber(low) == s.moveNumber(high) {
+		return s.bothMoves(high)
+	}
+	return s.moveRange(low, high) + " (" + s.other().moveRange(low, high) + ")"
+}
+
+// moveRange prints it in the reader's unit.
+func (s System) moveRange(low, high float64) string {
+	from := s.moveNumber(low)
+	if low < smallestMove || strings.Trim(from, "0.") == "" {
 		return "up to " + s.move(high)
 	}
 	return from + " to " + s.move(high)
 }
+
+// bothMoves prints a movement [m] in the reader's unit with the other one in brackets.
+func (s System) bothMoves(m float64) string { return s.move(m) + " (" + s.other().move(m) + ")" }
 
 // move prints a movement [m] in tenths of an inch or whole millimetres.
 func (s System) move(m float64) string {

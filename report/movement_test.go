@@ -30,18 +30,18 @@ func TestJointMoveWords(t *testing.T) {
 		joint sim.JointMovement
 		want  string
 	}{
-		{sim.JointMovement{Travel: inches(3)}, "frost could lift the standpipe 0.4 to 1.6 in; the slip joint takes 3 in"},
+		{sim.JointMovement{Travel: inches(3)}, "frost could lift the standpipe 0.4 to 1.6 in (10 to 41 mm); the slip joint takes 3 in (76 mm)"},
 		{sim.JointMovement{Travel: inches(1), Limit: sim.Limit{May: at}},
-			"frost could lift the standpipe 0.4 to 1.6 in, which may be more than the 1 in that the slip joint takes: at the worst used up on Sat Jan 10 00:00"},
+			"frost could lift the standpipe 0.4 to 1.6 in (10 to 41 mm), which may be more than the 1 in (25 mm) that the slip joint takes: at the worst used up on Sat Jan 10 00:00"},
 		{sim.JointMovement{Travel: inches(0.2), Limit: sim.Limit{May: at, Surely: at}},
-			"frost could lift the standpipe 0.4 to 1.6 in, more than the 0.2 in that the slip joint takes: used up by Sat Jan 10 00:00 at the latest"},
-		{sim.JointMovement{Glued: true}, "the glued joint must take 0.4 to 1.6 in"},
+			"frost could lift the standpipe 0.4 to 1.6 in (10 to 41 mm), more than the 0.2 in (5 mm) that the slip joint takes: used up by Sat Jan 10 00:00 at the latest"},
+		{sim.JointMovement{Glued: true}, "the glued joint must take 0.4 to 1.6 in (10 to 41 mm)"},
 	} {
 		if got := movementWords(moving(lifted(c.joint)), US)[0]; got != c.want {
 			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
 	}
-	if got, want := movementWords(moving(lifted(sim.JointMovement{Glued: true})), SI)[0], "the glued joint must take 10 to 41 mm"; got != want {
+	if got, want := movementWords(moving(lifted(sim.JointMovement{Glued: true})), SI)[0], "the glued joint must take 10 to 41 mm (0.4 to 1.6 in)"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }
@@ -63,13 +63,13 @@ func TestMovementWords(t *testing.T) {
 	deep.High, deep.Left = 0, deep.Fall
 	m.Fall = []sim.FallLeft{run, back, sagging, deep, run}
 	want := []string{
-		"frost could lift the standpipe 0.4 to 1.6 in; the slip joint takes 3 in",
-		"of the 4 in of air between relief opening and house pipe, 2.4 in or more stay",
-		"the lid could rise up to 1.6 in",
-		"the yard run falls 2.1 in over 16 ft; uneven heave of up to 0.8 in can leave 1.3 in of fall",
-		"the yard run falls 0.5 in over 16 ft; uneven heave of up to 0.8 in can leave a back-fall of 0.3 in, and a low spot of 0.4 in in it",
-		"the yard run falls 2.1 in over 16 ft; uneven heave of up to 0.8 in can leave 1.3 in of fall, and deepen its low spot from 0.5 in to 0.9 in, where up to 2 gal would stand",
-		"the yard run falls 2.1 in over 16 ft; heave takes nothing off that: the frost stays above it or hardly passes it",
+		"frost could lift the standpipe 0.4 to 1.6 in (10 to 41 mm); the slip joint takes 3 in (76 mm)",
+		"of the 4 in (102 mm) of air between relief opening and house pipe, 2.4 in (61 mm) or more stay",
+		"the lid could rise up to 1.6 in (up to 41 mm)",
+		"the yard run falls 2.1 in (53 mm) over 16 ft (4.9 m); uneven heave of up to 0.8 in (20 mm) can leave 1.3 in (33 mm) of fall",
+		"the yard run falls 0.5 in (13 mm) over 16 ft (4.9 m); uneven heave of up to 0.8 in (20 mm) can leave a back-fall of 0.3 in (8 mm), and a low spot of 0.4 in (10 mm) in it",
+		"the yard run falls 2.1 in (53 mm) over 16 ft (4.9 m); uneven heave of up to 0.8 in (20 mm) can leave 1.3 in (33 mm) of fall, and deepen its low spot from 0.5 in (13 mm) to 0.9 in (23 mm), where up to 2 gal (7.6 L) would stand",
+		"the yard run falls 2.1 in (53 mm) over 16 ft (4.9 m); heave takes nothing off that: the frost stays above it or hardly passes it",
 		"1 more segment in summary.json",
 		"(rough figures, from the least to the most for such soil: ground called alike heaves very differently)",
 	}
@@ -107,11 +107,11 @@ func TestMoves(t *testing.T) {
 		low, high float64
 		us, si    string
 	}{
-		{0.010, 0.041, "0.4 to 1.6 in", "10 to 41 mm"},
-		{0.0002, 0.041, "up to 1.6 in", "up to 41 mm"},
-		{0.001, 0.0410, "up to 1.6 in", "1 to 41 mm"},
-		{0.0254, 0.0254, "1 in", "25 mm"},
-		{0.0254, 0.254, "1 to 10 in", "25 to 254 mm"},
+		{0.010, 0.041, "0.4 to 1.6 in (10 to 41 mm)", "10 to 41 mm (0.4 to 1.6 in)"},
+		{0.0002, 0.041, "up to 1.6 in (up to 41 mm)", "up to 41 mm (up to 1.6 in)"},
+		{0.001, 0.0410, "up to 1.6 in (1 to 41 mm)", "1 to 41 mm (up to 1.6 in)"},
+		{0.0254, 0.0254, "1 in (25 mm)", "25 mm (1 in)"},
+		{0.0254, 0.254, "1 to 10 in (25 to 254 mm)", "25 to 254 mm (1 to 10 in)"},
 	} {
 		if us, si := US.moves(c.low, c.high), SI.moves(c.low, c.high); us != c.us || si != c.si {
 			t.Errorf("%g to %g m: %q and %q; want %q and %q", c.low, c.high, us, si, c.us, c.si)

@@ -30,7 +30,7 @@ var neglectedThings = []Neglected{
 	{"air drawn in by a downspout that joins the line", "on the **unsafe** side", LeansUnsafe},
 	{"water let go at the wall that seeps back to the basin, where a log of the pump is given: the log is taken to hold it",
 		"on the **unsafe** side where the line did not freeze then", LeansUnsafe},
-	{"what frozen ground and snow take of the warmth of water let go on them, and ice from water over the rim", "on the **unsafe** side", LeansUnsafe},
+	{"what frozen ground and snow take of the warmth of water let go on them, and ice from water that comes out of the top of the standpipe", "on the **unsafe** side", LeansUnsafe},
 	{"sun on the ice that water let go makes", "on the safe side", LeansSafe},
 	{"the ring of ice that grows around the hole which warm water keeps over a lid: it dams nothing up", "on the **unsafe** side", LeansUnsafe},
 	{"a film of ice thinner than some millimetres on the bed of a drained pipe: it is followed, but not told of as ice", "hardly changed", LeansHardly},

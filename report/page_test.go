@@ -195,7 +195,7 @@ func TestPageNumbers(t *testing.T) {
 	n := pageNumbers(r, fullPage(r, US))
 	got := []string{n[0].Value, n[1].Value, n[2].Value, n[3].Value, n[4].Value}
 	want := []string{stamp(r.Start, *r.Verdict.FirstIce).Format("Jan 2"), spokenDuration(r.Verdict.ShutFor), strings.TrimSuffix(number(running/3600, 1), ".0") + " hours",
-		"132 gal", "13\u00a0°F too cold"}
+		"132 gal (500 L)", "13\u00a0°F too cold"}
 	if running >= 36_000 {
 		want[2] = number(running/3600, 0) + " hours"
 	}

@@ -58,7 +58,7 @@ func writtenInputs(r *sim.Result, s System) []written {
 	}
 	if p := l.Standpipe; p != nil {
 		rows = append(rows, written{"standpipe.", "Standpipe", listOf(p.Size.Name, "house pipe ends "+s.BothLengths(p.HousePipeEnd)+" above the ground",
-			"rim at "+s.BothLengths(p.Rim), "slip joint takes "+s.BothLengths(p.SlipTravel))})
+			"its top at "+s.BothLengths(p.Rim), "slip joint takes "+s.BothLengths(p.SlipTravel))})
 	}
 	for i, o := range l.Reliefs {
 		name := "Relief opening"
@@ -162,7 +162,7 @@ func pumpSpec(p pipe.Pump, s System) string {
 		return ""
 	}
 	first, last := p.Curve[0], p.Curve[len(p.Curve)-1]
-	words := s.Flow(first.Flow) + " at " + s.Length(first.Head) + " of head, none at " + s.Length(last.Head)
+	words := s.bothFlows(first.Flow) + " at " + s.BothLengths(first.Head) + " of head, none at " + s.BothLengths(last.Head)
 	if p.Role == pipe.BackupPump {
 		words += "; the backup"
 	}

@@ -54,7 +54,7 @@ func pageRows(a *WhyAnswer, remedies []answers.Remedy, s System) []RemedyRow {
 		return nil
 	}
 	base := RemedyRowOf(a.Remedies.Base, a.Result.Layout, s)
-	rows := []RemedyRow{RemedyRow{Change: capital(whyAsItWas), Line: base.Line, Beside: base.Beside, Close: base.Close}.unbroken()}
+	rows := []RemedyRow{RemedyRow{Change: capital(whyAsItWas), Line: base.Line, Beside: besideWords(a.Remedies.Base.Toll, s.BothVolumes), Close: base.Close}.unbroken()}
 	for _, x := range remedies {
 		rows = append(rows, pageRemedy(a, x, s))
 	}
@@ -67,7 +67,7 @@ func pageRemedy(a *WhyAnswer, x answers.Remedy, s System) RemedyRow {
 	if heldAnyway(a.Remedies) && x.Effect == answers.Helps {
 		row.Effect = whyRoom
 	}
-	row.Change, row.Takes = capital(row.Change), capital(row.Takes)
+	row.Change, row.Takes, row.Beside = capital(row.Change), capital(row.Takes), besideWords(x.Toll, s.BothVolumes)
 	row.Effect = strings.Join(append([]string{sentence(row.Effect)}, RiskWords(x, s)...), " ")
 	return row.unbroken()
 }

@@ -133,9 +133,9 @@ func besideNumber(r *sim.Result, s System) pageNumber {
 			n.Notes = append(n.Notes, "The "+reliefWords(r)+" let go "+reliefDistance(r, s)+".")
 		}
 	case r.Ledger.Rim > 0:
-		n.Value, n.Notes = s.Volume(r.Ledger.Rim), []string{"Over the standpipe's rim, next to the wall."}
+		n.Value, n.Notes = s.BothVolumes(r.Ledger.Rim), []string{"Out of the top of the standpipe, next to the wall."}
 	default:
-		n.Value, n.Notes = s.Volume(r.Ledger.Relief), []string{"Out of the " + reliefWords(r) + ", which counts as beside the house."}
+		n.Value, n.Notes = s.BothVolumes(r.Ledger.Relief), []string{"Out of the " + reliefWords(r) + ", which counts as beside the house."}
 	}
 	if r.Ledger.Floor > 0 {
 		n.Notes = append(n.Notes, s.BothVolumes(r.Ledger.Floor)+" on the basement floor.")

@@ -12,7 +12,7 @@ type SummaryFinding struct {
 	Kind     string `json:"kind"`     // stable word, such as "no-relief"
 	Sentence string `json:"sentence"` // what is found
 	Source   string `json:"source"`   // of the rule, or that it has none
-	Effect   string `json:"effect"`   // what it did, in SI units; "": nothing was simulated that could tell
+	Effect   string `json:"effect"`   // what it did, SI units first; "": nothing was simulated that could tell
 }
 
 // winterFindings are the layout's findings and those that only show in a winter, each with what it

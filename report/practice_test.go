@@ -69,15 +69,15 @@ func easyWinter() *sim.Result {
 func TestEffect(t *testing.T) {
 	hard, mild := hardWinter(), easyWinter()
 	for _, c := range []struct{ kind, where, hard string }{
-		{pipe.FindingNoRelief, "", "the line was shut for 31 hours; 40 L could not leave, and 20 L reached the floor; 30 L came out of the top of the standpipe"},
-		{pipe.FindingReliefFacesHouse, pipe.AtRelief, "let 170 L go towards the wall; 85 L of what ran out beside the house came back to the basin"},
-		{pipe.FindingSmallRelief, pipe.AtRelief, "30 L came out of the top of the standpipe in 3 pump runs"},
+		{pipe.FindingNoRelief, "", "the line was shut for 31 hours; 40 L (11 gal) could not leave, and 20 L (5.3 gal) reached the floor; 30 L (7.9 gal) came out of the top of the standpipe"},
+		{pipe.FindingReliefFacesHouse, pipe.AtRelief, "let 170 L (45 gal) go towards the wall; 85 L (22 gal) of what ran out beside the house came back to the basin"},
+		{pipe.FindingSmallRelief, pipe.AtRelief, "30 L (7.9 gal) came out of the top of the standpipe in 3 pump runs"},
 		{pipe.FindingNoAirGap, "", "water in the standpipe reached the end of the house pipe in 3 pump runs"}, // it ends at 0.3556 m
 		{pipe.FindingSmallAirGap, "", "water in the standpipe reached the end of the house pipe in 3 pump runs"},
-		{pipe.FindingGluedLine, "", "ice shut the line for 31 hours; in 1 pump run 40 L could not leave, and 20 L reached the floor"},
-		{pipe.FindingBackupSameLine, "", "with the line shut for both pumps 40 L could not leave, and 20 L reached the floor"},
-		{pipe.FindingNoBackup, "", "40 L came while the power was out and 40 L came while the pump moved nothing; 20 L reached the floor"},
-		{pipe.FindingSharedDownspout, "", "720 L of roof water joined the line; roof water found the line shut and ran over beside the downspout twice"},
+		{pipe.FindingGluedLine, "", "ice shut the line for 31 hours; in 1 pump run 40 L (11 gal) could not leave, and 20 L (5.3 gal) reached the floor"},
+		{pipe.FindingBackupSameLine, "", "with the line shut for both pumps 40 L (11 gal) could not leave, and 20 L (5.3 gal) reached the floor"},
+		{pipe.FindingNoBackup, "", "40 L (11 gal) came while the power was out and 40 L (11 gal) came while the pump moved nothing; 20 L (5.3 gal) reached the floor"},
+		{pipe.FindingSharedDownspout, "", "720 L (190 gal) of roof water joined the line; roof water found the line shut and ran over beside the downspout twice"},
 		{pipe.FindingSmallLine, "yard run", "ice stood in it for 3 days in all and shut it for 31 hours"},
 		{pipe.FindingCorrugated, "yard run", "ice stood in it for 3 days in all and shut it for 31 hours"},
 		{pipe.FindingSag, "yard run", "ice stood in it for 3 days in all and shut it for 31 hours"},
@@ -85,11 +85,11 @@ func TestEffect(t *testing.T) {
 		{pipe.FindingFlatRun, "wall stub", "ice stood in it for 5 hours in all but never shut it"},
 		{pipe.FindingNoWeep, pipe.AtOutlet, "ice stood in the riser under the lid for 4 days in all and shut it for 40 hours"},
 		{pipe.FindingNarrowWeep, pipe.AtOutlet, "ice stood in the riser under the lid for 4 days in all and shut it for 40 hours"},
-		{pipe.FindingIcingWalk, pipe.AtOutlet, "80 L ran out there in frost, in 2 pump runs"},
-		{pipe.FindingIcingWalk, pipe.AtRelief, "130 L ran out there in frost, in 4 pump runs"},
-		{pipe.FindingPocketInClay, "", "it was full for 4 hours; the soil took 12 L of its water; it froze once"},
-		{pipe.FindingReliefUnderSnow, pipe.AtRelief, "snow shut every opening once; 30 L came out of the top of the standpipe"},
-		{pipe.FindingReliefFrosts, pipe.AtRelief, "it ran in that cold 3 times and let 90 L go"},
+		{pipe.FindingIcingWalk, pipe.AtOutlet, "80 L (21 gal) ran out there in frost, in 2 pump runs"},
+		{pipe.FindingIcingWalk, pipe.AtRelief, "130 L (34 gal) ran out there in frost, in 4 pump runs"},
+		{pipe.FindingPocketInClay, "", "it was full for 4 hours; the soil took 12 L (3.2 gal) of its water; it froze once"},
+		{pipe.FindingReliefUnderSnow, pipe.AtRelief, "snow shut every opening once; 30 L (7.9 gal) came out of the top of the standpipe"},
+		{pipe.FindingReliefFrosts, pipe.AtRelief, "it ran in that cold 3 times and let 90 L (24 gal) go"},
 	} {
 		f := pipe.Finding{Kind: c.kind, Where: c.where}
 		if got := Effect(f, hard, SI); got != c.hard {
@@ -106,8 +106,8 @@ func TestEffectInAnyWinter(t *testing.T) {
 	mild, dry := easyWinter(), easyWinter()
 	dry.Ledger, dry.Cycles = sim.Ledger{}, nil
 	for kind, want := range map[string]string{
-		pipe.FindingOutletNear:    "480 L ran out there",
-		pipe.FindingErodingOutlet: "480 L ran out there",
+		pipe.FindingOutletNear:    "480 L (127 gal) ran out there",
+		pipe.FindingErodingOutlet: "480 L (127 gal) ran out there",
 		pipe.FindingNoCheckValve:  "the house pipe ran empty after each of 12 pump runs; pumping that water again is not simulated",
 	} {
 		if got := Effect(pipe.Finding{Kind: kind}, mild, SI); got != want {
@@ -124,7 +124,7 @@ func TestEffectInAnyWinter(t *testing.T) {
 	if got, want := Effect(pipe.Finding{Kind: pipe.FindingSharedDownspout}, mild, SI), "not simulated: the weather has no rain"; got != want {
 		t.Errorf("roof without rain: got %q, want %q", got, want)
 	}
-	if got, want := Effect(pipe.Finding{Kind: pipe.FindingOutletNear}, mild, US), "127 gal ran out there"; got != want { // 480/3.785
+	if got, want := Effect(pipe.Finding{Kind: pipe.FindingOutletNear}, mild, US), "127 gal (480 L) ran out there"; got != want { // 480/3.785
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
@@ -134,8 +134,8 @@ func TestEffectWithADryFloor(t *testing.T) {
 	r := hardWinter()
 	r.Ledger.Floor, r.Ledger.Rim = 0, 0
 	for kind, want := range map[string]string{
-		pipe.FindingNoRelief: "the line was shut for 31 hours; 40 L stayed in the basin",
-		pipe.FindingNoBackup: "40 L came while the power was out and 40 L came while the pump moved nothing; the basin held it",
+		pipe.FindingNoRelief: "the line was shut for 31 hours; 40 L (11 gal) stayed in the basin",
+		pipe.FindingNoBackup: "40 L (11 gal) came while the power was out and 40 L (11 gal) came while the pump moved nothing; the basin held it",
 	} {
 		if got := Effect(pipe.Finding{Kind: kind}, r, SI); got != want {
 			t.Errorf("%s: got %q, want %q", kind, got, want)

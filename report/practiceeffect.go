@@ -16,8 +16,8 @@ type teller struct {
 	where string // as in pipe.Finding
 }
 
-// litres is the volume in the reader's units.
-func (t *teller) litres(m3 float64) string { return t.units.Volume(m3) }
+// litres is the volume in both units, the reader's first.
+func (t *teller) litres(m3 float64) string { return t.units.BothVolumes(m3) }
 
 // runs counts the pump runs that have something about them.
 func (t *teller) runs(has func(sim.CycleRecord) bool) int {
@@ -268,7 +268,7 @@ func (t *teller) letGo(warmest float64) (volume float64, n int) {
 	return volume, n
 }
 
-// heldByPocket is the fill from which the rock pocket is said to hold the line's water up [-].
+// heldByPocket is the fill from which the rock pit is said to hold the line's water up [-].
 const heldByPocket = 0.95
 
 func (t *teller) fullPocket() string {

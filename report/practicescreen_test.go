@@ -54,9 +54,9 @@ func TestPracticeWords(t *testing.T) {
 	hard, mild := hardWinter(), easyWinter()
 	got := practiceWords(hard, Options{System: SI, Findings: kindsOf(pipe.FindingSag, pipe.FindingUnpaintedPVC)})
 	want := []string{
-		"relief opening under snow: snow shut every opening once; 30 L came out of the top of the standpipe",
+		"relief opening under snow: snow shut every opening once; 30 L (7.9 gal) came out of the top of the standpipe",
 		"sag (yard run): ice stood in it for 3 days in all and shut it for 31 hours",
-		"relief opening that can frost shut below 0 °F (-18 °C): it ran in that cold 3 times and let 90 L go",
+		"relief opening that can frost shut below 0 °F (-18 °C): it ran in that cold 3 times and let 90 L (24 gal) go",
 		"with 1 more, why, and sources: winterline check, or summary.json",
 	}
 	if !slices.Equal(got, want) {

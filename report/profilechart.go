@@ -148,7 +148,7 @@ func wallWindow(r *sim.Result) window {
 	return w
 }
 
-// outletWindow shows the far end with its elbow, lid and rock pocket.
+// outletWindow shows the far end with its elbow, lid and rock pit.
 func outletWindow(r *sim.Result) window {
 	end := r.Profile.Segments[len(r.Profile.Segments)-1]
 	ground := r.Profile.Ground(end.X1)
@@ -167,7 +167,7 @@ func standpipeFoot(r *sim.Result) (x, z float64) {
 	return r.Profile.Segments[after].X1, r.Profile.Segments[next].Z0
 }
 
-// pocketBox gives half the length of the rock pocket and the level of its floor; its
+// pocketBox gives half the length of the rock pit and the level of its floor; its
 // top lies at the invert where the line ends.
 func pocketBox(r *sim.Result) (half, floor float64, ok bool) {
 	if r.Layout.Pocket == nil {

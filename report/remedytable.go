@@ -23,7 +23,7 @@ func RemedyRowOf(r answers.Remedy, l *pipe.Layout, s System) RemedyRow {
 	for _, c := range r.Changes {
 		what = append(what, ChangeWords(c, l, s))
 	}
-	row := RemedyRow{Change: strings.Join(what, " AND "), Line: LineEffectWords(r.Toll), Beside: besideWords(r.Toll, s), Close: "-",
+	row := RemedyRow{Change: strings.Join(what, " AND "), Line: LineEffectWords(r.Toll), Beside: besideWords(r.Toll, s.Volume), Close: "-",
 		Takes: TakesWords(r.Changes), Effect: EffectWords(r)}
 	if r.Margin != nil {
 		row.Close = MarginLeftWords(r.Margin.Open, s)
@@ -31,15 +31,15 @@ func RemedyRowOf(r answers.Remedy, l *pipe.Layout, s System) RemedyRow {
 	return row
 }
 
-// besideWords says how much water did not leave at the line's end, and where.
-func besideWords(t answers.Toll, s System) string {
+// besideWords says how much water did not leave at the line's end, and where; volume prints it.
+func besideWords(t answers.Toll, volume func(m3 float64) string) string {
 	var parts []string
 	for _, x := range []struct {
 		volume float64
 		where  string
 	}{{t.Floor, "on the floor"}, {t.Beside, "over the top"}, {t.Relief, "relief"}, {t.Refused, "not taken"}} {
 		if x.volume > 1e-6 {
-			parts = append(parts, s.Volume(x.volume)+" "+x.where)
+			parts = append(parts, volume(x.volume)+" "+x.where)
 		}
 	}
 	if len(parts) == 0 {

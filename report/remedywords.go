@@ -28,7 +28,7 @@ func ChangeWords(c answers.Change, l *pipe.Layout, s System) string {
 	case answers.Steepen:
 		return part + " laid to fall " + s.bothSlopes(c.Amount)
 	case answers.RemoveSag:
-		return "sag of " + s.bothLengths(c.Amount) + " taken out of " + part
+		return "sag of " + s.BothLengths(c.Amount) + " taken out of " + part
 	case answers.WidenPipe:
 		return "4 in pipe in the ground"
 	case answers.BuryOpen:
@@ -49,7 +49,7 @@ func ChangeWords(c answers.Change, l *pipe.Layout, s System) string {
 
 // openingWords says it of changes to where water leaves the line.
 func openingWords(c answers.Change, l *pipe.Layout, s System) string {
-	size := s.bothLengths(c.Amount)
+	size := s.BothLengths(c.Amount)
 	switch c.Kind {
 	case answers.AddRelief:
 		return "a relief opening " + size + " above the ground"
@@ -78,7 +78,7 @@ func openingWords(c answers.Change, l *pipe.Layout, s System) string {
 	case answers.OpenOutlet:
 		words := "outlet open to daylight, no lid"
 		if c.Amount > 0 {
-			words += "; line " + s.bothLengths(c.Amount) + " longer"
+			words += "; line " + s.BothLengths(c.Amount) + " longer"
 		}
 		return words
 	}
@@ -92,9 +92,6 @@ func timesWords(ratio float64) string {
 	}
 	return strings.TrimSuffix(number(ratio, 1), ".0") + " times"
 }
-
-// bothLengths prints a length [m] in the reader's unit with the other one in brackets, "1 in (25 mm)".
-func (s System) bothLengths(m float64) string { return s.Length(m) + " (" + s.other().Length(m) + ")" }
 
 // bothPits prints the volume of a hole in the ground [m³], "24 ft³ (0.68 m³)".
 func (s System) bothPits(m3 float64) string {
@@ -169,9 +166,9 @@ func RiskWords(r answers.Remedy, s System) (lines []string) {
 		lines = append(lines, "The pump starts up to "+plural(float64(r.Toll.Starts), "time")+" in an hour.")
 	}
 	if r.MoreOf&answers.RiskWallWater != 0 {
-		words := s.Volume(r.Toll.Relief+r.Toll.Beside) + " of water runs out near the wall"
+		words := s.BothVolumes(r.Toll.Relief+r.Toll.Beside) + " of water runs out near the wall"
 		if r.Toll.WallIce > 0 {
-			words += ", and ice there gets up to " + s.Length(r.Toll.WallIce) + " thick"
+			words += ", and ice there gets up to " + s.BothLengths(r.Toll.WallIce) + " thick"
 		}
 		lines = append(lines, words+".")
 	}

@@ -77,7 +77,7 @@ func TestRemedyRow(t *testing.T) {
 		t.Errorf("%+v; want %+v", got, want)
 	}
 	risks := strings.Join(RiskWords(r, US), " ")
-	for _, part := range []string{"3 times in an hour", "53 gal of water runs out near the wall", "2 in thick", "washes soil away"} {
+	for _, part := range []string{"3 times in an hour", "53 gal (200 L) of water runs out near the wall", "2 in (5 cm) thick", "washes soil away"} {
 		if !strings.Contains(risks, part) {
 			t.Errorf("no %q in %q", part, risks)
 		}

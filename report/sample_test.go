@@ -15,7 +15,7 @@ import (
 // result, not its physics.
 type sampleSpec struct {
 	state    sim.State
-	segments int // 3: a glued line to an open end; 5 and more: standpipe, yard run in parts, lid and rock pocket
+	segments int // 3: a glued line to an open end; 5 and more: standpipe, yard run in parts, lid and rock pit
 	days     int
 }
 

@@ -189,5 +189,5 @@ func sizeValue(q answers.Quantity, v float64, s System) string {
 	case q == answers.ByInsulation:
 		return s.bothThin(v)
 	}
-	return s.bothLengths(v)
+	return s.BothLengths(v)
 }

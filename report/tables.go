@@ -5,7 +5,6 @@ import (
 	"io"
 	"math"
 	"strings"
-	"time"
 	"unicode"
 
 	"winterline/sim"
@@ -65,7 +64,7 @@ const eventsName = "events.csv"
 // EventsTable gives events.csv: what happened, in order of time.
 func EventsTable(r *sim.Result) File {
 	return File{eventsName, func(w io.Writer) error {
-		return writeTable(w, eventColumns, len(r.Events), func(i int) eventRow { return eventRow{r.Start, r.Events[i]} })
+		return writeTable(w, eventColumns, len(r.Events), func(i int) eventRow { return eventRow{r, r.Events[i]} })
 	}}
 }
 
@@ -147,16 +146,16 @@ var segmentColumns = []column[segmentRow]{
 }
 
 type eventRow struct {
-	start time.Time
+	r *sim.Result
 	sim.Event
 }
 
 var eventColumns = []column[eventRow]{
 	{Column{"time", "", "local standard time, to the nearest minute"},
-		func(r eventRow) string { return tableTime(r.start, r.Time) }},
+		func(r eventRow) string { return tableTime(r.r.Start, r.Time) }},
 	{Column{"hour", "h", "hours since the first weather row"},
 		func(r eventRow) string { return hours(&r.Time) }},
-	{Column{"where", "", "segment, standpipe, pocket, basin, pump, downspout, or the ground at the outlet or a relief opening"},
+	{Column{"where", "", "segment, standpipe, pocket (the rock pit), basin, pump, downspout, or the ground at the outlet or a relief opening"},
 		func(r eventRow) string { return r.Where }},
 	{Column{"event", "", "what happened, one word of a fixed list"},
 		func(r eventRow) string { return string(r.Kind) }},
@@ -169,8 +168,8 @@ var eventColumns = []column[eventRow]{
 		}},
 	{Column{"unit", "", "unit of value"},
 		func(r eventRow) string { return r.Unit }},
-	{Column{"meaning", "", "the same in one sentence"},
-		func(r eventRow) string { return r.Meaning }},
+	{Column{"meaning", "", "the same in words, with its number in both units"},
+		func(r eventRow) string { return eventMeaning(r.r, r.Event, SI) }},
 }
 
 type ledgerRow struct {

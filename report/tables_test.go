@@ -154,13 +154,15 @@ func TestHourlyAbsent(t *testing.T) {
 
 func TestEventsTable(t *testing.T) {
 	r := &sim.Result{Start: plain(sim.Clear).Start, Events: []sim.Event{
-		{Time: 1180.33333 * 3600, Kind: sim.EventClosed, Where: "yard run", Value: ptr(0.92), Unit: "", Meaning: `shut, "for good"`},
+		{Time: 1180.33333 * 3600, Kind: sim.EventClosed, Where: "yard run", Value: ptr(0.92), Unit: "m", Meaning: "x"},
 		{Time: 29.9, Kind: sim.EventFirstIce, Where: "riser"},
+		{Time: 7200, Kind: "new-kind", Where: `"main" pipe`, Meaning: `it was, "so to say", new`},
 	}}
 	rows := readTable(t, r, "events.csv")
 	want := [][]string{
-		{"2026-01-19 04:20", "1180.3333", "yard run", "closed", "0.9200", "", `shut, "for good"`},
-		{"2025-12-01 00:00", "0.0083", "riser", "first-ice", "", "", ""},
+		{"2026-01-19 04:20", "1180.3333", "yard run", "closed", "0.9200", "m", "The yard run froze shut. Ice closed it 92 cm (3 ft) from the wall."},
+		{"2025-12-01 00:00", "0.0083", "riser", "first-ice", "", "", "First ice in the riser."},
+		{"2025-12-01 02:00", "2.0000", `"main" pipe`, "new-kind", "", "", `New kind. It was, "so to say", new.`},
 	}
 	for i, w := range want {
 		if strings.Join(rows[i+1], "|") != strings.Join(w, "|") {

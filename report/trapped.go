@@ -59,20 +59,28 @@ func worstTrapped(all []sim.Trapped) []sim.Trapped {
 }
 
 func trappedLine(r *sim.Result, x sim.Trapped, s System) string {
-	between := "between two plugs of ice, one in the " + x.Where
-	if x.Valve {
-		between = "between the closed check valve and ice in the " + x.Where
-	}
 	end := ", still so at the end of the record"
 	if x.Until != nil {
 		end = " to " + spokenTime(r.Start, *x.Until)
 	}
-	words := s.Volume(x.Volume) + " shut in " + between + ", " + spokenTime(r.Start, x.Since) + end
-	if !x.Pressed() {
-		return words + "; hardly under pressure, since nothing froze on there"
+	return s.BothVolumes(x.Volume) + " shut in " + trappedBetween(x) + ", " + spokenTime(r.Start, x.Since) + end + trappedPressure(x, s)
+}
+
+// trappedBetween says what shut it in.
+func trappedBetween(x sim.Trapped) string {
+	if x.Valve {
+		return "between the closed check valve and ice in the " + x.Where
 	}
-	if x.OverRating() {
-		return words + "; its ice could press up to " + s.BothPressures(x.Pressure) + " and burst a plastic pipe"
+	return "between two plugs of ice, one in the " + x.Where
+}
+
+// trappedPressure says how hard its ice could press.
+func trappedPressure(x sim.Trapped, s System) string {
+	switch {
+	case !x.Pressed():
+		return "; hardly under pressure, since nothing froze on there"
+	case x.OverRating():
+		return "; its ice could press up to " + s.BothPressures(x.Pressure) + " and burst a plastic pipe"
 	}
-	return words + "; under " + s.BothPressures(x.Pressure) + " at most"
+	return "; under " + s.BothPressures(x.Pressure) + " at most"
 }

@@ -27,8 +27,8 @@ func TestTrappedWords(t *testing.T) {
 	}
 	shutIn(r)
 	want := []string{
-		"4.2 L shut in between the closed check valve and ice in the wall stub, Tue Dec 2 16:00, still so at the end of the record; its ice could press up to 3.5 MPa (510 psi) and burst a plastic pipe",
-		"21 L shut in between two plugs of ice, one in the yard run, Tue Dec 2 18:00 to Wed Dec 3 12:00; under 0.25 MPa (36 psi) at most",
+		"4.2 L (1.1 gal) shut in between the closed check valve and ice in the wall stub, Tue Dec 2 16:00, still so at the end of the record; its ice could press up to 3.5 MPa (510 psi) and burst a plastic pipe",
+		"21 L (5.5 gal) shut in between two plugs of ice, one in the yard run, Tue Dec 2 18:00 to Wed Dec 3 12:00; under 0.25 MPa (36 psi) at most",
 		"1 more time in events.csv",
 		"a plugged line may be under pressure: do not cut or unscrew it",
 	}
@@ -36,12 +36,12 @@ func TestTrappedWords(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 	r.Trapped = r.Trapped[:1]
-	want[0] = "5.5 gal shut in between two plugs of ice, one in the yard run, Tue Dec 2 06:00 to Wed Dec 3 12:00; hardly under pressure, since nothing froze on there"
+	want[0] = "5.5 gal (21 L) shut in between two plugs of ice, one in the yard run, Tue Dec 2 06:00 to Wed Dec 3 12:00; hardly under pressure, since nothing froze on there"
 	if got := trappedWords(r, US); !slices.Equal(got, []string{want[0], want[3]}) {
 		t.Errorf("got %q", got)
 	}
 	var out strings.Builder
-	if err := Screen(&out, r, Options{}); err != nil || !strings.Contains(out.String(), "\nTrapped      5.5 gal shut in") {
+	if err := Screen(&out, r, Options{}); err != nil || !strings.Contains(out.String(), "\nTrapped      5.5 gal (21 L) shut in") {
 		t.Errorf("%v\n%s", err, out.String())
 	}
 }

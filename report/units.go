@@ -140,6 +140,11 @@ func (s System) depthRange(top, bottom float64) string {
 	return number(top, 2) + " to " + number(bottom, 2) + " m"
 }
 
+// bothDepthRanges prints it in the reader's unit with the other one in brackets.
+func (s System) bothDepthRanges(top, bottom float64) string {
+	return s.depthRange(top, bottom) + " (" + s.other().depthRange(top, bottom) + ")"
+}
+
 // Volume prints a volume [m³] in gallons or litres, with one decimal below ten.
 func (s System) Volume(m3 float64) string {
 	unit := s.volumeUnit()
@@ -214,6 +219,11 @@ func (s System) AirSpeed(ms float64) string {
 		return number(ms/metresPerFoot, 1) + " ft/s"
 	}
 	return number(ms, 1) + " m/s"
+}
+
+// bothAirSpeeds prints it in the reader's unit with the other one in brackets.
+func (s System) bothAirSpeeds(ms float64) string {
+	return s.AirSpeed(ms) + " (" + s.other().AirSpeed(ms) + ")"
 }
 
 // scale is one step of a unit ladder: used while the printed number stays below limit.

@@ -97,7 +97,7 @@ func reliefWords(r *sim.Result) string {
 	return "relief opening"
 }
 
-// heldWords lists what can hold water, "the line, rock pocket and basin".
+// heldWords lists what can hold water, "the line, rock pit and basin".
 func heldWords(r *sim.Result) string {
 	places := []string{"the line"}
 	if r.Layout.Pocket != nil {
@@ -180,12 +180,16 @@ func apportion(values []float64, total int64) []int64 {
 	return out
 }
 
-// amount prints the volume of one path as the table shows it, "870 gal"; what is there
-// but rounds to nothing is "under 1 gal".
+// amount prints the volume of one path as the table shows it, with the other unit in brackets, "870 gal (3,293 L)"; what is
+// there but rounds to nothing is "under 1 gal".
 func (t *waterTable) amount(p waterPath) string {
 	for _, row := range append(slices.Clone(t.in), t.out...) {
 		if row.path == p {
-			return t.number(row) + " " + t.system.volumeUnit()
+			shown := t.number(row) + " " + t.system.volumeUnit()
+			if row.shown == 0 {
+				return shown
+			}
+			return shown + " (" + t.system.other().Volume(row.m3) + ")"
 		}
 	}
 	return "0 " + t.system.volumeUnit()

@@ -149,7 +149,7 @@ func drawCover(p *panel, r *sim.Result) {
 func (p *panel) nameCover(r *sim.Result, below, ground []float64) {
 	style := lettering(smallSize, ink, draw.XLeft, draw.YBottom)
 	name := func(part *panel, words string, row int, series []float64) {
-		size := bothLengths(math.Abs(series[row]))
+		size := SI.BothLengths(math.Abs(series[row]))
 		part.nameNear(part.at(r.Hourly.Time[row], series[row]), words+size, size, style, r.Hourly.Time, series, ground)
 	}
 	if at, row := lowest(below); row >= 0 && at < 0 {

@@ -229,7 +229,7 @@ func toldRemedies(a *WhyAnswer, effect answers.Effect, s System) (lines []string
 		row := RemedyRowOf(x, a.Result.Layout, s)
 		words := row.Change
 		if effect == answers.Harms {
-			words += " (line " + row.Line + "; " + row.Beside
+			words += " (line " + row.Line + "; " + besideWords(x.Toll, s.BothVolumes)
 			if x.Margin != nil {
 				words += "; " + row.Close
 			}

@@ -139,7 +139,7 @@ func reverseWords(w *answers.Why, s System) []string {
 	}
 	t := reverse.Toll
 	t.Relief = 0
-	return []string{fmt.Sprintf(form, LineEffectWords(t), besideWords(t, s))}
+	return []string{fmt.Sprintf(form, LineEffectWords(t), besideWords(t, s.BothVolumes))}
 }
 
 // writeWords are the values that a person writes into the case's files to make changes.

@@ -208,7 +208,7 @@ func shutWords(r *sim.Result, o Options) []string {
 		where += ", under ice on the ground"
 	}
 	if v.ClosedDistance > 0 {
-		where += ", " + o.System.Length(v.ClosedDistance) + " from the wall"
+		where += ", " + o.System.BothLengths(v.ClosedDistance) + " from the wall"
 	}
 	lines := o.packed(spokenTime(r.Start, *v.Closed), where, end)
 	return append(lines, alsoShut(r)...)
@@ -268,7 +268,7 @@ func iceWords(r *sim.Result, s System) []string {
 	if worst < 0 {
 		return []string{line}
 	}
-	standing := "up to " + s.Volume(r.Segments[worst].Standing) + " standing there"
+	standing := "up to " + s.BothVolumes(r.Segments[worst].Standing) + " standing there"
 	if r.Segments[worst].Standing < puddle {
 		standing = "the little that stood there"
 	}
@@ -286,14 +286,14 @@ func reliefRanWords(r *sim.Result, s System) []string {
 	if v.HighestSnow == nil || v.ReliefMargin == nil {
 		return []string{line + "; no snow record: taken as free of snow, which is the unsafe side"}
 	}
-	line += "; snow there up to " + s.Length(*v.HighestSnow)
+	line += "; snow there up to " + s.BothLengths(*v.HighestSnow)
 	if height, ok := lowestRelief(r); ok {
-		line += ", opening at " + s.Length(height)
+		line += ", opening at " + s.BothLengths(height)
 	}
 	if *v.ReliefMargin < 0 {
-		return []string{line + ": under snow by " + s.Length(-*v.ReliefMargin)}
+		return []string{line + ": under snow by " + s.BothLengths(-*v.ReliefMargin)}
 	}
-	return []string{line + ": " + s.Length(*v.ReliefMargin) + " to spare"}
+	return []string{line + ": " + s.BothLengths(*v.ReliefMargin) + " to spare"}
 }
 
 // lowestRelief is the height of the lowest relief opening above ground [m].

@@ -97,7 +97,7 @@ func TestScreenWording(t *testing.T) {
 		{"slush comes no sooner", sim.ShutRelieved, func(r *sim.Result) { r.Verdict.ClosedDendritic = r.Verdict.Closed },
 			nil, []string{"Could shut"}},
 		{"relief beside the house", sim.Spilled, func(r *sim.Result) { r.Ledger.Relief, r.Ledger.Rim = r.Ledger.Relief+r.Ledger.Rim, 0 },
-			[]string{"the relief opening let 1,125 gal go beside the house"}, []string{"went over"}},
+			[]string{"the relief opening let 1,125 gal (4,258 L) go beside the house"}, []string{"went over"}},
 		{"flooded though open", sim.Flooded, func(r *sim.Result) { r.Verdict.Closed = nil },
 			[]string{"THE BASEMENT GOT WET.", "the line never froze shut", "The cause lies elsewhere"}, []string{"froze shut for"}},
 		{"no basin", sim.ShutRelieved, func(r *sim.Result) { r.Layout.Basin, r.Cycles[9].Refused = nil, 0.1 },

@@ -39,7 +39,7 @@ const (
 	heatExtra        = "with water that joined from elsewhere"
 	heatOutlet       = "with water at the outlet"
 	heatRelief       = "with water out of the relief"
-	heatRim          = "with water over the rim"
+	heatRim          = "with water out of the top of the standpipe"
 	heatPocket       = "with water that left through the rock pit"
 	heatPocketGround = "from the ground round the rock pit"
 	heatWall         = "with wall and soil that came under water or fell dry"

@@ -23,7 +23,7 @@ type Closure struct {
 	Layers []Layer // from the ice's front out to the air, in that order
 	Met    Met
 	Relief *ReliefThen // nil: the line has no relief opening
-	Pocket *PocketThen // nil: there is no rock pocket that a slot drains into
+	Pocket *PocketThen // nil: there is no rock pit that a slot drains into
 	During WhileShut
 }
 
@@ -138,7 +138,7 @@ type ReliefThen struct {
 	Iced    float64 // greatest thickness of ice on the ground before them [m]
 }
 
-// PocketThen is the rock pocket as the line shut.
+// PocketThen is the rock pit as the line shut.
 type PocketThen struct {
 	Full        float64 // share of its void [-]
 	Ice         float64 // share of its water [-]

@@ -106,7 +106,7 @@ func (w *winter) heldAtOutlet() (Barrier, int) {
 // sameLevel is the difference of level that is no reason to prefer one barrier to another [m] (model definition).
 const sameLevel = 5e-3
 
-// pocketHolds is how full the rock pocket must be to count as what keeps the line full [-] (model definition).
+// pocketHolds is how full the rock pit must be to count as what keeps the line full [-] (model definition).
 const pocketHolds = 0.95
 
 // heldByBed is where the pipe's bed, without ice, is highest from cell i down to the riser to the lid, and how high

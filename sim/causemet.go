@@ -108,7 +108,7 @@ func (w *winter) reliefThen(t float64) *ReliefThen {
 	return out
 }
 
-// pocketThen is the rock pocket as it is now; nil: there is none.
+// pocketThen is the rock pit as it is now; nil: there is none.
 func (w *winter) pocketThen() *PocketThen {
 	p := w.pocket
 	if p == nil {

@@ -156,7 +156,7 @@ func (w *winter) houseOpening(t float64) (area, level float64) {
 }
 
 // outletOpening is the same at the far end: the free bore of an open one over the ice before it, or what of the weep
-// slot under a shut lid stands clear of water and ice. The rock pocket lets air through
+// slot under a shut lid stands clear of water and ice. The rock pit lets air through
 // until it is full.
 func (w *winter) outletOpening() (area, level float64) {
 	l := w.line

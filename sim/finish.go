@@ -134,7 +134,7 @@ func (w *winter) lineMiss() float64 {
 	return miss.value() / heat.WaterDensity
 }
 
-// pocketMiss is the same for the rock pocket: what the slot let in, less what the soil drank and
+// pocketMiss is the same for the rock pit: what the slot let in, less what the soil drank and
 // what it holds.
 func (w *winter) pocketMiss() float64 {
 	if w.pocket == nil {
@@ -177,7 +177,7 @@ func (w *winter) warnings() []Warning {
 		out = append(out, Warning{"no-snow-record", "No snow depth in the weather: relief assumed free of snow (unsafe side), ground assumed bare for frost (safe side)."})
 	}
 	if w.k.Weather.Wind == nil {
-		out = append(out, Warning{"no-wind-record", "No wind in the weather: 3 m/s at 10 m is assumed throughout."})
+		out = append(out, Warning{"no-wind-record", "No wind in the weather: 3 m/s (7 mph), 10 m (33 ft) above the ground, is assumed throughout."})
 	}
 	out = append(out, w.leftOut()...)
 	if len(w.k.Layout.ExtraInflows) > 0 && w.roofs == nil {

@@ -196,7 +196,7 @@ func (g *ground) guesses(all []pipe.Guess) []pipe.Guess {
 
 // notSettled warns of a spin-up that gave up.
 func (g *ground) notSettled() Warning {
-	return Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may be off by more than 0.002 K a year."}
+	return Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may drift by more than 0.002 °C (0.004 °F) a year."}
 }
 
 // warnings are what the reader of the ground must know.

@@ -109,7 +109,7 @@ func (r *recorder) reliefs(t, snow float64) {
 	}
 }
 
-// pocketFull follows the rock pocket; it counts as full from 99 % on, and as emptying
+// pocketFull follows the rock pit; it counts as full from 99 % on, and as emptying
 // again below 90 %.
 func (r *recorder) pocketFull(t float64) {
 	fill := r.w.pocket.fill()
@@ -122,7 +122,7 @@ func (r *recorder) pocketFull(t float64) {
 	r.pocketFrozen(t)
 }
 
-// pocketFrozen follows the ice in the rock pocket: from nine tenths of its water on it counts as
+// pocketFrozen follows the ice in the rock pit: from nine tenths of its water on it counts as
 // frozen, and as thawed below half.
 func (r *recorder) pocketFrozen(t float64) {
 	p := r.w.pocket

@@ -8,7 +8,7 @@ import (
 	"winterline/sim/heat"
 )
 
-// pocketHeat is the warmth of the rock pocket: stone and water as one node that exchanges
+// pocketHeat is the warmth of the rock pit: stone and water as one node that exchanges
 // heat with the undisturbed ground at its middle.
 type pocketHeat struct {
 	stone  float64 // heat capacity of the stone [J/K]

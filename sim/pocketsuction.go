@@ -7,7 +7,7 @@ import (
 	"winterline/sim/flow"
 )
 
-// firstFilling is how fast dry soil drinks from the rock pocket. Suction draws the water in only when
+// firstFilling is how fast dry soil drinks from the rock pit. Suction draws the water in only when
 // the pocket has been empty for some days; until it is empty again, a wetting front runs into the soil
 // after Green and Ampt, ever slower. Later fillings find the soil wet.
 type firstFilling struct {

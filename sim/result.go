@@ -186,7 +186,7 @@ type Ledger struct {
 	Outlet       float64 // let go at the far end
 	Relief       float64 // out of relief openings
 	Rim          float64 // over the standpipe's rim, beside the house
-	PocketToSoil float64 // drunk by the soil around the rock pocket
+	PocketToSoil float64 // drunk by the soil around the rock pit
 	HeldLine     float64
 	HeldPocket   float64
 	HeldBasin    float64

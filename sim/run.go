@@ -110,8 +110,10 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	w.roofs = newRoofs(k, w.line)
 	w.mounds = newMounds(w)
 	if w.pumping <= 0 && len(k.Cycles) > 0 {
-		return nil, fmt.Errorf("the pump lifts nothing: it shuts off at %.2f m of head, and the line's highest point lies %.2f m above the water in the basin",
-			w.lift.shutOff()-w.lift.from, w.line.crest-w.lift.from)
+		const foot = 0.3048 // [m]
+		most, needed := w.lift.shutOff()-w.lift.from, w.line.crest-w.lift.from
+		return nil, fmt.Errorf("the pump lifts nothing: it shuts off at %.1f ft (%.2f m) of head, and the line's highest point lies %.1f ft (%.2f m) above the water in the basin",
+			most/foot, most, needed/foot, needed)
 	}
 	w.start()
 	w.record = newRecorder(w)
@@ -281,7 +283,7 @@ func (w *winter) rest() rest {
 	}
 }
 
-// storedHeat is the enthalpy of all cells and of the rock pocket [J].
+// storedHeat is the enthalpy of all cells and of the rock pit [J].
 func (w *winter) storedHeat() float64 {
 	var all sum
 	for _, c := range w.line.cells {

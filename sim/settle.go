@@ -44,7 +44,7 @@ func (w *winter) settle(t float64) error {
 	return nil
 }
 
-// drainPocket lets the ground warm or cool the rock pocket, and the soil drink, for dt [s]
+// drainPocket lets the ground warm or cool the rock pit, and the soil drink, for dt [s]
 // up to time t [s].
 func (w *winter) drainPocket(dt, t float64) {
 	h := w.pocket.warmth

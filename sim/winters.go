@@ -16,7 +16,7 @@ import (
 // winter's season. The undisturbed ground of a winter begins as the long record left it: each column goes once
 // through the whole record, from a spin-up before its first row, and is remembered at the first row of every
 // season; cases whose sites agree share it. Snow on the ground, the lack of water in the root zone, the yearly wave of the
-// air and the pump's cycles go on likewise. Line, basin and rock pocket begin anew at every season, which starts early
+// air and the pump's cycles go on likewise. Line, basin and rock pit begin anew at every season, which starts early
 // enough for them to forget it.
 //
 // Columns go side by side, by so many workers (at least one). The settings are those with which the winters will be run.

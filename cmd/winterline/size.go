@@ -122,7 +122,7 @@ func (o *sizeOptions) keeping() (answers.Keep, error) {
 		return keep, usage("--margin: %w", err)
 	}
 	if keep.Margin < 0 || keep.Margin > answers.MarginReach {
-		return keep, usage("--margin: found %q; expected from 0 to %g K", o.margin, answers.MarginReach)
+		return keep, usage("--margin: found %q; expected from 0 to %g K (%g degF)", o.margin, answers.MarginReach, 1.8*answers.MarginReach)
 	}
 	return keep, nil
 }

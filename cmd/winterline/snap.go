@@ -42,11 +42,11 @@ const day = 86400.0 // [s]
 // snapFlags are the quantities, in the order in which faults are told.
 func snapFlags() []snapFlag {
 	return []snapFlag{
-		{"mild", "-2 degC", "mean air `temperature` of the days before and after", units.Temperature, -60, 40, "from -60 to 40 degC",
+		{"mild", "-2 degC", "mean air `temperature` of the days before and after", units.Temperature, -60, 40, "from -60 to 40 degC (-76 to 104 degF)",
 			func(v *snapValues) *float64 { return &v.Mild }},
-		{"low", "-28 degC", "lowest air `temperature`, of every morning of the cold", units.Temperature, -80, 10, "from -80 to 10 degC",
+		{"low", "-28 degC", "lowest air `temperature`, of every morning of the cold", units.Temperature, -80, 10, "from -80 to 10 degC (-112 to 50 degF)",
 			func(v *snapValues) *float64 { return &v.Low }},
-		{"swing", "8 K", "`difference` between the lowest and the highest air temperature of a day", units.TemperatureDifference, 0, 40, "from 0 to 40 K",
+		{"swing", "8 K", "`difference` between the lowest and the highest air temperature of a day", units.TemperatureDifference, 0, 40, "from 0 to 40 K (72 degF)",
 			func(v *snapValues) *float64 { return &v.Swing }},
 		{"fall", "18 h", "`time` that the air takes to get cold", units.Duration, 3600, 60 * day, "from 1 h to 60 days",
 			func(v *snapValues) *float64 { return &v.Fall }},
@@ -54,9 +54,9 @@ func snapFlags() []snapFlag {
 			func(v *snapValues) *float64 { return &v.Bottom }},
 		{"rise", "18 h", "`time` that the air takes to get mild again", units.Duration, 3600, 60 * day, "from 1 h to 60 days",
 			func(v *snapValues) *float64 { return &v.Rise }},
-		{"wind", "15 mph", "wind `speed` at 10 m", units.Speed, 0, 100, "from 0 to 100 m/s",
+		{"wind", "15 mph", "wind `speed` at 10 m (33 ft)", units.Speed, 0, 100, "from 0 to 100 m/s (224 mph)",
 			func(v *snapValues) *float64 { return &v.Wind }},
-		{"snow", "4 in", "snow `depth` on the ground", units.Length, 0, 20, "from 0 to 20 m",
+		{"snow", "4 in", "snow `depth` on the ground", units.Length, 0, 20, "from 0 to 20 m (66 ft)",
 			func(v *snapValues) *float64 { return &v.Snow }},
 		{"before", "20", "`days` before the cold", units.Duration, 0, 365 * day, "from 0 to 365 days",
 			func(v *snapValues) *float64 { return &v.before }},

@@ -8,7 +8,7 @@ import (
 	"winterline/pipe/units"
 )
 
-// What a rock pocket and a weep slot that are added look like (common practice, no source) [m].
+// What a rock pit and a weep slot that are added look like (common practice, no source) [m].
 const (
 	pocketLength = 1.0
 	pocketWidth  = 0.6
@@ -21,7 +21,7 @@ const (
 // slot writes a weep slot as a layout takes it.
 func slot(height, width float64) string { return metres(height) + " x " + metres(width) }
 
-// pockets make the rock pocket larger, or add one.
+// pockets make the rock pit larger, or add one.
 func (m *maker) pockets() {
 	if m.layout.Outlet.Kind != pipe.Lid {
 		return
@@ -36,7 +36,7 @@ func (m *maker) pockets() {
 	m.add(c)
 }
 
-// pocket is the layout's rock pocket, or the one that would be added.
+// pocket is the layout's rock pit, or the one that would be added.
 func (m *maker) pocket() pipe.Pocket {
 	if p := m.layout.Pocket; p != nil {
 		return *p

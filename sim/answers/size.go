@@ -17,7 +17,7 @@ const (
 	ByCover                      // soil on top of the pipe at a segment's shallower end, the whole line deeper with it [m]
 	BySlope                      // slope of a run [-]
 	ByRelief                     // height of the lowest relief opening above ground, all others with it [m]
-	ByPocket                     // volume of the rock pocket, rock and all [m³]
+	ByPocket                     // volume of the rock pit, rock and all [m³]
 )
 
 var quantityWords = []string{"insulation", "cover", "slope", "relief", "pocket"}

@@ -1,5 +1,5 @@
 // Package demo holds the built-in demonstration case: an invented house in an invented
-// winter. Its line sags under a shovelled path, its rock pocket sits in clay, and a hard
+// winter. Its line sags under a shovelled path, its rock pit sits in clay, and a hard
 // week in January tests both. weather.csv and pump.csv are written by the generator in
 // this folder's tests:
 //
