@@ -101,7 +101,7 @@ var compareColumns = []column[rivalRow]{
 	{Column{"outlet_l", "L", "let go at the far end"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Outlet }) }},
 	{Column{"pocket_to_soil_l", "L", "drunk by the soil round the rock pit"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.ToSoil }) }},
 	{Column{"relief_l", "L", "out of relief openings"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Relief }) }},
-	{Column{"rim_l", "L", "over the top of the standpipe, beside the house"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Rim }) }},
+	{Column{"rim_l", "L", "out of the top of the standpipe, beside the house"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Rim }) }},
 	{Column{"floor_l", "L", "on the basement floor"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.OnFloor }) }},
 	{Column{"refused_l", "L", "not taken by the line, where no basin says where it stays"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Refused }) }},
 	{Column{"margin_open_k", "K", "least margin of all winters until the line shuts; 25 or -25: that or more; empty: not asked for"},

@@ -55,7 +55,7 @@ var hourlyPathColumns = []column[hourRow]{
 		total(func(h *sim.Hourly) []float64 { return h.Outlet })},
 	{Column{"relief_l", "L", "out of relief openings so far"},
 		total(func(h *sim.Hourly) []float64 { return h.Relief })},
-	{Column{"rim_l", "L", "over the top of the standpipe, beside the house, so far"},
+	{Column{"rim_l", "L", "out of the top of the standpipe, beside the house, so far"},
 		total(func(h *sim.Hourly) []float64 { return h.Rim })},
 	{Column{"to_soil_l", "L", "drunk by the soil round the rock pit so far"},
 		total(func(h *sim.Hourly) []float64 { return h.ToSoil })},

@@ -37,7 +37,7 @@ func besideWords(t answers.Toll, volume func(m3 float64) string) string {
 	for _, x := range []struct {
 		volume float64
 		where  string
-	}{{t.Floor, "on the floor"}, {t.Beside, "over the top"}, {t.Relief, "relief"}, {t.Refused, "not taken"}} {
+	}{{t.Floor, "on the floor"}, {t.Beside, "out of the top"}, {t.Relief, "relief"}, {t.Refused, "not taken"}} {
 		if x.volume > 1e-6 {
 			parts = append(parts, volume(x.volume)+" "+x.where)
 		}

@@ -318,7 +318,7 @@ func (s *sampler) shutCycle(c *sim.CycleRecord) {
 	if refused > 0 {
 		first(&v.Floor, sim.EventFloorWet, "basin", "water reached the basement floor")
 		if v.Spill == nil && len(s.r.Layout.Reliefs) == 0 {
-			s.event(t, sim.EventPumpNoFlow, "basin", nil, "", "the pump pushed against ice and moved nothing")
+			s.event(t, sim.EventPumpNoFlow, "basin", ptr(24), "L", "the pump pushed against ice and moved nothing")
 		}
 	}
 }
@@ -332,8 +332,8 @@ func (s *sampler) finish() {
 		r.Verdict.ClosedDendritic = ptr(*r.Verdict.FirstIce + 40*3600)
 	}
 	if r.Layout.Pocket != nil && s.spec.days > 30 {
-		s.event(395*3600, sim.EventPocketFull, "pocket", ptr(1), "", "the rock pit is full, so the line stays full")
-		s.event(700*3600, sim.EventReliefBuried, "standpipe", nil, "", "snow stood over every relief opening")
+		s.event(395*3600, sim.EventPocketFull, "pocket", ptr(136), "L", "the rock pit is full, so the line stays full")
+		s.event(700*3600, sim.EventReliefBuried, "standpipe", ptr(0.28), "m", "snow stood over every relief opening")
 	}
 	if s.anyShut() {
 		r.Verdict.Reopened = nil

@@ -109,7 +109,7 @@ var remedyColumns = []column[remedyRow]{
 		return r.of(func(x *answers.Remedy) string { return hoursFor(x.Toll.ShutFor) })
 	}},
 	{Column{"relief_l", "L", "out of relief openings"}, func(r remedyRow) string { return r.litres(func(t answers.Toll) float64 { return t.Relief }) }},
-	{Column{"rim_l", "L", "over the top of the standpipe, beside the house"}, func(r remedyRow) string { return r.litres(func(t answers.Toll) float64 { return t.Beside }) }},
+	{Column{"rim_l", "L", "out of the top of the standpipe, beside the house"}, func(r remedyRow) string { return r.litres(func(t answers.Toll) float64 { return t.Beside }) }},
 	{Column{"floor_l", "L", "on the basement floor"}, func(r remedyRow) string { return r.litres(func(t answers.Toll) float64 { return t.Floor }) }},
 	{Column{"refused_l", "L", "not taken by the line, where no basin says where it stays"}, func(r remedyRow) string {
 		return r.litres(func(t answers.Toll) float64 { return t.Refused })

@@ -87,7 +87,7 @@ var winterColumns = []column[winterRow]{
 	{Column{"pumped_l", "L", "pumped"}, func(r winterRow) string { return litres(r.Pumped) }},
 	{Column{"outlet_l", "L", "let go at the far end"}, func(r winterRow) string { return litres(r.Outlet) }},
 	{Column{"relief_l", "L", "out of relief openings"}, func(r winterRow) string { return litres(r.Relief) }},
-	{Column{"rim_l", "L", "over the top of the standpipe, beside the house"}, func(r winterRow) string { return litres(r.Rim) }},
+	{Column{"rim_l", "L", "out of the top of the standpipe, beside the house"}, func(r winterRow) string { return litres(r.Rim) }},
 	{Column{"pocket_to_soil_l", "L", "drunk by the soil round the rock pit"}, func(r winterRow) string { return litres(r.ToSoil) }},
 	{Column{"floor_l", "L", "on the basement floor"}, func(r winterRow) string { return litres(r.OnFloor) }},
 	{Column{"refused_l", "L", "not taken by the line, where no basin says where it stays"}, func(r winterRow) string { return litres(r.Refused) }},

@@ -109,7 +109,7 @@ func TestWhySeen(t *testing.T) {
 	plain := strings.Join(strings.Fields(text), " ")
 	at := 0
 	for _, want := range []string{"WHAT YOU SAW AND THE SIMULATION DO NOT AGREE", "You saw the line frozen shut Mon Jan 12 20:00", "With ", "Measure ", "WHY IT FROZE SHUT",
-		"Soil on top of the yard run (yard run.cover), taken as 8 in, decides the verdict: at 18 in", "Measure soil on top of the pipe: probe", "You saw the relief opening running", "Shut 1", "ONE CHANGE"} {
+		"Soil on top of the yard run (yard run.cover), taken as 8 in (20 cm), decides the verdict: at 18 in (46 cm)", "Measure soil on top of the pipe: probe", "You saw the relief opening running", "Shut 1", "ONE CHANGE"} {
 		next := strings.Index(plain[at:], want)
 		if next < 0 {
 			t.Fatalf("no %q behind %q in\n%s", want, plain[:at], text)

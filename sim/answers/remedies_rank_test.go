@@ -2,6 +2,7 @@ package answers
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"reflect"
 	"sync"
@@ -174,7 +175,13 @@ func TestRemediesByAnyWorkers(t *testing.T) {
 	s := scenarioSource(t, "glued-line", twoHardDays)
 	want := scenarioRemedies(t, "glued-line", twoHardDays)
 	for _, workers := range []int{1, 8} {
-		if got := remediesOf(t, s, workers); !reflect.DeepEqual(got, want) {
+		got := remediesOf(t, s, workers)
+		if a, b := fmt.Sprint(got.Shifts), fmt.Sprint(want.Shifts); a != b || len(got.Shifts) < 2 { // NaN equals NaN in print alone
+			t.Errorf("%d workers tried %s; as many as there are tried %s", workers, a, b)
+		}
+		rest := *want
+		rest.Shifts, got.Shifts = nil, nil
+		if !reflect.DeepEqual(got, &rest) {
 			t.Errorf("%d workers find something else than as many as there are", workers)
 		}
 	}
