@@ -80,7 +80,8 @@ type page struct {
 	Blind    []blindSpot // what no simulation of ice sees
 	Remedies *pageRemedies
 	Findings []SummaryFinding
-	Inputs   []inputRow
+	Defaults []inputRow
+	Written  []inputRow
 	Deciding []string // which defaults decide the verdict; nil: they were not tried
 	Charts   []pageChart
 
@@ -118,14 +119,14 @@ func newPage(r *sim.Result, o PageOptions) (*page, error) {
 	if o.Screen.Weather == "." {
 		o.Screen.Weather = ""
 	}
-	name := cmp.Or(r.Title, r.Name, "a discharge line")
+	name := headingOf(cmp.Or(r.Title, r.Name, "a discharge line"))
 	p := &page{
 		Style: style, Title: "Winter report: " + name, Heading: name, Invented: r.Invented,
 		Facts: pageFacts(r, o), State: r.Verdict.State.String(), Badge: stateBadges[r.Verdict.State],
 		Warnings: slices.Concat(farWarning(o.Why), warningWords(r)), Others: otherRuns(o),
 		Picture: linePicture(r, s), Key: lineKey(r), Line: lineRows(r, s), Numbers: pageNumbers(r, o), Events: tellEvents(r, s),
 		Seen: pageSeen(r, o), Further: furtherWords(r, s), AskWhy: o.Why == nil && r.Verdict.FirstIce != nil,
-		Blind: pageBlind(o.Why), Remedies: remediesOf(o.Why, s), Findings: pageFindings(r, o), Inputs: inputRows(r, o.Sure, s), Deciding: decidingLines(r, o), Charts: charts,
+		Blind: pageBlind(o.Why), Remedies: remediesOf(o.Why, s), Findings: pageFindings(r, o), Deciding: decidingLines(r, o), Charts: charts,
 		Heat: heatRows(r, s), Checks: checkFacts(r), Files: inputFiles(o.Inputs),
 		Neglected: NeglectedThings(), Cautions: Cautions(), Version: o.Version,
 	}
@@ -133,9 +134,26 @@ func newPage(r *sim.Result, o PageOptions) (*page, error) {
 		p.Title = "An invented house: " + lowerFirst(p.Title)
 	}
 	p.Verdict, p.Then = pageVerdict(r, s)
+	p.inputs(inputRows(r, o.Sure, s))
 	p.water(r, s)
 	p.causes(r, s)
 	return p, nil
+}
+
+// longestHeading is how long a name stands on the page: some three lines of its heading.
+const longestHeading = 160
+
+// headingOf is a name as the page's heading has it, cut behind a word where it is longer than anybody reads.
+func headingOf(name string) string {
+	runes := []rune(name)
+	if len(runes) <= longestHeading {
+		return name
+	}
+	cut := string(runes[:longestHeading])
+	if space := strings.LastIndexByte(cut, ' '); space > len(cut)/2 {
+		cut = cut[:space]
+	}
+	return cut + " …"
 }
 
 // pageFacts say which winter it is.

@@ -23,6 +23,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"winterline/sim"
+	"winterline/sim/answers"
 )
 
 // These tests look at report.html in a real browser. They run with -tags browser, where there is a Chromium.
@@ -32,15 +33,36 @@ import (
 //go:embed testdata/page_checks.js
 var pageChecks string
 
+// shownPage is a winter and what its page tells beside it.
+type shownPage struct {
+	r *sim.Result
+	o PageOptions
+}
+
+func pageFor(r *sim.Result) shownPage { return shownPage{r, fullPage(r, US)} }
+
+// pageWithChanges is the page of `why`.
+func pageWithChanges() shownPage {
+	a := whySample()
+	a.Remedies.Pairs = []answers.Remedy{a.Remedies.Singles[1]}
+	p := pageFor(a.Result)
+	p.o.Why, p.o.Sure, p.o.Margin = a, a.Sure, a.Remedies.Base.Margin
+	return p
+}
+
+// hostileTitle is what nobody calls a house.
+var hostileTitle = `<script>alert(1)</script> "` + strings.Repeat("W", 10_000) + " בית קפוא 🧊"
+
 // browserPages are the pages that the browser looks at.
-func browserPages() map[string]*sim.Result {
+func browserPages() map[string]shownPage {
 	hostile := plain(sim.Flooded)
-	hostile.Title = `<script>alert(1)</script> "` + strings.Repeat("W", 10_000) + " בית קפוא 🧊"
+	hostile.Title = hostileTitle
 	hostile.Segments[2].Name = strings.Repeat("longname", 40)
 	many := sample(sampleSpec{sim.Spilled, 30, 60})
 	many.Invented = true
-	return map[string]*sim.Result{
-		"shut-relieved": plain(sim.ShutRelieved), "iced": plain(sim.Iced), "clear": sample(sampleSpec{sim.Clear, 3, 3}), "hostile": hostile, "many": many,
+	return map[string]shownPage{
+		"shut-relieved": pageFor(plain(sim.ShutRelieved)), "iced": pageFor(plain(sim.Iced)), "clear": pageFor(sample(sampleSpec{sim.Clear, 3, 3})),
+		"hostile": pageFor(hostile), "many": pageFor(many), "changes": pageWithChanges(),
 	}
 }
 
@@ -100,10 +122,10 @@ func browse(t *testing.T) *watched {
 	return w
 }
 
-// open writes the page of a result and goes there.
-func (w *watched) open(t *testing.T, r *sim.Result) {
+// open writes a page and goes there.
+func (w *watched) open(t *testing.T, p shownPage) {
 	t.Helper()
-	w.visit(t, PageFile(r, fullPage(r, US)))
+	w.visit(t, PageFile(p.r, p.o))
 }
 
 // visit writes a page, under the one name that may be asked for, and goes there.
@@ -160,10 +182,10 @@ func (w *watched) scheme(t *testing.T, word string) {
 // In light and dark, on a phone and on a desk: nothing is fetched, nothing complains, all pictures show, nothing scrolls
 // sideways, and people who listen to the page or see little get all of it.
 func TestPageInBrowser(t *testing.T) {
-	for name, r := range browserPages() {
+	for name, p := range browserPages() {
 		t.Run(name, func(t *testing.T) {
 			w := browse(t)
-			w.open(t, r)
+			w.open(t, p)
 			w.examine(t)
 		})
 	}
@@ -197,7 +219,7 @@ func (w *watched) examine(t *testing.T) {
 // The checks find what they look for when it is put there.
 func TestChecksFind(t *testing.T) {
 	w := browse(t)
-	w.open(t, plain(sim.ShutRelieved))
+	w.open(t, pageFor(plain(sim.ShutRelieved)))
 	w.size(t, 1280)
 	w.scheme(t, "light")
 	for _, c := range []struct{ spoil, check string }{
@@ -211,7 +233,7 @@ func TestChecksFind(t *testing.T) {
 		{`document.documentElement.lang = ""`, "names()"},
 		{`document.querySelector(".wide").removeAttribute("tabindex")`, "names()"},
 	} {
-		w.open(t, plain(sim.ShutRelieved))
+		w.open(t, pageFor(plain(sim.ShutRelieved)))
 		w.change(t, c.spoil)
 		if len(ask[[]string](t, w, c.check)) == 0 {
 			t.Errorf("%s finds nothing after %s", c.check, c.spoil)
@@ -229,11 +251,11 @@ func TestPrintedPageIsWhole(t *testing.T) {
 		t.Skip("no pdftoppm on the PATH")
 	}
 	pages := browserPages()
-	for _, name := range []string{"shut-relieved", "many", "clear"} {
-		r := pages[name]
+	for _, name := range []string{"shut-relieved", "many", "clear", "changes"} {
+		p := pages[name]
 		t.Run(name, func(t *testing.T) {
 			w := browse(t)
-			w.open(t, r)
+			w.open(t, p)
 			marked := ask[int](t, w, "markEnds()")
 			if marked < 20 {
 				t.Fatalf("only %d rows and pictures are marked", marked)
@@ -251,8 +273,34 @@ func TestPrintedPageIsWhole(t *testing.T) {
 	}
 }
 
-// cutOnPaper prints the page and gives the marked things whose ends lie on different pages.
-func (w *watched) cutOnPaper(t *testing.T, paper chromedp.PaperSize, marked int) (cut []int) {
+// Whatever a house is called, its page takes as many sheets of paper as with a plain name, or one more.
+func TestPrintedPageCount(t *testing.T) {
+	if _, err := exec.LookPath("pdftoppm"); err != nil {
+		t.Skip("no pdftoppm on the PATH")
+	}
+	w := browse(t)
+	sheets := map[string]int{}
+	for _, title := range []string{"Larkspur Hollow", hostileTitle, "\u202e" + strings.Repeat("בית קפוא ", 1000), strings.Repeat("🧊", 10_000)} {
+		r := plain(sim.ShutRelieved)
+		r.Title = title
+		w.open(t, pageFor(r))
+		for paper, size := range map[string]chromedp.PaperSize{"letter": chromedp.PaperLetter, "A4": chromedp.PaperA4} {
+			n := len(w.onPaper(t, size))
+			if sheets[paper] == 0 {
+				sheets[paper] = n
+			}
+			if n < sheets[paper] || n > sheets[paper]+1 {
+				t.Errorf("%s: %d sheets with the title %.30q, %d with a plain one", paper, n, title, sheets[paper])
+			}
+		}
+	}
+	if sheets["letter"] < 5 {
+		t.Errorf("the page takes %d sheets", sheets["letter"])
+	}
+}
+
+// onPaper prints the page and gives a picture of each sheet.
+func (w *watched) onPaper(t *testing.T, paper chromedp.PaperSize) []string {
 	t.Helper()
 	pdf, err := chromedp.Run(w, chromedp.PrintToPDF(chromedp.PDFPaper(paper), chromedp.PDFPrintBackground()))
 	if err != nil {
@@ -269,6 +317,13 @@ func (w *watched) cutOnPaper(t *testing.T, paper chromedp.PaperSize, marked int)
 	if err != nil || len(pages) == 0 {
 		t.Fatal("no pages", err)
 	}
+	return pages
+}
+
+// cutOnPaper prints the page and gives the marked things whose ends lie on different pages.
+func (w *watched) cutOnPaper(t *testing.T, paper chromedp.PaperSize, marked int) (cut []int) {
+	t.Helper()
+	pages := w.onPaper(t, paper)
 	tops, bottoms := make([]int, marked), make([]int, marked)
 	for i, path := range pages {
 		findEnds(t, path, i+1, tops, bottoms)

@@ -82,7 +82,7 @@ func TestHostileWordsChangeNothing(t *testing.T) {
 	for _, hostile := range []string{
 		`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, "</title></style></svg>", strings.Repeat("W", 10_000), "בית קפוא \u202e gnp.exe", "🧊🏠 pipe", "{{.Style}}", "a&b 'c'",
 	} {
-		page := strings.ReplaceAll(with(hostile), escaped(hostile), mark)
+		page := strings.ReplaceAll(with(hostile), escaped(headingOf(hostile)), mark)
 		if page != plainPage {
 			t.Errorf("%.40q changes more than the title", hostile)
 		}
@@ -96,6 +96,18 @@ func TestHostileWordsChangeNothing(t *testing.T) {
 	}
 	if page := pageOf(t, r, fullPage(r, US)); strings.Contains(page, "<script") || strings.Count(page, "</svg>") != 1 {
 		t.Error("a segment's name became markup")
+	}
+}
+
+// A heading is as long as people read, and cut behind a word where it has any.
+func TestHeadingOf(t *testing.T) {
+	for name, want := range map[string]string{
+		"Larkspur Hollow": "Larkspur Hollow", strings.Repeat("W", 10_000): strings.Repeat("W", longestHeading) + " …",
+		strings.Repeat("זה ", 80): strings.Repeat("זה ", 52) + "זה …", strings.Repeat("🧊", longestHeading): strings.Repeat("🧊", longestHeading),
+	} {
+		if got := headingOf(name); got != want {
+			t.Errorf("%.20q: got %q, want %q", name, got, want)
+		}
 	}
 }
 
@@ -393,7 +405,7 @@ func TestPageMarksDefaults(t *testing.T) {
 	if n := strings.Count(page, `<span class="default">Default</span>`); n != len(r.Layout.Guesses) {
 		t.Errorf("%d defaults are marked, want %d", n, len(r.Layout.Guesses))
 	}
-	if !bytes.Contains([]byte(page), []byte("15 % to 32 %")) {
+	if !bytes.Contains([]byte(page), []byte("15\u00a0% to 32\u00a0%")) {
 		t.Error("no range beside a default")
 	}
 }

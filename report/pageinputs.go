@@ -41,6 +41,18 @@ func inputRows(r *sim.Result, tried []answers.GuessTried, s System) []inputRow {
 	return rows
 }
 
+// inputs parts the rows into what was taken and what was written.
+func (p *page) inputs(rows []inputRow) {
+	for _, row := range rows {
+		row.Value, row.Range = unbroken(row.Value), unbroken(row.Range)
+		if row.Default {
+			p.Defaults = append(p.Defaults, row)
+		} else {
+			p.Written = append(p.Written, row)
+		}
+	}
+}
+
 // decides says whether a guess was tried and changes the verdict.
 func decides(key string, tried []answers.GuessTried) bool {
 	return slices.ContainsFunc(tried, func(g answers.GuessTried) bool { return g.Guess.Key == key && g.Changes })

@@ -73,12 +73,15 @@ func pageRemedy(a *WhyAnswer, x answers.Remedy, s System) RemedyRow {
 }
 
 // beforeUnit is the space between a figure and what it counts.
-var beforeUnit = regexp.MustCompile(`(\d) (°[CF]|gal|L|in|ft|ft³|mm|cm|m|m³|days?|hours?)\b`)
+var beforeUnit = regexp.MustCompile(`(\d) (°[CF]|gal|L|in|ft|mm|cm|m|days?|hours?|%|mph)`)
 
-// unbroken is the row with every figure kept on one line with its unit, for narrow columns.
+// unbroken keeps every figure on one line with its unit, for narrow columns.
+func unbroken(words string) string { return beforeUnit.ReplaceAllString(words, "$1\u00a0$2") }
+
+// unbroken is the row with every figure kept so.
 func (row RemedyRow) unbroken() RemedyRow {
 	for _, cell := range []*string{&row.Change, &row.Line, &row.Beside, &row.Close, &row.Effect} {
-		*cell = beforeUnit.ReplaceAllString(*cell, "$1\u00a0$2")
+		*cell = unbroken(*cell)
 	}
 	if row.Close == "-" {
 		row.Close = ""
