@@ -32,8 +32,8 @@ func (o *inputOptions) addFlags(c *cobra.Command) {
 	f := c.Flags()
 	f.StringVar(&o.pump, "pump", "", "`FILE` of pump cycles instead of the case's pump.csv or inflow.csv")
 	f.StringVar(&o.inflow, "inflow", "", "`FILE` of water reaching the basin instead of the case's pump.csv or inflow.csv")
-	f.StringVar(&o.cycles, "cycles", "", `regular pump cycles instead of a file: "every 6 h for 45 s"`)
-	f.StringVar(&o.arrives, "arrives", "", `water reaching the basin instead of a file: "2 gal/h", "8 gal/h falling by half every 2 days"`)
+	f.StringVar(&o.cycles, "cycles", "", "`PLAN` of regular pump runs instead of a file: \"every 6 h for 45 s\"")
+	f.StringVar(&o.arrives, "arrives", "", "`PLAN` of water reaching the basin instead of a file: \"2 gal/h\", \"8 gal/h falling by half every 2 days\"")
 }
 
 // addGroundFlags adds those that a command without water needs.

@@ -16,8 +16,8 @@ func (o *chartOptions) addFlags(c *cobra.Command) {
 	o.format.add(c, "charts", "png", "format of the charts",
 		cobra.CompletionWithDesc("png", "pictures for any screen and printer"), cobra.CompletionWithDesc("svg", "drawings sharp at any size"),
 		cobra.CompletionWithDesc("none", "no charts"))
-	c.Flags().IntVar(&o.dpi, "dpi", 0, "dots per inch of PNG charts, which are 10 in wide (default 160)")
-	c.Flags().IntVar(&o.width, "width", 0, "width of PNG charts in pixels, instead of --dpi")
+	c.Flags().IntVar(&o.dpi, "dpi", 0, "`DOTS` per inch of PNG charts, which are 10 in (25 cm) wide (default 160)")
+	c.Flags().IntVar(&o.width, "width", 0, "width of PNG charts in `PIXELS`, instead of --dpi")
 }
 
 // Bounds of chart sizes: below, nothing can be read; above, a picture fills the memory.

@@ -62,7 +62,7 @@ as well, "cost.installed=2400", or it is not known. --set may be given up to sev
 	f := c.Flags()
 	f.StringArrayVar(&o.sets, "set", nil, "`CHANGE` that makes one more layout of the CASE: \"NAME: KEY=VALUE; KEY=VALUE\"")
 	f.BoolVar(&o.noMargin, "no-margin", false, "leave out how many degrees colder each winter could have been: most of the work")
-	f.Uint64Var(&o.seed, "seed", 1, "of the intervals over many winters, which are drawn at random: the same seed gives the same")
+	f.Uint64Var(&o.seed, "seed", 1, "`NUMBER` from which the intervals over many winters are drawn at random: the same one gives the same")
 	return c
 }
 

@@ -55,7 +55,7 @@ type outputOptions struct {
 // folder has behind CASE/results.
 func (o *outputOptions) addFlags(c *cobra.Command, ending string) {
 	f := c.Flags()
-	f.StringVar(&o.out, "out", "", fmt.Sprintf("folder for the results (default CASE/results%[1]s; ./winterline-demo%[1]s for the demonstration)", ending))
+	f.StringVar(&o.out, "out", "", fmt.Sprintf("`FOLDER` for the results (default CASE/results%[1]s; ./winterline-demo%[1]s for the demonstration)", ending))
 	o.addUnits(c)
 	f.BoolVar(&o.json, "json", false, "print summary.json and nothing else; write a folder only with --out")
 	f.BoolVar(&o.quiet, "quiet", false, "print the answer and the caution alone, and no progress")

@@ -51,7 +51,7 @@ drives the ground from its own depth down. Gaps of up to 6 h in it are bridged.
 	o.inputOptions.addGroundFlags(c)
 	o.outputOptions.addFlags(c, groundEnding)
 	o.charts.addFlags(c)
-	c.Flags().StringVar(&o.depths, "depths", "", `depths in the table, such as "0.1 m,20 in", at most 50 down to 10 m (default nine from 5 cm to 2 m)`)
+	c.Flags().StringVar(&o.depths, "depths", "", "`DEPTHS` in the table, such as \"0.1 m,20 in\", at most 50 down to 10 m or 33 ft (default nine from 2 in to 6.6 ft, 5 cm to 2 m)")
 	c.Flags().StringVar(&o.surfaceFrom, "surface-from", "", "measured `COLUMN` of the weather that drives the ground from its depth down, such as soil_temp_5cm")
 	return c
 }

@@ -31,15 +31,16 @@ func newRunCmd(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "run [CASE]",
 		Short: "Simulate a winter: verdict, report, tables and charts",
-		Long: `Run simulates the winter of a case and says what became of line and basement.
+		Long: `Run simulates the winter of a case and says what became of line and basement: on the screen, and
+in a folder with a page to read, print or send (report.html), charts and tables.
 
 CASE is a folder with layout.toml, one weather file, and pump.csv (pump cycles) or
 inflow.csv (water reaching the basin). Without CASE it is the current folder if that holds
 layout.toml, else a built-in, invented house. Where nothing says how often the pump runs,
 the winter is run with it seldom, usual and often; --fail-on then looks at the worst of
-the three, and the results folder holds the usual one. --cycles and --arrives say it instead
-of a file: regular runs, or a flow that reaches the basin, steady or falling by half again and
-again as after a thaw, down to a least one and from a time on where wanted.
+the three, and the results folder holds the usual one. --cycles says it in place of a file, as
+regular runs. So does --arrives, as a flow that reaches the basin: steady, or falling by half again
+and again as after a thaw.
 
 How close it was is found by running the same winter again, colder or warmer throughout, about
 ten times, and where it is little work every guess is tried at both ends of its usual range;
@@ -47,9 +48,9 @@ ten times, and where it is little work every guess is tried at both ends of its 
 
 --again repeats the run that wrote a summary.json, with its settings, and says of every table
 whether it is identical; if not, the exit code is 1. The inputs are looked for in CASE, else
-beside the summary or in the folder above it, and must be those of the run, which is known by their
-digests; --layout, --weather, --pump and --inflow say where one lies now. It writes nothing, but
-with --out the tables of this time.
+beside the summary or in the folder above it; they must be the same, to the last byte. --layout,
+--weather, --pump and --inflow say where one lies now. Nothing is written, unless --out names a folder
+for the tables of this time.
 
 ` + exitWords + "\n" + failOnWords,
 		Example: `  winterline run

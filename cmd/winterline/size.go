@@ -38,11 +38,11 @@ func newSizeCmd(s streams) *cobra.Command {
 the least that keeps the line open (--keep open) or keeps water off the floor and away from
 the wall (--keep dry), with the curve of how close each value is.
 
---vary insulation   foam added round a segment            0 to 100 mm, by 1 mm
---vary cover        soil on top of the pipe, line deeper  10 cm to 1.5 m, by 1 cm
+--vary insulation   foam added round a segment            0 to 4 in (100 mm), by 1 mm
+--vary cover        soil on top of the pipe, line deeper  4 in to 5 ft (10 cm to 1.5 m), by 1 cm
 --vary slope        fall of a buried run                  0 to 4 %, by 0.05 %
---vary relief       height of the relief openings         5 to 55 cm, by 5 mm
---vary pocket       volume of the rock pit                0.05 to 6.6 m3, by 5 %
+--vary relief       height of the relief openings         2 to 22 in (5 to 55 cm), by 5 mm
+--vary pocket       volume of the rock pit                2 to 233 ft3 (0.05 to 6.6 m3), by 5 %
 
 --segment names whose it is; without it that is the segment that froze shut. --margin asks
 for a winter so much colder. Values that the ground, the levels or the house do not allow
@@ -68,9 +68,9 @@ the second is found beside values of the first; --segment then takes two names, 
 	f.StringSliceVar(&o.segments, "segment", nil, "`NAME` of the segment whose it is (default the one that froze shut)")
 	o.keep.add(c, "keep", "open", "what is to be kept",
 		cobra.CompletionWithDesc("open", "the line never freezes shut"), cobra.CompletionWithDesc("dry", "no water on the floor or beside the house"))
-	f.StringVar(&o.margin, "margin", "0 K", `how much colder a winter it has to bear: "3 K", "5 degF"`)
-	f.StringVar(&o.from, "from", "", `least value to try, such as "10 in" (of one quantity alone)`)
-	f.StringVar(&o.to, "to", "", "largest value to try")
+	f.StringVar(&o.margin, "margin", "0 K", "`DIFFERENCE` by which a winter may be colder and do no harm: \"3 K\", \"5 degF\"")
+	f.StringVar(&o.from, "from", "", "least `VALUE` to try, such as \"10 in\" (of one quantity alone)")
+	f.StringVar(&o.to, "to", "", "largest `VALUE` to try")
 	// The flag is there: it was added above.
 	_ = c.RegisterFlagCompletionFunc("vary", cobra.FixedCompletions([]cobra.Completion{
 		cobra.CompletionWithDesc("insulation", "foam added round a segment"), cobra.CompletionWithDesc("cover", "soil on top of the pipe"),

@@ -30,7 +30,8 @@ A run cuts pipe, water and ground into thin layers (nodes) and time into steps. 
 (GC) and a house instead, as every run does by default and more finely: with twice the nodes,
 and with half and a quarter of the error that a step may make (tolerance). It prints how far
 each figure lies off the finest, and exits with 1 if one lies farther off than people need to
-know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm or 2 % of frost depth.
+know it: half an hour or 1 % of when a line freezes, shuts or opens, 1 cm (0.4 in) or 2 % of frost
+depth.
 
 --html writes all of it to a new file, one page that needs no other: every check with what was
 given, the convergence study, measured ground beside computed, and the known limits of the

@@ -74,9 +74,9 @@ from one machine or many, into the answer that one run would have given, to the 
 	o.charts.addFlags(c)
 	f := c.Flags()
 	f.BoolVar(&o.noMargin, "no-margin", false, "leave out how many degrees colder each winter could have been: about a tenth of the work is left")
-	f.IntVar(&o.draws, "draws", 0, "simulate every winter so many times more, with what nobody knows well drawn at random (a Latin hypercube)")
-	f.Uint64Var(&o.seed, "seed", 1, "of the draws and of the intervals: the same seed gives the same; --merge takes that of the shares")
-	f.StringVar(&o.part, "part", "", `do one share of the work, such as 3/20, and print it as JSON for --merge`)
+	f.IntVar(&o.draws, "draws", 0, "simulate every winter so many `TIMES` more, with what nobody knows well drawn at random (a Latin hypercube)")
+	f.Uint64Var(&o.seed, "seed", 1, "`NUMBER` from which draws and intervals are drawn at random: the same one gives the same; --merge takes that of the shares")
+	f.StringVar(&o.part, "part", "", "do one `SHARE` of the work, such as 3/20, and print it as JSON for --merge")
 	f.BoolVar(&o.merge, "merge", false, "join the files of shares, named in place of CASE; takes no other input")
 	return c
 }
