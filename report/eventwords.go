@@ -82,6 +82,9 @@ func tellEvents(r *sim.Result, s System) []toldEvent {
 		t.Title, t.Weight = "The weather record ends", 2
 		told = append(told, t)
 	}
+	for i := range told {
+		told[i].Sentence = unbroken(told[i].Sentence)
+	}
 	return told
 }
 

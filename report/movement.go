@@ -131,22 +131,18 @@ func segmentFall(r *sim.Result, f sim.FallLeft, s System) string {
 	return words + ", where up to " + s.BothVolumes(f.Water) + " would stand"
 }
 
-// moves prints a range of movement [m] in both units, "0.4 to 1.6 in (10 to 41 mm)"; from nothing "up to 1.6 in (up to
-// 41 mm)".
+// moves prints a range of movement [m] in both units, "0.4 to 1.6 in (10 to 41 mm)"; from nothing, or what is nothing in
+// either unit, "up to 1.6 in (41 mm)".
 func (s System) moves(low, high float64) string {
-	if s.moveNumber(low) == s.moveNumber(high) {
+	nothing := func(s System) bool { return strings.Trim(s.moveNumber(low), "0.") == "" }
+	switch {
+	case s.moveNumber(low) == s.moveNumber(high):
 		return s.bothMoves(high)
+	case low < smallestMove || nothing(US) || nothing(SI):
+		return "up to " + s.bothMoves(high)
 	}
-	return s.moveRange(low, high) + " (" + s.other().moveRange(low, high) + ")"
-}
-
-// moveRange prints it in the reader's unit.
-func (s System) moveRange(low, high float64) string {
-	from := s.moveNumber(low)
-	if low < smallestMove || strings.Trim(from, "0.") == "" {
-		return "up to " + s.move(high)
-	}
-	return from + " to " + s.move(high)
+	between := func(s System) string { return s.moveNumber(low) + " to " + s.move(high) }
+	return between(s) + " (" + between(s.other()) + ")"
 }
 
 // bothMoves prints a movement [m] in the reader's unit with the other one in brackets.

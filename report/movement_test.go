@@ -65,7 +65,7 @@ func TestMovementWords(t *testing.T) {
 	want := []string{
 		"frost could lift the standpipe 0.4 to 1.6 in (10 to 41 mm); the slip joint takes 3 in (76 mm)",
 		"of the 4 in (102 mm) of air between relief opening and house pipe, 2.4 in (61 mm) or more stay",
-		"the lid could rise up to 1.6 in (up to 41 mm)",
+		"the lid could rise up to 1.6 in (41 mm)",
 		"the yard run falls 2.1 in (53 mm) over 16 ft (4.9 m); uneven heave of up to 0.8 in (20 mm) can leave 1.3 in (33 mm) of fall",
 		"the yard run falls 0.5 in (13 mm) over 16 ft (4.9 m); uneven heave of up to 0.8 in (20 mm) can leave a back-fall of 0.3 in (8 mm), and a low spot of 0.4 in (10 mm) in it",
 		"the yard run falls 2.1 in (53 mm) over 16 ft (4.9 m); uneven heave of up to 0.8 in (20 mm) can leave 1.3 in (33 mm) of fall, and deepen its low spot from 0.5 in (13 mm) to 0.9 in (23 mm), where up to 2 gal (7.6 L) would stand",
@@ -108,8 +108,8 @@ func TestMoves(t *testing.T) {
 		us, si    string
 	}{
 		{0.010, 0.041, "0.4 to 1.6 in (10 to 41 mm)", "10 to 41 mm (0.4 to 1.6 in)"},
-		{0.0002, 0.041, "up to 1.6 in (up to 41 mm)", "up to 41 mm (up to 1.6 in)"},
-		{0.001, 0.0410, "up to 1.6 in (1 to 41 mm)", "1 to 41 mm (up to 1.6 in)"},
+		{0.0002, 0.041, "up to 1.6 in (41 mm)", "up to 41 mm (1.6 in)"},
+		{0.001, 0.0410, "up to 1.6 in (41 mm)", "up to 41 mm (1.6 in)"},
 		{0.0254, 0.0254, "1 in (25 mm)", "25 mm (1 in)"},
 		{0.0254, 0.254, "1 to 10 in (25 to 254 mm)", "25 to 254 mm (1 to 10 in)"},
 	} {

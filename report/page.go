@@ -205,7 +205,7 @@ func (p *page) causes(r *sim.Result, s System) {
 		p.NoCause = "What brought the freezing about is not known of this result."
 	}
 	if words := whyWords(r, s); len(words) > 0 {
-		p.Brief = words[0]
+		p.Brief = unbroken(words[0])
 	}
 	for i := range r.Closures {
 		if i == toldClosures {
@@ -214,6 +214,9 @@ func (p *page) causes(r *sim.Result, s System) {
 		}
 		lines := CauseWords(r, i, s)
 		if len(lines) > 1 { // its first sentence says what froze shut and when
+			for j := range lines {
+				lines[j] = unbroken(lines[j])
+			}
 			p.Causes = append(p.Causes, pageCause{strings.TrimSuffix(lines[0], "."), lines[1:]})
 		}
 	}
@@ -246,7 +249,7 @@ func furtherWords(r *sim.Result, s System) []pageTold {
 		}
 		told := pageTold{Name: b.label}
 		for _, line := range b.lines {
-			told.Lines = append(told.Lines, sentence(line))
+			told.Lines = append(told.Lines, unbroken(sentence(line)))
 		}
 		out = append(out, told)
 	}
@@ -256,7 +259,7 @@ func furtherWords(r *sim.Result, s System) []pageTold {
 // sentence gives words a capital and a full stop, unless brackets hold them.
 func sentence(words string) string {
 	words = capital(strings.TrimSpace(words))
-	if words == "" || strings.ContainsAny(words[len(words)-1:], ".!?)") {
+	if words == "" || strings.ContainsAny(words[len(words)-1:], ".!?") || words[0] == '(' && strings.HasSuffix(words, ")") {
 		return words
 	}
 	return words + "."

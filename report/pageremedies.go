@@ -73,7 +73,7 @@ func pageRemedy(a *WhyAnswer, x answers.Remedy, s System) RemedyRow {
 }
 
 // beforeUnit is the space between a figure and what it counts.
-var beforeUnit = regexp.MustCompile(`(\d) (°[CF]|gal|L|in|ft|mm|cm|m|days?|hours?|%|mph)`)
+var beforeUnit = regexp.MustCompile(`(\d) (°[CF]|gal|L|in|ft|mm|cm|m|days?|hours?|%|mph|BTU|W|psi|MPa)`)
 
 // unbroken keeps every figure on one line with its unit, for narrow columns.
 func unbroken(words string) string { return beforeUnit.ReplaceAllString(words, "$1\u00a0$2") }

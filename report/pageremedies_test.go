@@ -46,12 +46,7 @@ func TestPageRemedies(t *testing.T) {
 // What the page of `why` says where nothing had to be mended or nothing can be, and that the page of a run sends those to
 // `why` who have something to mend.
 func TestPageRemediesWording(t *testing.T) {
-	for _, c := range []struct {
-		name   string
-		change func(*WhyAnswer)
-		want   []string
-		never  []string
-	}{
+	for _, c := range []whyTurn{
 		{"nothing froze", func(a *WhyAnswer) {
 			a.Result, a.Remedies, a.Seen, a.Sure = plain(sim.Clear), &answers.Remedies{}, nil, nil
 		},

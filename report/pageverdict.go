@@ -54,6 +54,9 @@ func pageNumbers(r *sim.Result, o PageOptions) []pageNumber {
 	numbers := []pageNumber{firstIceNumber(r), shutNumber(r), reliefNumber(r, s), besideNumber(r, s), marginNumber(r, o.Margin, s)}
 	for i := range numbers {
 		numbers[i].Value = strings.ReplaceAll(numbers[i].Value, " °", "\u00a0°")
+		for j, note := range numbers[i].Notes {
+			numbers[i].Notes[j] = unbroken(note)
+		}
 	}
 	return numbers
 }

@@ -98,14 +98,17 @@ func TestWhyScreen(t *testing.T) {
 	}
 }
 
+// whyTurn is a change to the sample answer, with what its words then hold and what they do not.
+type whyTurn struct {
+	name   string
+	change func(*WhyAnswer)
+	want   []string
+	never  []string
+}
+
 // Turns that the expected screens do not meet.
 func TestWhyWording(t *testing.T) {
-	for _, c := range []struct {
-		name   string
-		change func(*WhyAnswer)
-		want   []string
-		never  []string
-	}{
+	for _, c := range []whyTurn{
 		{"nothing froze", func(a *WhyAnswer) {
 			a.Result = plain(sim.Clear)
 			a.Remedies, a.Seen = &answers.Remedies{}, nil
