@@ -146,7 +146,7 @@ func (b *binder) drained(s *scope, p packing, counts bool) float64 {
 	value, low, high := p.moisture()
 	if counts {
 		b.guesses = append(b.guesses, Guess{Key: s.key("soil_moisture"), Dimension: units.Fraction, Value: value, Low: low, High: high,
-			Source: "what " + p.name + " holds a metre above standing water, from wilting point to nearly full pores (retention after Rawls, Brakensiek and Miller 1983)"})
+			Source: "what " + p.name + " holds 1 m (3 ft) above standing water, from wilting point to nearly full pores (retention after Rawls, Brakensiek and Miller 1983)"})
 	}
 	return value
 }
