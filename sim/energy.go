@@ -115,17 +115,11 @@ func skyRadiation(s *weather.Series) []float64 {
 	return sky
 }
 
-// at gives the film coefficient [W/(m² K)] and the temperature behind it [°C] that stand for
+// passed gives the film coefficient [W/(m² K)] and the temperature behind it [°C] that stand for
 // all exchange at a row, made straight at the surface's own temperature: that at which it
 // passes on to the ground, at `top` [°C] behind a resistance `below` [m² K/W], what it takes in.
 // Melting snow is 0 °C whatever it takes in: an infinite coefficient, and under is what melts it; else
 // under is the sun that the ground below takes in by itself [W/m²].
-func (e *energy) at(row int, cover pipe.Surface, snow, top, below float64) (h, temp, under float64) {
-	x := e.exchange(row, cover, snow)
-	return x.passed(snow, top, below)
-}
-
-// passed is at for an exchange.
 func (x *exchange) passed(snow, top, below float64) (h, temp, under float64) {
 	ts := x.balanced(top, below)
 	if snow > thinSnow && ts > 0 {

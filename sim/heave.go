@@ -136,12 +136,6 @@ func (h *heaving) grow(row int) {
 	}
 }
 
-// under is the heave of all ground below a depth [m] at the row shown: low and high [m].
-func (h *heaving) under(depth float64) (low, high float64) {
-	b := h.below[h.index(depth)]
-	return b[0], b[1]
-}
-
 // index is where in below a depth [m] stands.
 func (h *heaving) index(depth float64) int {
 	return min(int(math.Round(max(0, depth)/heaveSlice)), len(h.slices))

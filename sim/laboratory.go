@@ -86,9 +86,6 @@ func NewLayeredColumn(soil func(depth float64) pipe.Soil, start float64, s Stepp
 	return &SoilColumn{newColumn(soil, start), newStepper(s)}
 }
 
-// Start sets its temperatures [°C] by depth [m].
-func (c *SoilColumn) Start(at func(depth float64) float64) { c.setTemperatures(at) }
-
 // SpinUp repeats the year from start [s] until nothing changes, and reports whether it got there.
 func (c *SoilColumn) SpinUp(above func(t float64) (resistance, temperature float64), start float64, years int) (bool, error) {
 	_, settled, err := c.spinUp(years, spinSettled, func() error { return c.year(c.step, above, start) })

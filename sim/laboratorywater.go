@@ -46,9 +46,6 @@ func (j *Joint) Part(snow, inflow float64, line func(level float64) float64) Par
 	return Parting{p.level, p.line, p.relief, p.rim}
 }
 
-// Lip is the lowest way out that is free of snow [m].
-func (j *Joint) Lip(snow float64) float64 { return j.j.lip(snow) }
-
 // RockPocket is the pocket of a layout.
 type RockPocket struct{ p *pocket }
 

@@ -127,11 +127,6 @@ const (
 	BarNoBasin       // no basin and pump are known: the level that would start it, and what it would stand in for
 )
 
-var barWords = []string{"", "levels", "outlet-below-ground", "no-fall", "no-riser", "runs-under-10-s", "over-20-starts-an-hour", "no-snow-record", "no-basin"}
-
-// String gives the stable word of a bar.
-func (b Bar) String() string { return barWords[b] }
-
 // key makes a change's key of its kind, the segment's name and an amount.
 func key(k Kind, parts ...string) string {
 	return strings.Join(append([]string{k.String()}, parts...), "/")

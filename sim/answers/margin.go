@@ -62,11 +62,6 @@ func (e *Engine) MarginCurve(ctx context.Context, k *sim.Case, base *sim.Outcome
 	return m, s.all(), err
 }
 
-// marginOf finds the margins of a winter that is run by a function.
-func (e *Engine) marginOf(ctx context.Context, run shiftedRun, base *sim.Outcome) (Margin, error) {
-	return (&shifts{e: e, run: run}).margins(ctx, base)
-}
-
 // margins searches for both goals.
 func (s *shifts) margins(ctx context.Context, base *sim.Outcome) (Margin, error) {
 	defer s.leave()

@@ -53,22 +53,8 @@ const sameMargin = 0.5
 // sameIce is how near two thicknesses of ice on the ground are the same [m].
 const sameIce = 0.005
 
-// Remedies simulates a case, then each single change over the whole record, and ranks them by what they prevent and
-// the margin that they buy.
-func (e *Engine) Remedies(ctx context.Context, s Source) (*Remedies, error) {
-	e = e.forRemedies()
-	base, err := s.Case()
-	if err != nil {
-		return nil, err
-	}
-	result, err := e.run(ctx, base)
-	if err != nil {
-		return nil, err
-	}
-	return e.remedies(ctx, s, base, result, 0)
-}
-
-// remedies does so from the result of the case as it is. Its progress goes on from a share of the whole.
+// remedies tries each single change over the whole record, from the result of the case as it is, and ranks them by what they
+// prevent and the margin that they buy. Its progress goes on from a share of the whole.
 func (e *Engine) remedies(ctx context.Context, s Source, base *sim.Case, result *sim.Result, begun float64) (*Remedies, error) {
 	out := &Remedies{Base: Remedy{Toll: TollOf(result), Effect: Nothing}, Froze: result.Verdict.FirstIce != nil || result.Verdict.Closed != nil}
 	if !out.Froze {

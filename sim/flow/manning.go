@@ -28,11 +28,6 @@ func FullDischarge(d, slope, n float64) float64 {
 	return math.Pi / 4 * d * d * manningVelocity(d/4, slope, n)
 }
 
-// GreatestDischarge returns the largest uniform flow [m³/s] with a free surface.
-func GreatestDischarge(d, slope, n float64) float64 {
-	return Discharge(d, slope, n, GreatestFill*d)
-}
-
 func manningVelocity(radius, slope, n float64) float64 {
 	if !(slope > 0) {
 		return 0

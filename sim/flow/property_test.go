@@ -84,7 +84,7 @@ func TestNormalDepthAgainstHalving(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := rapid.Float64Range(0.02, 0.5).Draw(t, "bore")
 		slope := math.Pow(10, rapid.Float64Range(-5, 0).Draw(t, "lg slope"))
-		q := flow.GreatestDischarge(d, slope, 0.009)
+		q := flow.Discharge(d, slope, 0.009, flow.GreatestFill*d)
 		if rapid.Bool().Draw(t, "little") {
 			q *= math.Pow(10, rapid.Float64Range(-12, 0).Draw(t, "lg share"))
 		} else {

@@ -260,6 +260,3 @@ func (z ThreeZones) Psi() float64 { return z.x(z.lower, 0) }
 
 // Gamma is the freezing limit's place over 2√(diffusivity of the freezing zone) [-].
 func (z ThreeZones) Gamma() float64 { return z.x(z.upper, 1) }
-
-// Front returns the depth [m] at which freezing begins at time t [s].
-func (z ThreeZones) Front(t float64) float64 { return z.upper * math.Sqrt(t) }
