@@ -36,10 +36,10 @@ func (w *winter) takeOver(t, end float64) (until float64, did bool, err error) {
 	if b == nil {
 		return t, false, nil
 	}
-	asked := w.run.left + w.basin.backlog
-	if w.basin.idle+asked/heat.WaterDensity/w.basin.area < b.start {
+	if w.basin.levelWith(w.run.left) < b.start {
 		return t, false, nil
 	}
+	asked := w.run.left + w.basin.backlog
 	if b.own {
 		w.water.backup.add(asked)
 		w.record.backedUp(t, asked)

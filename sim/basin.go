@@ -30,8 +30,11 @@ func newBasin(b *pipe.Basin) *basin {
 }
 
 // level is the water above the basin's bottom between cycles [m].
-func (b *basin) level() float64 {
-	return b.idle + b.backlog/heat.WaterDensity/b.area
+func (b *basin) level() float64 { return b.levelWith(0) }
+
+// levelWith is the same with more water [kg] in it.
+func (b *basin) levelWith(more float64) float64 {
+	return b.idle + (more+b.backlog)/heat.WaterDensity/b.area
 }
 
 // keep takes refused water [kg] and reports whether the floor got wet.

@@ -57,6 +57,11 @@ func (w *winter) pour(row int, t, end float64) (float64, error) {
 	return t, nil
 }
 
+// warmth is the temperature [°C] of a row's water in air [°C]: rain comes as warm as the air, and what melts at 0 °C.
+func (r *roof) warmth(row int, air float64) float64 {
+	return math.Max(0, air) * r.rain[row] / (r.rain[row] + r.melt[row])
+}
+
 // backedUp is how far over its way out at the joint roof water stands at most [m].
 const backedUp = 1.0
 
@@ -74,8 +79,7 @@ func (w *winter) join(r *roof, row int, t, run, mass float64) error {
 	if shut && (l.jointAt == 0 || math.IsInf(lip, 1)) {
 		return w.overflow(r, t, run, mass)
 	}
-	warm := math.Max(0, w.k.Weather.Air[row]) * r.rain[row] / (r.rain[row] + r.melt[row]) // what melts is 0 °C
-	in := l.flume.lot(parcel{mass, warm})
+	in := l.flume.lot(parcel{mass, r.warmth(row, w.k.Weather.Air[row])})
 	w.water.extra.add(mass)
 	w.heat.add(heatExtra, in.heat())
 	if shut {

@@ -25,3 +25,22 @@ func TestRunoff(t *testing.T) {
 		t.Error("a record without water gives runoff")
 	}
 }
+
+// Where the record does not tell rain from snow, what falls under 1 °C lies on the roof as snow until it melts: 3.5 mm of
+// water a day for each kelvin.
+func TestRunoffOfUnstatedKind(t *testing.T) {
+	s := hourly(3, func(h float64) float64 { return []float64{0.5, 0.5, 5, 5}[int(h)] })
+	s.Rain = []float64{0.002, 0, 0.001, 0} // at 0.5, 2.75 and 5 °C
+	rain, melt := s.Runoff()
+	air := []float64{0.5, 2.75, 5} // mean of each hour
+	snow := 0.002
+	for i, want := range []float64{0, 0, 0.001} {
+		if rain[i] != want {
+			t.Errorf("hour %d: %g m of rain; want %g", i, rain[i], want)
+		}
+		melted := 3.5e-3 / 24 * air[i]
+		if snow -= melted; snow < 0 || math.Abs(melt[i]-melted) > 1e-12 {
+			t.Errorf("hour %d: %g m of melt; want %g", i, melt[i], melted)
+		}
+	}
+}

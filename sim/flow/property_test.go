@@ -225,3 +225,16 @@ func BenchmarkSideHoleFlow(b *testing.B) {
 		sink += flow.SideHoleFlow(0.61, 0.05, 0.04)
 	}
 }
+
+// Between laminar and turbulent flow the friction factor goes straight from 64/2300 to Colebrook's at 4000, rough or not.
+func TestFrictionBetweenTheLaws(t *testing.T) {
+	for _, rough := range []float64{0, 0.001, 0.05} {
+		turbulent := flow.FrictionColebrook(4000, rough)
+		if got, want := flow.FrictionFactor(3150, rough), (64.0/2300+turbulent)/2; math.Abs(got-want) > 1e-12 {
+			t.Errorf("roughness %g, half way: %g; want %g", rough, got, want)
+		}
+		if got := flow.FrictionFactor(3999.9999, rough); math.Abs(got-turbulent) > 1e-6 {
+			t.Errorf("roughness %g, end: %g; want %g", rough, got, turbulent)
+		}
+	}
+}

@@ -170,3 +170,17 @@ func BenchmarkFilm(b *testing.B) {
 		sink += heat.Film(-10, -2, 0.1, 3)
 	}
 }
+
+// A short pipe takes up more than a long one in turbulent flow: by 1 + (d/L)^(2/3) (Gnielinski 1976), 21.5 % at ten diameters.
+func TestShortPipeTakesUpMore(t *testing.T) {
+	long := heat.NusseltInside(2e4, 10, 0)
+	if got := heat.NusseltInside(2e4, 10, 0.1) / long; math.Abs(got-1.215443) > 1e-6 {
+		t.Errorf("at ten diameters: %g times; want 1.215443", got)
+	}
+	// By hand, for Re 20000, Pr 10, smooth: f = 1/(0.790 ln Re − 1.64)² = 0.02615.
+	const f = 0.0261514
+	want := f / 8 * 19000 * 10 / (1 + 12.7*math.Sqrt(f/8)*(math.Cbrt(100)-1))
+	if math.Abs(long/want-1) > 1e-4 {
+		t.Errorf("long pipe: %g; want %g", long, want)
+	}
+}
