@@ -2,6 +2,7 @@ package answers
 
 import (
 	"context"
+	"errors"
 	"math"
 	"reflect"
 	"testing"
@@ -126,5 +127,84 @@ func TestSizeTwo(t *testing.T) {
 	alone := sizeOf(t, byHand(t, s, `slope = "0.5 %"`, `slope = "0.4 %"`, `cover = "30 cm"`, `cover = ["306 mm", "300 mm"]`), cover, Keep{Open, 0})
 	if at.Value != 0.004 || alone.Least == nil || !reflect.DeepEqual(at.Second.Least.Margin, alone.Least.Margin) || at.Second.Least.Value != alone.Least.Value {
 		t.Errorf("slope %g: %+v; by hand %+v", at.Value, at.Second.Least, alone.Least)
+	}
+}
+
+// What a layout has of each quantity now, by what its file says; and what cannot be varied in it.
+func TestNowByTheFile(t *testing.T) {
+	makerOf := func(s Source) *maker {
+		k, err := s.Case()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return newMaker(s, k, nil)
+	}
+	sag := makerOf(scenarioSource(t, "sag", hardWeek))
+	lid := makerOf(scenarioSource(t, "downspout-joins", rainFirst))
+	for _, c := range []struct {
+		m    *maker
+		v    Vary
+		want float64
+	}{
+		{sag, Vary{Quantity: ByInsulation, Segment: 2}, 0},
+		{sag, Vary{Quantity: ByCover, Segment: 2}, 0.30},
+		{sag, Vary{Quantity: BySlope, Segment: 2}, 0.005},
+		{sag, Vary{Quantity: ByRelief}, 0.20},
+		{sag, Vary{Quantity: ByPocket}, math.NaN()},
+		{lid, Vary{Quantity: ByPocket}, 1 * 0.6 * lid.layout.Pocket.Depth},
+	} {
+		if got := c.m.now(c.v); !(math.Abs(got-c.want) < 1e-4 || math.IsNaN(got) && math.IsNaN(c.want)) {
+			t.Errorf("%s: %g; want %g", c.v.Quantity, got, c.want)
+		}
+	}
+	for _, v := range []Vary{{Quantity: ByPocket}, {Quantity: ByCover, Segment: -1}, {Quantity: ByInsulation, Segment: 99}, {Quantity: BySlope, Segment: 0}} {
+		var cannot *CannotVary
+		if err := sag.fault(v); !errors.As(err, &cannot) || cannot.Error() == "" {
+			t.Errorf("%s of segment %d: %v; want why not", v.Quantity, v.Segment, err)
+		}
+	}
+	if err := lid.fault(Vary{Quantity: ByPocket}); err != nil {
+		t.Error(err)
+	}
+}
+
+// Where a layout has no relief opening, one is put in; where it has, all are moved by as much.
+func TestReliefByHeight(t *testing.T) {
+	s := scenarioSource(t, "sag", hardWeek)
+	k, err := s.Case()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := newMaker(s, k, nil)
+	k, err = s.With(m.change(Vary{Quantity: ByRelief}, 0.35))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(k.Layout.Reliefs); n != 1 || math.Abs(k.Layout.Reliefs[0].Height-0.35) > 1e-9 {
+		t.Errorf("%d openings: %+v", n, k.Layout.Reliefs)
+	}
+}
+
+// Two quantities are refused as one is; and a value of the first that the ground forbids is told, not sized.
+func TestSizeTwoRefuses(t *testing.T) {
+	s := scenarioSource(t, "sag", hardWeek)
+	cover := Vary{Quantity: ByCover, Segment: 2, High: 0.8}
+	for _, pair := range [][2]Vary{{{Quantity: ByPocket}, cover}, {cover, {Quantity: BySlope, Segment: 0}}, {{Quantity: ByCover, Segment: 2, Low: 3}, cover}} {
+		if r, err := (&Engine{}).SizeTwo(context.Background(), s, pair[0], pair[1], Keep{}); err == nil {
+			t.Errorf("%s and %s: %+v; want an error", pair[0].Quantity, pair[1].Quantity, r)
+		}
+	}
+	fixed := byHand(t, s, "[outlet]\nkind = \"open\"", "[outlet]\nkind = \"open\"\nlevel = \"0 m\"")
+	r, err := (&Engine{}).SizeTwo(context.Background(), fixed, Vary{Quantity: ByCover, Segment: 2, Low: 0.3, High: 0.6}, Vary{Quantity: ByRelief, Low: 0.2, High: 0.21}, Keep{Open, 0})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range r.Values {
+		if (x.Change.Barred == BarNone) != (x.Second != nil) {
+			t.Errorf("cover %g: barred %q, sized %v", x.Value, x.Change.Barred, x.Second != nil)
+		}
+	}
+	if last := r.Values[len(r.Values)-1]; last.Change.Barred == BarNone {
+		t.Errorf("an end at the ground goes down to %g m", last.Value)
 	}
 }
