@@ -48,13 +48,7 @@ type LineCell struct {
 }
 
 // LineCells builds the line in a weather of its own.
-func LineCells(air *sim.OpenAir) []*LineCell {
-	var line []*LineCell
-	for _, c := range ReferenceLine() {
-		line = append(line, &LineCell{OpenCell: air.Pipe(referencePipe(c), ReferenceStart, sim.Shells{}), Want: c})
-	}
-	return line
-}
+func LineCells(air *sim.OpenAir) []*LineCell { return LineCellsOf(air, 1) }
 
 // Restart brings a cell back to the start of the winter.
 func (c *LineCell) Restart() {
