@@ -123,3 +123,14 @@ func TestGluedJointMoves(t *testing.T) {
 		t.Errorf("joint %+v, gap %v", *j, m.Gap)
 	}
 }
+
+// A run is lifted by what grows under it where it lies shallowest: one that comes up from 24 in to 8 in may lose about as
+// much of its fall as one that lies 8 in deep throughout.
+func TestRunMovesWhereItIsShallowest(t *testing.T) {
+	level := heaveRun(t, heaveHouse).Movement.Fall[0]
+	rising := strings.Replace(heaveHouse, `cover = "COVER"`, `cover = ["24 in", "8 in"]`, 1)
+	fall := heaveRun(t, rising).Movement.Fall[0]
+	if math.Abs(fall.High-level.High) > 0.05*level.High || level.High <= 0 {
+		t.Errorf("loses up to %g m; level %g", fall.High, level.High)
+	}
+}
