@@ -57,3 +57,23 @@ func TestBackupInAPowerCut(t *testing.T) {
 		t.Error("no event tells that the backup ran")
 	}
 }
+
+// Without power from the start, the backup first lifts what waits once it fills the 18 in basin from half way between the floats, at 8.5
+// in, to the backup's own at 14 in: 22.9 L, in whole runs of the main pump.
+func TestBackupStartsByItsFloat(t *testing.T) {
+	cut := "[[outage]]\nstart = \"2026-01-05 00:00\"\nend = \"2026-01-07 00:00\"\n"
+	r := mustOdd(t, houseWithBackup("own")+cut, 8, true)
+	const inch = 0.0254
+	fills := 1000 * math.Pi / 4 * (18 * inch) * (18 * inch) * (14 - 8.5) * inch
+	run := 1000 * r.Ledger.Arrived / 8
+	want := run * math.Ceil(fills/run)
+	for _, e := range r.Events {
+		if e.Kind == sim.EventBackupRunning {
+			if math.Abs(*e.Value-want) > 1e-6*want || want > 50 {
+				t.Errorf("first lifted %g L; want %g, of runs of %g L", *e.Value, want, run)
+			}
+			return
+		}
+	}
+	t.Error("the backup never ran")
+}
