@@ -53,7 +53,7 @@ func TestEveryChangeHasWords(t *testing.T) {
 	for b := answers.BarRefused; b <= answers.BarNoBasin; b++ {
 		words := BarWords(answers.Change{Barred: b})
 		if bars[words] || words == "" {
-			t.Errorf("%s: %q again", b, words)
+			t.Errorf("bar %d: %q again", b, words)
 		}
 		bars[words] = true
 	}
