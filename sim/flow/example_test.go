@@ -24,7 +24,8 @@ func ExampleHeadLossHazenWilliams() {
 // Chow 1959, Open-Channel Hydraulics: a circular pipe carries most at 0.938 of its bore,
 // 1.076 times its full flow.
 func ExampleDischarge() {
-	fmt.Printf("%.3f\n", flow.Discharge(0.1, 0.01, 0.009, flow.GreatestFill*0.1)/flow.FullDischarge(0.1, 0.01, 0.009))
+	most := flow.Discharge(0.1, 0.01, 0.009, flow.GreatestFill*0.1)
+	fmt.Printf("%.3f\n", most/flow.FullDischarge(0.1, 0.01, 0.009))
 	// Output: 1.076
 }
 

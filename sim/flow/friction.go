@@ -14,8 +14,8 @@ func Reynolds(flow, d, viscosity float64) float64 {
 	return 4 * math.Abs(flow) / (math.Pi * d * viscosity)
 }
 
-// FrictionLaminar returns the Darcy friction factor [-] of laminar flow, 64/Re.
-func FrictionLaminar(re float64) float64 { return 64 / re }
+// frictionLaminar returns the Darcy friction factor [-] of laminar flow (Hagen–Poiseuille).
+func frictionLaminar(re float64) float64 { return 64 / re }
 
 // FrictionColebrook returns the Darcy friction factor [-] of turbulent flow at Reynolds
 // number re and relative roughness rough [-].
@@ -57,12 +57,12 @@ func FrictionSwameeJain(re, rough float64) float64 {
 func FrictionFactor(re, rough float64) float64 {
 	switch {
 	case re <= laminarReynolds:
-		return FrictionLaminar(re)
+		return frictionLaminar(re)
 	case re >= turbulentReynolds:
 		return FrictionColebrook(re, rough)
 	}
 	part := (re - laminarReynolds) / (turbulentReynolds - laminarReynolds)
-	return (1-part)*FrictionLaminar(laminarReynolds) + part*FrictionColebrook(turbulentReynolds, rough)
+	return (1-part)*frictionLaminar(laminarReynolds) + part*FrictionColebrook(turbulentReynolds, rough)
 }
 
 // HeadLoss returns the friction head [m] of flow [m³/s] in a full pipe of bore d, the given

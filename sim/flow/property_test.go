@@ -172,6 +172,19 @@ func TestFillingTimeAgainstSmallSteps(t *testing.T) {
 	}
 }
 
+// A hole so small that it takes nothing to speak of leaves the time in which the inflow alone fills the tank, and a little
+// larger one lengthens it by two thirds of the share that leaves at the end (the first term of the series).
+func TestFillingTimeWithNextToNoHole(t *testing.T) {
+	const area, cd, inflow, head = 0.0082, 0.61, 0.0012618, 0.3
+	for _, hole := range []float64{0, 1e-20, 1e-14, 1e-10, 1e-8, 3e-8, 1e-7} {
+		x := flow.OrificeFlow(cd, hole, head) / inflow
+		want := area * head / inflow * (1 + 2.0/3*x)
+		if got := flow.FillingTime(area, cd, hole, inflow, head); math.Abs(got-want) > (x*x+1e-11)*want {
+			t.Errorf("hole %g m²: %.12g s; want %.12g", hole, got, want)
+		}
+	}
+}
+
 func TestGreenAmptSolvesItsEquation(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := math.Pow(10, rapid.Float64Range(-9, -3).Draw(t, "lg K"))

@@ -17,12 +17,12 @@ func EmptyingTime(area, cd, hole, h1, h2 float64) float64 {
 // Source: area dh/dt = inflow − cd·hole·√(2gh), integrated.
 func FillingTime(area, cd, hole, inflow, head float64) float64 {
 	drain := cd * hole * math.Sqrt(2*Gravity)
-	if drain == 0 {
-		return area * head / inflow
-	}
 	x := drain * math.Sqrt(head) / inflow // drained share of the inflow at the end
 	if !(x < 1) {
 		return math.Inf(1)
+	}
+	if x < 1e-4 { // −(x + ln(1 − x)) by its series: the difference would be mostly rounding
+		return area * head / inflow * (1 + x*(2.0/3+x/2))
 	}
 	return -2 * area * inflow / (drain * drain) * (x + math.Log1p(-x))
 }

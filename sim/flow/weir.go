@@ -2,18 +2,16 @@ package flow
 
 import "math"
 
-// Weir coefficients [m^0.5/s].
-const (
-	FrancisWeir = 1.84 // sharp crest, Francis 1855 (3.33 in ft units)
-	RimWeir     = 1.71 // rim of an upright pipe (3.1 in ft units; from memory)
-)
+// RimWeir is the weir coefficient [m^0.5/s] of the rim of an upright pipe (3.1 in ft units; from memory).
+const RimWeir = 1.71
 
 // RimOrifice is the discharge coefficient [-] of an upright pipe's mouth under water, of
 // county drainage manuals (from memory).
 const RimOrifice = 0.6
 
 // WeirFlow returns the flow [m³/s] over a crest of the given length [m] under a head [m],
-// without end contractions; coefficient as FrancisWeir.
+// without end contractions. The coefficient [m^0.5/s] is RimWeir, or 1.84 for a sharp crest
+// (Francis 1855, 3.33 in ft units).
 func WeirFlow(coefficient, length, head float64) float64 {
 	if head <= 0 {
 		return 0
