@@ -7,7 +7,8 @@ import "math"
 // ponded depth, times the moisture that the front fills [m].
 //
 // Source: Green & Ampt 1911, F − pull·ln(1 + F/pull) = k·t. With F = pull·x the left side is
-// convex in x, and Newton from above converges without overshoot.
+// convex in x, and Newton's method converges from above without overshoot. Early on the left side is the small
+// difference of two nearly equal numbers; there the root is taken from its series in s = √(2 k·t/pull).
 func GreenAmpt(k, pull, time float64) float64 {
 	if !(k*time > 0) {
 		return 0
@@ -16,11 +17,15 @@ func GreenAmpt(k, pull, time float64) float64 {
 		return k * time
 	}
 	tau := k * time / pull
-	x := tau + math.Sqrt(2*tau) // above the root, since e^s > 1 + s + s²/2 with s = √(2 tau)
+	s := math.Sqrt(2 * tau)
+	if s < 1e-2 {
+		return pull * s * (1 + s*(1.0/3+s*(1.0/36+s*(-1.0/270+s/4320))))
+	}
+	x := tau + s // above the root, since e^s > 1 + s + s²/2
 	for range 50 {
 		step := (x - math.Log1p(x) - tau) * (1 + x) / x
 		x -= step
-		if math.Abs(step) <= 1e-14*x {
+		if step <= 1e-14*x { // below 0 it is rounding
 			break
 		}
 	}

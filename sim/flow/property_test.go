@@ -185,6 +185,22 @@ func TestFillingTimeWithNextToNoHole(t *testing.T) {
 	}
 }
 
+// Early on, x − ln(1 + x) is summed by its series x²/2 − x³/3 + …, which loses no digits.
+func TestGreenAmptKeepsItsDigitsEarly(t *testing.T) {
+	for lg := -14.0; lg <= -4; lg += 0.25 {
+		tau := math.Pow(10, lg)
+		x := flow.GreenAmpt(1, 1, tau)
+		sum, power := 0.0, x
+		for n := 2.0; n < 12; n++ {
+			power *= -x
+			sum -= power / n
+		}
+		if math.Abs(sum-tau) > 1e-13*tau {
+			t.Errorf("time %g: the equation is missed by %.1g of it", tau, math.Abs(sum-tau)/tau)
+		}
+	}
+}
+
 func TestGreenAmptSolvesItsEquation(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := math.Pow(10, rapid.Float64Range(-9, -3).Draw(t, "lg K"))
