@@ -2,16 +2,12 @@ package heat
 
 import "math"
 
-// IndoorFilm is the film coefficient, radiation included, of a pipe in a room
-// [W/(m² K)]: ISO 6946 and ISO 12241 use 7.7 to 8 for still indoor air (from memory).
-const IndoorFilm = 8.0
-
 // NusseltForced returns the mean Nusselt number [-] of a cylinder in cross flow:
 //
 //	Nu = 0.3 + 0.62 Re^(1/2) Pr^(1/3) / (1 + (0.4/Pr)^(2/3))^(1/4) · (1 + (Re/282000)^(5/8))^(4/5)
 //
 // Source: Churchill & Bernstein 1977, J. Heat Transfer 99:300, eq. 4, for Re·Pr > 0.2; below
-// that it tends to its constant 0.3, which natural convection outweighs.
+// that it tends to 0.3, which natural convection outweighs.
 func NusseltForced(re, pr float64) float64 {
 	return forcedLeast + forcedFactor(pr)*math.Sqrt(re)*forcedGrowth(re)
 }
@@ -19,7 +15,7 @@ func NusseltForced(re, pr float64) float64 {
 // forcedLeast is the constant of NusseltForced.
 const forcedLeast = 0.3
 
-// forcedFactor is what the Prandtl number is to NusseltForced.
+// forcedFactor is the factor of NusseltForced that holds the Prandtl number.
 func forcedFactor(pr float64) float64 {
 	return 0.62 * math.Cbrt(pr) / math.Pow(1+math.Pow(0.4/pr, 2.0/3), 0.25)
 }
@@ -30,8 +26,8 @@ func forcedGrowth(re float64) float64 {
 	return fourFifths(1 + half*math.Sqrt(math.Sqrt(half))) // 5/8 = 1/2 + 1/8
 }
 
-// fourFifths is x^(4/5) for x of 1 and more. Up to 2, which is the wind on a pipe, by Halley's steps from 1 to the fifth
-// root: the first leaves 5e-3, the second 3e-7, the third nothing.
+// fourFifths is x^(4/5) for x ≥ 1. Up to 2, which covers the wind on a pipe, three steps of Halley's method from 1 give the
+// fifth root: the first leaves an error of 5e-3, the second 3e-7, the third none.
 func fourFifths(x float64) float64 {
 	if !(x < 2) {
 		return math.Exp(0.8 * math.Log(x))
@@ -60,7 +56,7 @@ func NusseltNatural(ra, pr float64) float64 {
 // naturalLeast is the constant of NusseltNatural.
 const naturalLeast = 0.6
 
-// naturalFactor is what the Prandtl number is to NusseltNatural.
+// naturalFactor is the factor of NusseltNatural that holds the Prandtl number.
 func naturalFactor(pr float64) float64 {
 	return 0.387 / math.Pow(1+math.Pow(0.559/pr, 0.5625), 8.0/27)
 }
@@ -72,7 +68,7 @@ func sixthRoot(x float64) float64 { return math.Sqrt(math.Cbrt(x)) }
 // air by dt [K] and the film is at tf [°C]. The air's expansion coefficient is that of an
 // ideal gas.
 func Rayleigh(d, dt, tf, nu, pr float64) float64 {
-	return Gravity * math.Abs(dt) / (tf + Kelvin) * d * d * d / (nu * nu) * pr
+	return gravity * math.Abs(dt) / (tf + Kelvin) * d * d * d / (nu * nu) * pr
 }
 
 // FilmForced returns the forced-convection film coefficient [W/(m² K)] around a horizontal

@@ -2,16 +2,16 @@ package heat
 
 import "math"
 
-// filmAir is all that the films around a cylinder ask of air at 1 atm. It depends on the film
-// temperature alone.
+// filmAir holds what the films around a cylinder need to know of air at 1 atm. It depends on the
+// film temperature alone.
 type filmAir struct {
 	conductivity  float64 // [W/(m K)]
-	perViscosity  float64 // of 1 over the kinematic viscosity [s/m²]
-	forcedFactor  float64 // by which NusseltForced grows with (wind·d)^(1/2) [(s/m²)^(1/2)]
-	naturalFactor float64 // by which the root of NusseltNatural grows with (difference·d³)^(1/6) [1/(K m³)^(1/6)]
+	perViscosity  float64 // 1 over the kinematic viscosity [s/m²]
+	forcedFactor  float64 // factor on (wind·d)^(1/2) in NusseltForced [(s/m²)^(1/2)]
+	naturalFactor float64 // factor on (difference·d³)^(1/6) in the root of NusseltNatural [1/(K m³)^(1/6)]
 }
 
-// filmAirOf works it out at t [°C].
+// filmAirOf computes it at t [°C].
 func filmAirOf(t float64) filmAir {
 	mu := AirViscosity(t)
 	k := airConductivity(t, mu)
@@ -39,10 +39,10 @@ func (a *filmAir) natural(d, dt float64) float64 {
 	return root * root
 }
 
-// Between −100 and 100 °C filmAir is read from a table, because its powers and logarithms would be
-// most of the time that a dry pipe in open air takes. The table is cut into pieces of filmOrder steps; in each
-// the polynomial through the values at the steps is taken, in Newton's form with forward differences
-// (Abramowitz & Stegun 1964, eq. 25.2.28). It is off by less than 1e-11 of the value.
+// Between −100 and 100 °C filmAir is read from a table: a dry pipe in open air would spend most of its time on the
+// powers and logarithms. The table is cut into pieces of filmOrder steps; each piece holds the polynomial through
+// its points, in Newton's form with forward differences (Abramowitz & Stegun 1964, eq. 25.2.28). The relative
+// error is below 1e-11.
 const (
 	filmTableFrom = -100.0 // [°C]
 	filmTableTo   = 100.0  // [°C]
@@ -67,9 +67,9 @@ func newFilmTable() (table [filmPieces]filmPiece) {
 	return table
 }
 
-// subtractable is what forward differences can be taken of.
+// subtractable are types of which forward differences can be taken.
 type subtractable[T any] interface {
-	less(other T, n float64) T // (it − other)/n
+	less(other T, n float64) T // (the value − other)/n
 }
 
 // forwardDifferences turns values at even steps into their j-th forward differences over j factorial.
@@ -81,7 +81,7 @@ func forwardDifferences[T subtractable[T]](p []T) {
 	}
 }
 
-// less is the difference of two over n.
+// less is (a − b)/n.
 func (a filmAir) less(b filmAir, n float64) filmAir {
 	return filmAir{
 		(a.conductivity - b.conductivity) / n,

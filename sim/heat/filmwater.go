@@ -1,20 +1,20 @@
 package heat
 
-// filmWater is all that the film in a pipe asks of water. It depends on the temperature alone.
+// filmWater holds what the film in a pipe needs to know of water. It depends on the temperature alone.
 type filmWater struct {
 	conductivity float64 // [W/(m K)]
-	perViscosity float64 // of 1 over the kinematic viscosity [s/m²]
+	perViscosity float64 // 1 over the kinematic viscosity [s/m²]
 	prandtl      float64 // [-]
 }
 
-// filmWaterOf works it out at t [°C].
+// filmWaterOf computes it at t [°C].
 func filmWaterOf(t float64) filmWater {
-	viscosity, conductivity := WaterTransport(t)
+	viscosity, conductivity := waterTransport(t)
 	return filmWater{conductivity, WaterDensityAt(t) / viscosity, viscosity * WaterHeatCapacityAt(t) / conductivity}
 }
 
-// Between 0 and 40 °C filmWater is read from a table like that of filmAir, off by less than 1e-11 of the value: its
-// exponentials would be most of the time that a film in a pipe takes.
+// Between 0 and 40 °C filmWater is read from a table like that of filmAir, for the same reason and with a relative
+// error below 1e-11.
 const (
 	waterTableTo = 40.0 // [°C]
 	waterStep    = 0.25 // [K]
@@ -66,5 +66,5 @@ func filmWaterAt(t float64) filmWater {
 // over the few kelvin of a discharge line that costs less than the relation's own 10 %.
 func FilmInside(t, d, length, speed float64) float64 {
 	w := filmWaterAt(t)
-	return NusseltInside(speed*d*w.perViscosity, w.prandtl, d/length) * w.conductivity / d
+	return nusseltInside(speed*d*w.perViscosity, w.prandtl, d/length) * w.conductivity / d
 }

@@ -2,8 +2,8 @@ package heat
 
 import "math"
 
-// Closed forms for cooling and freezing. The cell solver does not use them: they check
-// it, and answers quote them.
+// Closed forms for cooling and freezing. The cell solver does not use them; the verification
+// holds it against them.
 
 // CoolingTime returns the time [s] in which a body of the given heat capacity [J/(m K)],
 // at one temperature throughout, falls from start to end [°C] through the resistance
@@ -24,14 +24,14 @@ func CoolingTime(capacity, resistance, start, end, air float64) float64 {
 // CoolingTimeISO returns the time [s] to 0 °C with the loss taken at the mean of start and
 // 0 °C; arguments as for CoolingTime.
 //
-// Source: ISO 12241:2008, cooling of a pipe's contents, formula from memory.
+// Source: ISO 12241:2008, cooling of a pipe's contents, formula from memory; air below 0 °C.
 func CoolingTimeISO(capacity, resistance, start, air float64) float64 {
 	return capacity * start * resistance / (start/2 - air)
 }
 
 // FreezingTime returns the time [s] in which the latent heat [J/m] leaves through a
-// constant resistance [m K/W] to steady air [°C] below 0 °C: the ice's own resistance is
-// left out, which is the short side. ISO 12241:2008 uses this form with the insulation's
+// constant resistance [m K/W] to steady air [°C] below 0 °C. The ice's own resistance is
+// left out, so that the time comes out short (safe side). ISO 12241:2008 uses this form with the insulation's
 // resistance alone for a wanted share of ice (from memory).
 func FreezingTime(latent, resistance, air float64) float64 { return latent * resistance / -air }
 
@@ -54,15 +54,15 @@ func InwardFreezingTime(r, front, latent, k, resistance, air float64) float64 {
 // surface resistance [m² K/W] and a freezing index [K s]; k is the frozen conductivity
 // [W/(m K)].
 //
-// Source: Stefan 1891 with a film, London & Seban 1943; no sensible heat, unfrozen part at
-// 0 °C: the deep side.
+// Source: Stefan 1891 with a film, London & Seban 1943. No sensible heat, and the unfrozen part at
+// 0 °C: both make it come out deep.
 func FrostDepth(k, latent, index, resistance float64) float64 {
 	x := k * resistance
 	return math.Sqrt(x*x+2*k*index/latent) - x
 }
 
-// FrostTime returns the time [s] in which that depth [m] is reached at a steady outside
-// temperature below 0 °C.
+// FrostTime inverts FrostDepth for a steady outside temperature [°C] below 0 °C: the time [s] after which
+// the frost has come to a depth [m].
 func FrostTime(k, latent, depth, resistance, outside float64) float64 {
 	return latent / -outside * (depth*depth/(2*k) + depth*resistance)
 }

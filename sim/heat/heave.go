@@ -3,20 +3,20 @@ package heat
 // Frost heave: pore water that swells where it freezes, and water drawn up to the front,
 // which freezes to lenses of clear ice.
 
-// freezingSwell is by how much water grows where it freezes, over its own volume [-], as the
-// literature of frost heave rounds it.
+// freezingSwell is the share of its volume by which water swells as it freezes [-], rounded as in the
+// literature of frost heave.
 const freezingSwell = 0.09
 
-// InSituHeave returns the heave [m] of ground that froze over a thickness [m], where all of its
-// water freezes and none is pushed out of the pores: the upper value. With a rate of the front
-// [m/s] in place of the thickness it returns a rate.
+// InSituHeave returns the heave [m] of ground that froze over a thickness [m] if all of its
+// water freezes and none is pushed out of the pores: the upper value. Porosity and saturation (water over pore
+// space) are shares [-]. With a rate of the front [m/s] in place of the thickness it returns a rate.
 //
-// Source: volume balance, 0.09 n S X; saturation S is water over pore space [-].
+// Source: volume balance, 0.09 n S X.
 func InSituHeave(porosity, saturation, thickness float64) float64 {
 	return freezingSwell * porosity * saturation * thickness
 }
 
-// InSituHeaveLeast is InSituHeave where the ice first fills the air in the pores: nothing up
+// InSituHeaveLeast is InSituHeave if the ice first fills the air in the pores: nothing up
 // to a saturation of 0.917.
 func InSituHeaveLeast(porosity, saturation, thickness float64) float64 {
 	return porosity * max(0, (1+freezingSwell)*saturation-1) * thickness

@@ -44,12 +44,12 @@ func FrictionSmooth(re float64) float64 {
 	return 1 / (x * x)
 }
 
-// NusseltInside returns the mean Nusselt number [-] over a full smooth pipe; slenderness is
+// nusseltInside returns the mean Nusselt number [-] over a full smooth pipe; slenderness is
 // diameter over length [-], 0 for a long pipe.
 //
 // Laminar below Re 2300, Gnielinski with his entry factor 1 + (d/length)^(2/3) above 4000,
 // straight between the two (Gnielinski 2013, Int. J. Heat Mass Transfer 63:134).
-func NusseltInside(re, pr, slenderness float64) float64 {
+func nusseltInside(re, pr, slenderness float64) float64 {
 	if re <= laminarReynolds {
 		return NusseltLaminar(re * pr * slenderness)
 	}

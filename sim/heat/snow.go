@@ -15,8 +15,8 @@ func SnowConductivity(density float64) float64 {
 	return 0.138 - 1.01*g + 3.233*g*g
 }
 
-// SnowConductivityCalonne returns the same from computed conduction through scanned snow,
-// which lies higher: the other end of what is known.
+// SnowConductivityCalonne returns the same from conduction computed through scanned snow. It lies above
+// that of Sturm: the other end of what is known, and the colder side for the ground. The simulation uses it.
 //
 // Source: Calonne et al. 2011, Geophys. Res. Lett. 38:L23501, eq. 12 (number from memory).
 func SnowConductivityCalonne(density float64) float64 {

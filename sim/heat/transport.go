@@ -2,10 +2,10 @@ package heat
 
 import "math"
 
-// WaterTransport returns WaterViscosity and WaterConductivityAt at t [°C], to the last bit as they do, in a third of
-// the time: running water asks for both at every step. Their powers are of one number, so that its logarithm and its
-// squares serve all of them; otherwise it goes as math.Pow does.
-func WaterTransport(t float64) (viscosity, conductivity float64) {
+// waterTransport returns WaterViscosity and WaterConductivityAt at t [°C], the same to the last bit in a third of the
+// time: running water needs both at every step. All their powers have one base, so that its logarithm and its
+// squares serve all of them; each power is then put together as math.Pow does it.
+func waterTransport(t float64) (viscosity, conductivity float64) {
 	x := (t + Kelvin) / 300
 	log := math.Log(x)
 	x2 := x * x
