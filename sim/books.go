@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// sum is a compensated sum (Neumaier 1974): thousands of small flows add up without
-// losing what the books' closing error is judged by.
+// sum is a compensated sum (Neumaier 1974): thousands of small flows add up without the rounding
+// that the books' closing error would be mistaken for.
 type sum struct{ total, lost float64 }
 
 func (s *sum) add(v float64) {
@@ -21,57 +21,64 @@ func (s *sum) add(v float64) {
 
 func (s *sum) value() float64 { return s.total + s.lost }
 
-// heatBook sums the heat that crossed the system's boundary [J], by term; what is stored
-// is reckoned apart, from the first and the last state.
+// heatBook sums the heat that crossed the system's boundary [J], by term. What is stored comes from the first and
+// the last state alone, so that the two sides of the book share no variable.
 type heatBook struct {
-	names  []string
-	in     []sum
-	out    []sum
-	before float64 // stored at the start
+	in, out [heatTerms]sum
+	before  float64 // stored at the start
 }
 
-// Terms of the heat book.
+// heatTerm is a way on which heat crosses the boundary.
+type heatTerm int
+
 const (
-	heatOutside      = "through the outside of the pipes"
-	heatGround       = "with the undisturbed ground's own change"
-	heatSurface      = "from the air inside the pipe"
-	heatWaterIn      = "with water pumped in"
-	heatExtra        = "with water that joined from elsewhere"
-	heatOutlet       = "with water at the outlet"
-	heatRelief       = "with water out of the relief"
-	heatRim          = "with water out of the top of the standpipe"
-	heatPocket       = "with water that left through the rock pit"
-	heatPocketGround = "from the ground round the rock pit"
-	heatWall         = "with wall and soil that came under water or fell dry"
+	heatOutside heatTerm = iota
+	heatGround
+	heatSurface
+	heatWaterIn
+	heatExtra
+	heatOutlet
+	heatRelief
+	heatRim
+	heatPocket
+	heatPocketGround
+	heatWall
+	heatTerms
 )
 
-func newHeatBook() *heatBook {
-	names := []string{heatOutside, heatGround, heatSurface, heatWaterIn, heatExtra, heatOutlet, heatRelief, heatRim, heatPocket, heatPocketGround, heatWall}
-	return &heatBook{names: names, in: make([]sum, len(names)), out: make([]sum, len(names))}
+// heatTermNames are the terms in the words of HeatTerm.
+var heatTermNames = [heatTerms]string{
+	heatOutside:      "through the outside of the pipes",
+	heatGround:       "with the undisturbed ground's own change",
+	heatSurface:      "from the air inside the pipe",
+	heatWaterIn:      "with water pumped in",
+	heatExtra:        "with water that joined from elsewhere",
+	heatOutlet:       "with water at the outlet",
+	heatRelief:       "with water out of the relief",
+	heatRim:          "with water out of the top of the standpipe",
+	heatPocket:       "with water that left through the rock pit",
+	heatPocketGround: "from the ground round the rock pit",
+	heatWall:         "with wall and soil that came under water or fell dry",
 }
 
-// add books heat that came in (positive) or went out.
-func (b *heatBook) add(name string, joule float64) {
-	for i, n := range b.names {
-		if n == name {
-			if joule >= 0 {
-				b.in[i].add(joule)
-			} else {
-				b.out[i].add(-joule)
-			}
-			return
-		}
+// add books heat that came in (positive) or went out (negative) [J].
+func (b *heatBook) add(term heatTerm, joule float64) {
+	if joule >= 0 {
+		b.in[term].add(joule)
+	} else {
+		b.out[term].add(-joule)
 	}
 }
 
-// close compares what came in with what is stored and fills in the balance.
+// close compares what came in with what is stored at the end [J] and fills in the balance.
 func (b *heatBook) close(stored float64, out *Balance) {
 	var net sum
-	for i := range b.names {
-		net.add(b.in[i].value())
-		net.add(-b.out[i].value())
-		out.HeatExchanged += b.in[i].value() + b.out[i].value()
-		out.Terms = append(out.Terms, HeatTerm{b.names[i], b.in[i].value(), b.out[i].value()})
+	for i, name := range heatTermNames {
+		in, gone := b.in[i].value(), b.out[i].value()
+		net.add(in)
+		net.add(-gone)
+		out.HeatExchanged += in + gone
+		out.Terms = append(out.Terms, HeatTerm{name, in, gone})
 	}
 	miss := math.Abs(net.value() - (stored - b.before))
 	out.HeatRelative = miss / math.Max(out.HeatExchanged, 1/bookLimit)
@@ -83,10 +90,11 @@ const bookLimit = 1e-9
 
 // BookError says that a run cannot be believed because a book does not close.
 type BookError struct {
-	Book            string
-	Relative, Limit float64
+	Book            string  // "water", "heat" or "ground heat"
+	Relative, Limit float64 // closing error over what was exchanged, and the most allowed [-]
 }
 
+// Error names the book, its error and the limit.
 func (e BookError) Error() string {
 	return fmt.Sprintf("the %s book does not close: relative error %.3g, limit %.0e", e.Book, e.Relative, e.Limit)
 }

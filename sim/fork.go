@@ -109,7 +109,7 @@ func (w *winter) become(from *winter) {
 	if w.draught != nil {
 		w.draught.among(w.line, from.line)
 	}
-	w.heat = another(own.heat, from.heat)
+	w.heat = plain(own.heat, from.heat)
 	w.record = another(own.record, from.record)
 	w.record.follows(w)
 	w.shut = refill(own.shut, from.shut)
@@ -213,12 +213,6 @@ func (d *draught) become(from *draught) {
 func (d *draught) among(l, other *line) {
 	at := slices.Index(other.cells, d.cells[0])
 	d.cells = l.cells[at : at+len(d.cells)]
-}
-
-func (b *heatBook) become(from *heatBook) {
-	own := *b
-	*b = *from
-	b.in, b.out = refill(own.in, from.in), refill(own.out, from.out)
 }
 
 func (t *tail) become(from *tail) {

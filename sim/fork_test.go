@@ -187,7 +187,6 @@ var forkFields = map[string]int{
 	"mounds.lip": copied, "mounds.outlet": copied, "mounds.reliefs": copied, "mounds.skin": shared, "mounds.w": copied,
 	"pocket.warmth": copied, "pocketHeat.ground": shared, "trap.closed": copied, "trap.all": copied, "Trapped.Until": shared,
 	"draught.cells": copied, "draught.rough": shared, "airway.reaches": copied, "tail.curve": copied,
-	"heatBook.names": shared, "heatBook.in": copied, "heatBook.out": copied,
 
 	"recorder.w": copied, "recorder.segments": copied, "recorder.events": copied, "recorder.cycles": copied,
 	"recorder.closings": copied, "recorder.plugOf": copied, "Closure.Reopened": shared, "Closure.Layers": shared,

@@ -91,7 +91,7 @@ type winter struct {
 
 // newWinter builds the line and brings everything to the first weather row.
 func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
-	w := &winter{k: k, s: s, step: newStepper(s.Stepping), heat: newHeatBook(), ground: g, sky: g.sky}
+	w := &winter{k: k, s: s, step: newStepper(s.Stepping), heat: &heatBook{}, ground: g, sky: g.sky}
 	w.sky.row = 0
 	w.line = newLine(k, s, g)
 	w.joint = newJoint(k, w.line)
