@@ -14,9 +14,9 @@ type column struct {
 	mesh *mesh
 	u    []float64 // [K], deepest first
 	dt   float64   // step to try next [s]
-	in   sum       // heat that has come in through the surface [J/m²]
-	both float64   // the same, whichever way it went [J/m²]
-	view *profile
+	in   sum       // heat that has come in through the surface, less what has left [J/m²]
+	both float64   // heat that has passed the surface, both ways added up [J/m²]
+	view *profile  // room for look
 }
 
 const (
@@ -26,13 +26,13 @@ const (
 	columnGrow  = 1.12 // ratio of neighbouring thicknesses below
 )
 
-// newColumn builds a column of the soils at each depth, the lowest of which reaches down to
-// the bottom, at a uniform temperature [°C]. Soils change at the given depths [m].
+// newColumn builds a column at a uniform temperature [°C] from the soil at every depth [m]; soils change at
+// the given depths [m].
 func newColumn(soil func(depth float64) pipe.Soil, t float64, changes ...float64) *column {
 	return newColumnOf(columnEdges(changes), soil, t)
 }
 
-// newColumnOf is newColumn with edges at given depths [m], from the surface down.
+// newColumnOf is newColumn with its volumes' edges at given depths [m], from the surface down.
 func newColumnOf(depths []float64, soil func(depth float64) pipe.Soil, t float64) *column {
 	laws := earths{}
 	var v []volume
@@ -103,13 +103,7 @@ type cover func(t float64) (resistance, temperature float64)
 // march takes the column from t to end under a cover.
 func (c *column) march(w *stepper, above cover, t, end float64) error {
 	for end-t > 1e-6 {
-		h := math.Min(c.dt, w.control.Longest)
-		if h > 0.999*(end-t) {
-			h = end - t
-		} else if h > 0.5*(end-t) {
-			h = 0.5 * (end - t)
-		}
-		done, err := c.step(w, above, t, h)
+		done, err := c.step(w, above, t, w.control.ahead(c.dt, end-t))
 		if err != nil {
 			return err
 		}
@@ -130,12 +124,7 @@ func (c *column) step(w *stepper, above cover, t, h float64) (float64, error) {
 			return h, nil
 		}
 		w.rejected++
-		if ok {
-			h = math.Max(w.control.nextStep(h, tr.mistake, 0), 0.1*h)
-		} else {
-			h *= 0.25
-		}
-		if h < w.control.Shortest {
+		if h = w.control.retry(h, tr, ok); h < w.control.Shortest {
 			return 0, c.gaveUp(w, t, h)
 		}
 	}
