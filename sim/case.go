@@ -1,10 +1,3 @@
-// Package sim marches a winter: it takes an installation (package pipe), a weather
-// record (package weather) and pump cycles, and computes the heat of the water standing
-// in every cell of the line, the ice, and where the water goes. It reads no file and
-// prints nothing.
-//
-// Conventions: SI, °C, levels with the ground at the wall as 0; heat into a cell and water
-// into the line are positive. Enthalpy is zero for liquid water at 0 °C.
 package sim
 
 import (

@@ -86,58 +86,6 @@ func (r *recorder) standpipeLevel() float64 {
 	return level
 }
 
-// reliefs follows the snow beside the relief openings.
-func (r *recorder) reliefs(t, snow float64) {
-	j := r.w.joint
-	if len(j.reliefs) == 0 {
-		return
-	}
-	factor := 0.0
-	buried := true
-	for _, o := range j.reliefs {
-		factor = math.Max(factor, o.snowFactor)
-		buried = buried && o.buried(snow)
-	}
-	if deep := snow * factor; r.verdict.HighestSnow == nil || deep > *r.verdict.HighestSnow {
-		put(&r.verdict.HighestSnow, deep)
-	}
-	if margin := j.reliefMargin(snow); r.verdict.ReliefMargin == nil || margin < *r.verdict.ReliefMargin {
-		put(&r.verdict.ReliefMargin, margin)
-	}
-	if r.once("buried", buried) && buried {
-		r.event(t, EventReliefBuried, r.jointName(), snow*factor, "m", "snow stood over every relief opening; depth beside it")
-	}
-}
-
-// pocketFull follows the rock pit; it counts as full from 99 % on, and as emptying
-// again below 90 %.
-func (r *recorder) pocketFull(t float64) {
-	fill := r.w.pocket.fill()
-	if fill >= 0.99 && r.once("pocket", true) {
-		r.event(t, EventPocketFull, "pocket", r.w.pocket.held/heat.WaterDensity*1000, "L", "the rock pit was full: the line stays full behind it")
-	}
-	if fill < 0.90 {
-		r.once("pocket", false)
-	}
-	r.pocketFrozen(t)
-}
-
-// pocketFrozen follows the ice in the rock pit: from nine tenths of its water on it counts as
-// frozen, and as thawed below half.
-func (r *recorder) pocketFrozen(t float64) {
-	p := r.w.pocket
-	if p.warmth == nil || p.fill() < 0.05 {
-		return
-	}
-	_, ice := p.warmth.state(p.held)
-	if ice >= 0.9 && r.once("pocket-frozen", true) {
-		r.event(t, EventPocketFrozen, "pocket", p.held/heat.WaterDensity*1000, "L", "the water in the rock pit froze: it takes in and drains no more")
-	}
-	if ice < 0.5 {
-		r.once("pocket-frozen", false)
-	}
-}
-
 // paths keeps the running totals [m³].
 func (r *recorder) paths() {
 	h, b := &r.hourly, &r.w.water
@@ -178,33 +126,4 @@ func (r *recorder) segmentRow() {
 		h.Ice = append(h.Ice, share)
 		h.Fill = append(h.Fill, fill)
 	}
-}
-
-// snapshot keeps the moment with most ice; before there is any, the first.
-func (r *recorder) snapshot(t, frost, snow float64) {
-	ice := 0.0
-	for _, c := range r.w.line.cells {
-		ice += c.iceMass()
-	}
-	if ice <= r.mostIce && r.worst.Cells != nil {
-		return
-	}
-	r.mostIce = ice
-	r.worst = r.picture(t, frost, snow, r.worst.Cells)
-}
-
-// picture is the line as it is now, in the room of cells that are no longer needed.
-func (r *recorder) picture(t, frost, snow float64, room []CellState) Snapshot {
-	s := Snapshot{Time: t, Frost: frost, Snow: snow, Cells: room[:0]}
-	for i, c := range r.w.line.cells {
-		state := CellState{
-			Segment: c.segment, X0: c.x0, X1: c.x1, Z0: c.z0, Z1: c.z1, Bore: c.bore,
-			Temperature: c.lowestWater(), Closed: r.w.shut[i], Vertical: c.upright,
-		}
-		if !c.film() {
-			state.Fill, state.Ice = c.fill(), c.iceShare()
-		}
-		s.Cells = append(s.Cells, state)
-	}
-	return s
 }
