@@ -5,13 +5,15 @@ import "math"
 // AirGap is the air between the house pipe's open end and the water in the standpipe, over a winter.
 // All levels are above the ground at the wall [m].
 type AirGap struct {
-	End   float64 // of the house pipe, its lowest point
+	End   float64 // lowest point of the house pipe's end
 	Water float64 // highest water in the standpipe
-	At    float64 // when it stood there first [s]
-	Lip   float64 // highest that the lowest free way out lay: water stands up to it before a shut line
+	At    float64 // when it first stood there [s]
+	// Lip is the level of the lowest way out that snow left free, where that was highest: before a shut line
+	// water stands up to it.
+	Lip float64
 }
 
-// OverWater is the least clearance of the house pipe's end over the water [m]; 0 and less: lost.
+// OverWater is the least clearance of the house pipe's end over the water [m]; 0 or less: the gap was lost.
 func (g *AirGap) OverWater() float64 { return g.End - g.Water }
 
 // OverLip is its least clearance over the lowest way out, the relief opening free of snow, or

@@ -21,12 +21,13 @@ type airReach struct {
 	area        float64 // above water and ice [m²]
 	across      float64 // hydraulic diameter of that [m]
 	roughness   float64 // [m]
-	conductance float64 // from the air to wall and water surface [W/K]; 0: no exchange is reckoned
+	conductance float64 // from the air to wall and water surface [W/K]; 0: no exchange is counted
 	wall        float64 // temperature of wall and water surface [°C]
 }
 
 // Losses of pressure at the ends, over the velocity head of the free bore [-] (handbook
-// values); an opening narrower than that passes air as it passes water, with openingFlow.
+// values). An opening narrower than the bore passes air as it passes water, with the discharge
+// coefficient openingFlow.
 const (
 	airEntry = 0.5
 	airExit  = 1.0
@@ -40,7 +41,7 @@ func orifice(area float64) float64 {
 
 // loss is the pressure [Pa] that a flow q [m³/s] of air of density rho [kg/m³] and kinematic
 // viscosity nu [m²/s] loses: Darcy–Weisbach over the hydraulic diameter. Fittings are left
-// out (safe side).
+// out, so that more air passes (safe side).
 func (a *airway) loss(q, rho, nu float64) float64 {
 	sum := a.ends * q * q
 	last := &airReach{}
@@ -65,12 +66,12 @@ func (a *airway) stack(outdoors, inside float64) float64 {
 	return flow.Gravity * math.Abs(a.height*(heat.AirDensity(outdoors, heat.Atmosphere)-heat.AirDensity(inside, heat.Atmosphere)))
 }
 
-// carry follows air with capacity rate [W/K] along the way and tells of each reach which
-// share of its mean temperature is the temperature outdoors [-] and what the walls add [°C]:
-// over a reach the air's difference to the wall falls exponentially.
+// carry follows air of a capacity rate [W/K] along the way. Over a reach its difference from the wall falls
+// exponentially, so that its mean temperature there is a share [-] of the temperature outdoors plus a rest
+// that the walls have added [°C]; tell is told both of each reach.
 func (a *airway) carry(rate float64, tell func(i int, share, rest float64)) {
 	share, rest := 1.0, 0.0
-	known, mean, end := 0.0, 1.0, 1.0 // a conductance and what it does: that of dry reaches is the same
+	known, mean, end := 0.0, 1.0, 1.0 // the last conductance and its two shares: dry reaches all have the same
 	for i := range a.reaches {
 		r := &a.reaches[i]
 		if r.conductance == 0 {
@@ -98,26 +99,26 @@ func (a *airway) inside(outdoors, rate float64) float64 {
 }
 
 const (
-	flowTolerance = 1e-3 // miss from which on one more step along the chord, which is not tried any more, leaves some 1e-4 of the flow
+	flowTolerance = 1e-3 // of the miss: one more step along the chord, taken unchecked, leaves the flow off by some 1e-4
 	flowPasses    = 60
 )
 
-// drawnFlow is a flow of air that was found, from which to look for the next.
+// drawnFlow is a flow of air that was found, and the start of the search for the next.
 type drawnFlow struct {
 	rate  float64 // [m³/s]
 	falls float64 // how much the miss falls as the logarithm of the flow rises [-]
 }
 
-// anyFlow is where to start from where none is known.
+// anyFlow is the start where no flow was found before.
 var anyFlow = drawnFlow{1e-4, 1}
 
-// drawn is the flow of air [m³/s] that stack and a wind's pressure [Pa] draw through the way; a flow that may be near
-// it saves passes. Stack and wind are taken to act together (safe side). The more air runs, the nearer it stays to the
-// temperature outdoors and the less the stack draws.
+// drawn is the flow of air [m³/s] that stack and a wind's pressure [Pa] draw through the way; last, a flow that may be
+// near it, saves passes. Stack and wind are taken to act together (safe side). The more air runs, the nearer it stays to
+// the temperature outdoors and the less the stack draws.
 //
-// That balance is found in logarithms. The miss, half of that of the ratio of pressures, falls about as fast as that of
-// the flow rises: scaling the flow by it at the least halves the error a pass. How fast it falls, the chord through
-// the last two passes tells better.
+// The balance is looked for in the logarithm of the flow. The miss is half the logarithm of the pressure drawn over the
+// pressure lost. As the loss grows with a power of the flow between 1 and 2, adding the miss to the logarithm at least
+// halves the error in each pass; dividing it by the slope of the chord through the last two passes does better.
 func (a *airway) drawn(outdoors, wind float64, last drawnFlow) drawnFlow {
 	rho, nu := heat.AirDensity(outdoors, heat.Atmosphere), heat.AirKinematicViscosity(outdoors)
 	low, high := math.Inf(-1), math.Inf(1) // logarithms between which the miss changes its sign

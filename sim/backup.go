@@ -5,12 +5,12 @@ import (
 	"winterline/sim/heat"
 )
 
-// backup is the second pump: it starts by a float of its own when the basin rises above the
-// main pump's, and has power when the house has none (a battery, or water pressure). Ice in a
-// line that it shares stops it too; a line of its own is taken to stay open.
+// backup is the second pump. A float of its own starts it when the basin rises above the main pump's float, and it
+// has power when the house has none (a battery, or water pressure). Ice in a line that both pumps share stops it too; a
+// line of its own is taken to stay open (unsafe side).
 type backup struct {
 	lift  lift
-	own   bool
+	own   bool    // it has a line of its own
 	start float64 // level above the basin's bottom [m]
 }
 
@@ -29,8 +29,8 @@ func newBackup(k *Case, main *lift) *backup {
 	return nil
 }
 
-// takeOver lets the backup pump what the main pump cannot, from t to end at most. It reports
-// whether it did, and until when.
+// takeOver lets the backup pump what the main pump cannot, from t to end [s] at most. It reports
+// whether it did, and until when. Its own line takes all at once.
 func (w *winter) takeOver(t, end float64) (until float64, did bool, err error) {
 	b := w.second
 	if b == nil {

@@ -11,8 +11,8 @@ import (
 // stays, and what the basin cannot hold wets the floor.
 type basin struct {
 	area, depth float64 // plan area [m²]; bottom to floor [m]
-	band        float64 // between the floats' off and on [kg]
-	idle        float64 // level between the floats' off and on, above bottom [m]
+	band        float64 // water between float off and float on [kg]
+	idle        float64 // level half way between float off and float on, above the bottom [m]
 	bottom      float64 // level of its bottom [m]
 	backlog     float64 // refused water that waits in it [kg]
 	floor       float64 // water on the floor [kg]
@@ -29,7 +29,7 @@ func newBasin(b *pipe.Basin) *basin {
 	}
 }
 
-// level is the water above the basin's bottom between cycles [m].
+// level is the water's height above the basin's bottom between cycles [m].
 func (b *basin) level() float64 { return b.levelWith(0) }
 
 // levelWith is the same with more water [kg] in it.

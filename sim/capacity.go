@@ -6,20 +6,21 @@ import (
 	"winterline/sim/flow"
 )
 
-// Shares of the pump's flow that decide when a cell counts as shut (model definition), and what iced bores lose.
+// When a cell counts as shut, and what iced bores lose.
 const (
-	shutFlow     = 0.05
-	openFlow     = 0.10
+	shutFlow     = 0.05 // share of the pump's flow that a cell which counts as shut passes at most [-] (model definition)
+	openFlow     = 0.10 // share from which on it counts as open again [-] (model definition)
 	icedLosses   = 1.5  // entry and exit of the narrowed bore [-] (handbook values 0.5 and 1.0)
 	icedFriction = 0.03 // Darcy friction factor of an iced bore [-] (common practice, no source)
 )
 
-// driveHead is what can be set against a cell that is icing up: the head there [m] and the flow
-// that the pump would deliver [m³/s].
+// driveHead is what drives water through a cell that is icing up: the greatest head there [m] and the flow that the
+// pump delivers where nothing is in the way [m³/s].
 type driveHead struct{ head, flow float64 }
 
-// passes is the largest flow that a cell passes at a head [m³/s] when the share f of its
-// standing water is ice.
+// passes is the largest flow [m³/s] that a cell passes at a head when the share f of its standing water is
+// ice: Torricelli with the losses of entry, exit and friction in a round bore of the area left free. What the rest of
+// the line loses is left out (unsafe side; little beside a bore that is nearly shut).
 func (c *cell) passes(f float64, d driveHead) float64 {
 	open := c.openAt(f)
 	if open <= 0 {
@@ -38,8 +39,8 @@ func (c *cell) openAt(f float64) float64 {
 	return full - c.iceAreaAt(f)
 }
 
-// blocks tells whether ice at share f shuts the cell; a cell that is shut already opens
-// only above twice the limit.
+// blocks tells whether ice at share f shuts the cell. A cell that is shut already opens at twice the flow, or half the
+// slush, so that it does not flicker.
 func (c *cell) blocks(f float64, d driveHead, already bool) bool {
 	if !c.wet() || f <= 0 {
 		return false
@@ -57,9 +58,9 @@ func (c *cell) blocks(f float64, d driveHead, already bool) bool {
 	return c.passes(f, d) <= limit*d.flow
 }
 
-// skin reports that what stands in a slice of upright pipe is thinner than the pipe is
-// wide, so that its ice is a skin that the next water lifts and melts, not a plug. A plug
-// stays one until half of that.
+// skin reports that what stands in a slice of upright pipe is less deep than the pipe is
+// wide, so that its ice is a skin that the next water lifts and melts, not a plug. What is a plug already
+// stays one down to half that depth.
 func (c *cell) skin(plug bool) bool {
 	least := c.bore
 	if plug {

@@ -18,10 +18,10 @@ type Case struct {
 	Profile  *pipe.Profile
 	Weather  *weather.Series
 	Cycles   []pipe.Cycle // in time order
-	Logged   bool         // the cycles are a log, which holds all that reached the basin
+	Logged   bool         // the cycles are the pump's log, taken to hold all the water that reached the basin
 	Notes    []Warning    // what the inputs did not say, for the reader of the result
 	Shift    float64      // by which air and dew point are warmer than Weather has them [K] (shift.go)
-	past     []remembered // what the ground keeps of the time before the weather's first row; nil: nothing is known of it
+	past     []remembered // the ground as it stood at the weather's first row; nil: not known
 }
 
 // Supply is the water that comes to the pump: cycles or rows of inflow, whichever is not
@@ -38,7 +38,8 @@ var ErrNoSupply = errors.New("nothing says how often the pump runs")
 
 // NewCase puts a case together: it turns inflow or the layout's plan into pump cycles,
 // adds the guesses that only the weather decides, and notes what lies outside the
-// record. The layout is not changed. It returns ErrNoSupply when no water is known.
+// record. The layout is not changed. It returns ErrNoSupply when no water is known, and a *LimitError
+// when the case is too large to simulate.
 func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w Supply) (*Case, error) {
 	layout := *asDryAsRecorded(l, s)
 	layout.Guesses = append([]pipe.Guess(nil), layout.Guesses...)
@@ -81,7 +82,8 @@ func (k *Case) within() {
 	k.Cycles = in
 }
 
-// longRun is a pump run that points to a blocked line rather than to much water [s].
+// longRun is the length from which a pump run points to a blocked line rather than to much water [s]
+// (common practice, no source).
 const longRun = 3600
 
 // longRuns notes logged runs of hours.
@@ -97,7 +99,7 @@ func (k *Case) longRuns() {
 	}
 }
 
-// guess adds the guesses that only weather and cycles decide.
+// guess adds the guesses of which only the weather and the cycles say whether they are needed.
 func (k *Case) guess() {
 	site := &k.Layout.Site
 	buried := false
@@ -135,7 +137,8 @@ type Settings struct {
 	// Nucleation is the temperature [°C] to which water that does not touch open air
 	// supercools before it freezes; 0, the default, is none. A segment's own value wins.
 	Nucleation float64
-	// SlushLimit is the ice share [-] from which slush shuts a full bore; 0 takes the default. It lets go at half of that.
+	// SlushLimit is the ice share [-] from which slush shuts a full bore, which opens again below half of it; 0 takes the
+	// default of 0.04.
 	SlushLimit float64
 	// WithoutDendritic leaves out the second simulation, in which water supercools to −4 °C: Verdict.ClosedDendritic
 	// stays nil, and nothing else changes.
@@ -158,7 +161,7 @@ func (s Settings) slushLimit() float64 {
 const (
 	defaultGroundMean   = 8.0  // annual mean at the ground surface [°C]
 	defaultGroundSwing  = 12.0 // half the summer-to-winter range there [K]
-	coldestDay          = 20.0 // of the year, for the annual wave (20 January; common practice, no source)
+	coldestDay          = 20.0 // days from the year's start, for the annual wave (end of 20 January; common practice, no source)
 	dendriticNucleation = -4.0 // for the dendritic closure time [°C]; observed range −1 to −7 (from memory)
 	defaultSlushLimit   = 0.04 // ice share from which slush shuts a full bore [-] (assumption without source)
 )

@@ -1,8 +1,8 @@
 package sim
 
 // Closure is one time that ice shut the line at one place, with what brought it about. Neighbouring cells that
-// shut one after the other are one plug; what is told of is the cell that shut first, at the instant it did, unless a
-// field says otherwise. Times in seconds since the first weather row. NaN: not known, or there is none.
+// shut one after the other are one plug. The fields describe the cell that shut first, at the instant it did, unless
+// they say otherwise. Times are in seconds since the first weather row. NaN: not known, or there is none.
 type Closure struct {
 	Where    int      // index in Result.Segments of the part that shut first
 	Distance float64  // from the wall to the cell that shut first [m]
@@ -12,7 +12,7 @@ type Closure struct {
 	Grew     float64  // when its last cell shut
 	Reopened *float64 // when the last of its cells opened; nil: shut at the end of the record
 	Slush    bool     // its ice began as slush, from water that had stayed liquid below 0 °C
-	// Index in Result.Closures of what had shut the line before and was shut still, so that no water came past; −1: none.
+	// Index in Result.Closures of an earlier closure that was still shut, so that no water came past; −1: none.
 	After int
 	Mound bool // it is ice on the ground over the line's end; Heat, Spent and Layers are left out
 
@@ -42,7 +42,7 @@ const (
 	BarrierPlug    Barrier = "ice-downstream"  // ice downstream shuts the line, or stands in its bed
 	BarrierEnd     Barrier = "ice-at-end"      // ice on the ground stands before the line's end
 	BarrierValve   Barrier = "check-valve"     // the check valve keeps what stands below the crest from running back
-	BarrierLaid    Barrier = "left-by-passing" // nothing any more: it is ice that water left which passed or drained away
+	BarrierLaid    Barrier = "left-by-passing" // none any more: it is ice left by water that ran past or drained away
 	BarrierWritten Barrier = "as-written"      // the layout says that it stands there
 )
 
@@ -55,7 +55,7 @@ type Stood struct {
 	Fall     float64 // of that cell along the flow, over its length [-]; below 0: it rises
 	Barrier  Barrier
 	At       float64 // distance from the wall to the barrier [m]
-	Part     int     // index in Result.Segments of the part that holds the barrier; -1: none does
+	Part     int     // index in Result.Segments of the part that holds the barrier; −1: none does
 	Depth    float64 // to which water can stand before the barrier, over the cell's lowest point [m]
 }
 
@@ -65,8 +65,8 @@ const leastWarm = 0.1
 // WarmWater is the last warm water that ran through the cell before it shut.
 type WarmWater struct {
 	Time        float64 // when it had passed; NaN: none since the record's start, which stands in its place below
-	Temperature float64 // at which it came to the cell, the water that it drove along before it included [°C]
-	Volume      float64 // that came in that run [m³]
+	Temperature float64 // mean of what came to the cell in that run, the water that it pushed ahead of it included [°C]
+	Volume      float64 // of the same [m³]
 }
 
 // HeatHeld is the heat of the water that stood in the cell, and how fast it went.
@@ -76,13 +76,13 @@ type HeatHeld struct {
 	IceBefore float64 // share of it that was ice then already [-]
 	AboveZero float64 // heat that it held above 0 °C then [J]
 	ToShut    float64 // heat that it gave up besides, as it froze, until it shut [J]
-	FirstIce  float64 // since when there was ice without a break [s]
+	FirstIce  float64 // since when there has been ice without a break [s]
 	LossToIce float64 // mean loss of the water from the warm water to first ice [W]; NaN: there was ice already
 	Loss      float64 // mean loss of the water from the warm water to closing [W]
 }
 
 // HeatSpent is the cell's book of heat, pipe and soil included, from the last warm water to the end of the interval in
-// which it shut: Content = Outside + Surface + Ground + Carried [J], each of them in is positive.
+// which it shut: Content = Outside + Surface + Ground + Carried [J]; what comes in is positive.
 type HeatSpent struct {
 	Until   float64 // end of that interval [s]
 	Content float64 // change of what it holds
@@ -96,11 +96,11 @@ type HeatSpent struct {
 type Layer struct {
 	Kind       string  // LayerIce and so on
 	Material   string  // of insulation; "" for others
-	Thickness  float64 // [m]; NaN where that says nothing
+	Thickness  float64 // [m]; NaN where it has none that would say something
 	Resistance float64 // of a metre of pipe [m K/W]
-	Share      float64 // of the whole chain [-]
-	// It belongs to the undisturbed ground, whose temperature the cell is told, and not to the cell's own chain: the
-	// resistance that its thickness as soil would add over the pipe.
+	Share      float64 // of the whole chain's resistance [-]
+	// Beyond: the layer is part of the undisturbed ground, which sets the temperature around the cell, and not of the cell's
+	// own chain. Its resistance is what soil as thick as would insulate alike would add over the pipe.
 	Beyond bool
 }
 
@@ -146,7 +146,7 @@ type PocketThen struct {
 	Drinking    float64 // what the soil took of it [m³/s]
 }
 
-// WhileShut is what became of the pump's water as long as the place was shut [m³].
+// WhileShut is what became of the pump's water while the place was shut [m³].
 type WhileShut struct {
 	Cycles, ReliefRuns     int
 	Relief, Rim, Refused   float64
