@@ -7,11 +7,11 @@ import (
 	"winterline/sim/heat"
 )
 
-// laidShare is the share of what stands in a cell under which what its level holds does not explain it: passing
-// water has left the rest [-] (model definition).
+// laidShare is the least share of what stands in a cell that a barrier's level must hold there to explain it [-]; below,
+// passing water has left it (model definition).
 const laidShare = 0.5
 
-// stood says what stands in cell i and what holds it there, with the cells shut that were before it shut.
+// stood says what stands in cell i and what holds it there; shut tells the cells that were shut before it shut.
 func (w *winter) stood(i int, shut []bool) Stood {
 	l, c := w.line, w.line.cells[i]
 	from, to := l.standingAround(i)
@@ -34,7 +34,7 @@ func (w *winter) stood(i int, shut []bool) Stood {
 func (c *cell) near() float64 { return min(c.x0, c.x1) }
 func (c *cell) far() float64  { return max(c.x0, c.x1) }
 
-// standingAround are the first and the last cell of the stretch round cell i in which water stands without a break.
+// standingAround is the stretch around cell i in which water stands without a break: its first and last cell.
 func (l *line) standingAround(i int) (from, to int) {
 	from, to = i, i
 	for from > 0 && from != l.house && !l.cells[from-1].film() {
@@ -46,9 +46,10 @@ func (l *line) standingAround(i int) (from, to int) {
 	return from, to
 }
 
-// barrier finds what holds the water in cell i, the cell that is it (−1: none) and the level that it holds [m]. Where
-// the pipe as it lies explains the water, the ice that may have raised it is not told of; and water that has sunk
-// since, and left its ice, stood at the outlet's level of the time when it came.
+// barrier finds what holds the water in cell i, the cell that does (−1: none) and the level up to which it does [m].
+// The pipe as it lies comes before ice that may have raised the water further. Where the outlet's level of now does not
+// explain what stands there, that of the time when the last warm water came is tried: water may have sunk since and left
+// its ice behind.
 func (w *winter) barrier(i int, shut []bool) (kind Barrier, at int, level float64) {
 	l, c := w.line, w.line.cells[i]
 	if c.written > 0 && c.mass <= c.written {
@@ -109,8 +110,8 @@ const sameLevel = 5e-3
 // pocketHolds is how full the rock pit must be to count as what keeps the line full [-] (model definition).
 const pocketHolds = 0.95
 
-// heldByBed is where the pipe's bed, without ice, is highest from cell i down to the riser to the lid, and how high
-// that is [m]; of a house pipe down to its end.
+// heldByBed is where the pipe's bed, without ice, is highest from cell i downstream to the riser to the lid (in a house
+// pipe: to its end), and how high that is [m].
 func (w *winter) heldByBed(i int, r rest) (kind Barrier, at int, high float64) {
 	l := w.line
 	to := l.elbow

@@ -9,7 +9,7 @@ import (
 // layers is the chain of resistances from the ice's front in cell c, or from its water, out to the air at t [s].
 func (w *winter) layers(c *cell, t float64) []Layer {
 	size, insulation := w.wallOf(c)
-	var room scratch // the winter's own must not know of it
+	var room scratch // not the winter's own, so that telling of a cause changes nothing
 	m := c.mesh
 	room.begin(m, c.firstShell(), c.u)
 	chilled, icy := m.chilled, m.icy
@@ -60,8 +60,8 @@ func (w *winter) wallOf(c *cell) (pipe.Size, []pipe.Insulation) {
 	return s.Size, nil
 }
 
-// frontToWall is the resistance from where ice that has grown from the wall ends to the wall [m K/W], of all of the
-// wall; with no ice there, from the outermost water.
+// frontToWall is the resistance [m K/W] from the front of ice that has grown from the wall to the wall, for the whole
+// circumference; without ice there, from the outermost water.
 func (c *cell) frontToWall(room *scratch) float64 {
 	m, sum := c.mesh, 0.0
 	for i := m.water - 1; i >= 0; i-- {
@@ -72,15 +72,16 @@ func (c *cell) frontToWall(room *scratch) float64 {
 			}
 			break
 		}
-		if sum += room.node[i].out; i > 0 { // there is no way further in than the core
+		if sum += room.node[i].out; i > 0 { // nothing lies further in than the core
 			sum += room.node[i].in
 		}
 	}
 	return sum
 }
 
-// overGround is what lies on the ground over a buried cell. It is part of the undisturbed ground; beside the
-// cell's own layers it counts as the soil of its resistance would, on top of what lies over the pipe.
+// overGround is what lies on the ground over a buried cell: cover and snow. They are part of the undisturbed ground. To
+// set them beside the cell's own layers, each is replaced by soil of the same resistance on top of what lies over the
+// pipe, which adds to the shape factor's arcosh(depth/radius)/(2π k).
 func (w *winter) overGround(c *cell) []Layer {
 	f := w.surfaceOf(c).surface
 	if f.drive == NFactorDrive || f.drive == ThermometerDrive {
@@ -118,7 +119,7 @@ func shareOut(all []Layer) {
 	}
 }
 
-// frontIce is how much ice [kg] the track of an interval has at t [s], straight in between.
+// frontIce is the ice [kg] at t [s] by the track of an interval, straight between its points.
 func frontIce(track []icePoint, t float64) float64 {
 	for i := 1; i < len(track); i++ {
 		if a, b := track[i-1], track[i]; t <= b.t && b.t > a.t {

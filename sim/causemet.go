@@ -70,8 +70,8 @@ func (k *sky) airBetween(from, to float64) (lowest, mean float64) {
 	return lowest, sum / (to - from)
 }
 
-// frostSince is since when, up to t, the mean air of the day before has been below 0 °C at each row [s]; NaN: at t
-// it is not. It counts from the start of the first of these days, or of the record.
+// frostSince is when the spell of frost began that lasts at t [s]: from then on the mean air of the last 24 hours has been
+// below 0 °C at every row. It counts from the start of the first such 24 hours, or of the record. NaN: none lasts at t.
 func (k *sky) frostSince(t float64) float64 {
 	const day = 86400.0
 	frosty := func(t float64) bool {
@@ -108,7 +108,7 @@ func (w *winter) reliefThen(t float64) *ReliefThen {
 	return out
 }
 
-// pocketThen is the rock pit as it is now; nil: there is none.
+// pocketThen is the rock pit at the cell's closure, which is now; nil: there is none.
 func (w *winter) pocketThen() *PocketThen {
 	p := w.pocket
 	if p == nil {

@@ -6,19 +6,19 @@ import (
 	"sort"
 )
 
-// closing is a closure as it is followed.
+// closing is a closure while it is followed.
 type closing struct {
 	Closure
 	from, to           int // first and last cell of the plug so far
-	standFrom, standTo int // of the stretch of standing water in which it shut
+	standFrom, standTo int // first and last cell of the stretch of standing water in which it shut
 	shut               int // how many of its cells are shut now
 }
 
-// onePlug is how long after one another cells of the same standing water may shut, with open ones in between, and
-// still count as one plug [s] (model definition).
+// onePlug is the longest time between two cells of the same standing water that shut, with open ones between them, for
+// both to count as one plug [s] (model definition).
 const onePlug = 6 * 3600.0
 
-// shutBefore says by cell what was shut before these turned.
+// shutBefore tells of every cell whether it was shut before these turned.
 func (w *winter) shutBefore(turns []turn) []bool {
 	was := slices.Clone(w.shut)
 	for _, x := range turns {
@@ -62,8 +62,8 @@ func (k *closing) grow(c *cell, x turn) {
 	k.shut++
 }
 
-// closingFor is the index of the closing that a cell which has shut goes on with: a plug beside it, or one of the
-// same standing water not long ago; −1: it is a new one.
+// closingFor is the index of the closing that a cell which has shut belongs to: a plug beside it, or one that formed in
+// the same standing water not long ago; −1: a new one.
 func (r *recorder) closingFor(x turn) int {
 	for i := len(r.closings) - 1; i >= 0; i-- {
 		k := &r.closings[i]
@@ -111,7 +111,7 @@ func (w *winter) endCause(t float64) {
 	}
 }
 
-// closure is that of a cell which has shut in the interval that ends at t [s].
+// closure describes a cell that has shut, in the interval that ends at t [s].
 func (w *winter) closure(x turn, was []bool, t float64) Closure {
 	c := w.line.cells[x.cell]
 	out := w.closureAt(c, x.at)
@@ -129,7 +129,7 @@ func (r *recorder) stillShut() int {
 	return slices.IndexFunc(r.closings, func(k closing) bool { return k.shut > 0 })
 }
 
-// closureAt is what is told of any place that shuts, at t [s].
+// closureAt describes what is told of any place that shuts, by ice in it or before it, at t [s].
 func (w *winter) closureAt(c *cell, t float64) Closure {
 	return Closure{
 		Where: c.part, Distance: c.x0, Length: c.length, From: c.near(), To: c.far(), Shut: t, Grew: t,
@@ -137,7 +137,7 @@ func (w *winter) closureAt(c *cell, t float64) Closure {
 	}
 }
 
-// closures are the run's, with what its cycles did while each was shut.
+// closures are those of the run, with what became of the pump's water while each was shut.
 func (w *winter) closures(cycles []CycleRecord) []Closure {
 	var out []Closure
 	for _, k := range w.record.closings {

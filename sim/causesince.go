@@ -6,18 +6,18 @@ import (
 	"winterline/sim/heat"
 )
 
-// lastWarm is what a cell keeps of the last warm water that ran through it, in case ice shuts it: that water,
-// what stood there once it had passed, and the cell's books then.
+// lastWarm is what a cell remembers of the last warm water that ran through it, to tell of if ice shuts it: that water,
+// what it left standing, and the cell's books at that time.
 type lastWarm struct {
 	known    bool      // false: none has come since the record's start
 	end      float64   // when it had passed [s]
-	mass     float64   // that came [kg]
+	mass     float64   // how much came [kg]
 	heat     float64   // its enthalpy over the heat capacity [kg K]
-	standing float64   // water and ice left standing [kg]
-	ice      float64   // of that [kg]
-	above    float64   // heat of it above 0 °C [J]
-	sill     float64   // level held at the outlet then [m]
-	books    cellBooks // then
+	standing float64   // water and ice that it left standing [kg]
+	ice      float64   // ice among that [kg]
+	above    float64   // heat of what it left, above 0 °C [J]
+	sill     float64   // level held at the outlet at that time [m]
+	books    cellBooks // at that time
 	carried  float64   // heat that moved water has brought since [J]
 	iced     bool      // there is ice
 	iceSince float64   // since when, without a break [s]
@@ -31,7 +31,7 @@ func (c *cell) booksNow() cellBooks {
 	return cellBooks{c.heatContent(), c.tally.heatIn, c.tally.surfaceIn, c.tally.groundIn}
 }
 
-// stands takes over what stands in the cell now.
+// stands notes what stands in the cell now, and its books.
 func (k *lastWarm) stands(c *cell) {
 	k.standing, k.ice, k.above = c.mass*c.length, c.iceMass(), 0
 	if c.wet() {
@@ -42,7 +42,7 @@ func (k *lastWarm) stands(c *cell) {
 	k.books, k.carried = c.booksNow(), 0
 }
 
-// sameRun is the longest pause between two lots of water of one run [s].
+// sameRun is the longest pause between two lots of water that count as one run [s].
 const sameRun = 1.0
 
 // arriving is water that comes to a cell.
@@ -58,8 +58,8 @@ func arrives(p passage, in stream) arriving {
 	return a
 }
 
-// passed keeps what a passage did to the cell: what came, the stream that went on, and the heat of wall and soil that
-// joined the wetted share [J]; sill is the level held at the outlet [m].
+// passed notes what a passage did to the cell: a is what came, out what went on, wall the heat of wall and soil that
+// joined the wetted share [J], sill the level held at the outlet [m].
 func (c *cell) passed(p passage, a arriving, out stream, wall, sill float64) {
 	k := &c.last
 	if !a.warm {
@@ -74,14 +74,14 @@ func (c *cell) passed(p passage, a arriving, out stream, wall, sill float64) {
 	k.stands(c)
 }
 
-// freeOfIce forgets since when there was ice, where there is none at t any more.
+// freeOfIce forgets since when there was ice, once there is none any more.
 func (c *cell) freeOfIce() {
 	if c.last.iced && !(c.wet() && c.iced(c.u)) {
 		c.last.iced = false
 	}
 }
 
-// warm is that water as a closure tells of it.
+// warm is the last warm water as a closure tells of it.
 func (k *lastWarm) warm() WarmWater {
 	if !k.known {
 		return WarmWater{math.NaN(), math.NaN(), math.NaN()}
@@ -89,7 +89,7 @@ func (k *lastWarm) warm() WarmWater {
 	return WarmWater{k.end, k.heat / k.mass, k.mass / heat.WaterDensity}
 }
 
-// held is the heat of the water from then to when the cell shut at t [s] with so much ice in it [kg].
+// held is the heat of the water from the last warm water until the cell shut, at t [s] and with so much ice in it [kg].
 func (k *lastWarm) held(t, ice float64) HeatHeld {
 	h := HeatHeld{
 		Standing: k.standing / heat.WaterDensity, AboveZero: k.above, ToShut: max(0, ice-k.ice) * heat.Fusion,
@@ -113,7 +113,7 @@ func (k *lastWarm) held(t, ice float64) HeatHeld {
 	return h
 }
 
-// spent is the cell's book from then to t [s], now.
+// spent is the cell's book from the last warm water until now, t [s].
 func (c *cell) spent(t float64) HeatSpent {
 	a, b := c.last.books, c.booksNow()
 	return HeatSpent{

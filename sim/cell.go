@@ -12,8 +12,9 @@ import (
 // it is set by share and the mesh's depth ratio.
 //
 // A pool is replaced by the cylinder of water that has the same ratio of area to wetted
-// perimeter. Everything is reckoned per unit of wetted wall: the mesh is that of a full
-// pipe whose water shells are scaled by the depth ratio, and the cell is `share` of it.
+// perimeter. The mesh is that of a full pipe whose water shells are scaled by the depth
+// ratio, and the cell is the share of it that the wetted wall is of the whole wall: heat of a
+// mesh [J/m] times share and length is that of the cell [J].
 type cell struct {
 	place
 	mesh *mesh
@@ -27,8 +28,8 @@ type cell struct {
 	bore       float64 // inside diameter [m]
 	manning    float64 // Manning's n of the bore [s/m^(1/3)]
 	length     float64 // [m]
-	share      float64 // wetted share of the wall; 1 for a dry cell, whose shells all take part; for a slice of a standpipe, the share of its height under water
-	reach      float64 // of an upright slice, the share of its height to which its ice has grown and stays when water drains
+	share      float64 // wetted share of the wall; 1 for a dry cell, all of whose wall takes part; in an upright slice, the share of its height under water
+	reach      float64 // in an upright slice, the share of its height up to which ice has grown, which stays when the water drains
 	mass       float64 // standing water and ice per metre [kg/m]
 	written    float64 // standing water that the layout wants until water runs [kg/m]; 0: what the levels say
 	width      float64 // free surface per metre of cell, over share [m]
@@ -36,7 +37,7 @@ type cell struct {
 	mixed      bool
 	nucleus    float64 // temperature to which the water supercools [°C]; 0: not at all
 	slushLimit float64 // ice share from which slush shuts it [-]
-	liquid     bool    // supercooled law in force: not yet nucleated since it was last free of ice
+	liquid     bool    // its water follows the law of supercooled water: it has not frozen since it was last free of ice
 	slushy     bool    // its ice began as slush, from supercooled water
 
 	outside outside
@@ -88,8 +89,8 @@ func (c *cell) boreArea() float64 { return math.Pi / 4 * c.bore * c.bore }
 // iceMass is the ice standing in the cell [kg].
 func (c *cell) iceMass() float64 { return c.iceShare() * c.mass * c.length }
 
-// filmFill is the share of the bore under which what is in a cell is a film that drained water left on
-// the bed, some millimetres of ice at most: it is followed, but not told of as standing water.
+// filmFill is the share of the bore below which the cell holds but a film, which drained water left on
+// the bed: some millimetres of ice at most. It is followed, but not told of as standing water.
 const filmFill = 0.01
 
 // film reports that the cell holds no more than a film.
@@ -103,8 +104,8 @@ func (c *cell) point(t float64) icePoint {
 	return icePoint{t, c.iceMass(), c.mass * c.length}
 }
 
-// wallContact is the temperature where water meets wall [°C] in state u: the coldest
-// that liquid water is, as long as the pipe's surroundings are colder than it.
+// wallContact is the temperature where water meets wall [°C] in state u. No water is colder
+// as long as the surroundings of the pipe are colder than the water.
 func (c *cell) wallContact(u []float64) float64 {
 	m := c.mesh
 	i, j := m.water-1, m.water
@@ -122,7 +123,7 @@ func (c *cell) heatContent() float64 {
 	return sum * c.share * c.length
 }
 
-// iceArea is the cross-section that the ice takes up, swollen [m²].
+// iceArea is the cross-section that the ice takes up, its swelling included [m²].
 func (c *cell) iceArea() float64 { return c.iceAreaAt(c.iceShare()) }
 
 // iceAreaAt is the same if the share f of the standing water were ice.
@@ -134,15 +135,15 @@ func (c *cell) iceAreaAt(f float64) float64 {
 	return area
 }
 
-// standing is a depth of water in a cell, worked out for its cross-section.
+// standing is the geometry of water that stands in a cell.
 type standing struct {
 	area  float64 // of water, as liquid [m²]
 	share float64 // wetted wall over all wall [-]
 	ratio float64 // radius of the equivalent cylinder over the bore's [-]
-	width float64 // of the free surface over share [m]
+	width float64 // of the free surface, over share [m]
 }
 
-// dryBelow is the share of the bore under which a film of water is not followed.
+// dryBelow is the share of the bore below which a cell counts as dry, and a film of water is not followed [-].
 const dryBelow = 2e-3
 
 // standingAt works out the geometry of a cell that holds an area of water [m²] as

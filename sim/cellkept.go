@@ -9,9 +9,9 @@ import (
 	"winterline/sim/heat"
 )
 
-// cellKept is what a cell has last worked out of its geometry, each with what it was asked for. It depends on that
-// and on the pipe alone, so that it never goes stale: levels at rest, a pump's flow and the ice of a frozen pool stay
-// what they are for days.
+// cellKept holds the last answers about a cell's geometry, each with its question. Levels at rest, a pump's flow and the
+// ice of a frozen pool stay the same for days. An answer depends on its question and on the pipe alone, so that it
+// never goes stale.
 type cellKept struct {
 	rest   keptMass
 	iceBed keptBed
@@ -28,23 +28,24 @@ type (
 	keptPerimeter struct{ area, perimeter float64 } // what a cross-section of running water [m²] wets of the bed [m]
 )
 
-// evenFlow is what the cells of one bore, roughness and fall share: in which cross-section a flow runs evenly there. A
-// flow is asked of one cell after the other, so that what the first works out serves all of them.
+// evenFlow is what cells of one bore, roughness and fall share: the cross-sections in which flows run evenly there. One
+// cell after the other asks for the same flow, and what the first works out serves all of them.
 type evenFlow struct {
 	bore, manning float64
 	fall          float64       // of the invert over the length [-]
 	last          [4]normalFlow // a pump's and those of its tail
 }
 
-// normalFlow is in which cross-section [m²] a flow [m³/s] runs evenly, and what of the bed that wets
+// normalFlow is the cross-section [m²] in which a flow [m³/s] runs evenly, and how much of the bore's perimeter it wets
 // [m]; 0: not worked out yet.
 type normalFlow struct{ rate, area, perimeter float64 }
 
-// leastEven is the least fall with which water runs evenly [-].
+// leastEven is the fall with which even flow is worked out where the pipe falls less, or rises [-] (common practice, no
+// source).
 const leastEven = 1e-3
 
-// shareEvenFlow lets the cells of a line share an evenFlow where they agree in what it depends on. The digits of a fall
-// along one segment differ in the last places from cell to cell; those are dropped.
+// shareEvenFlow lets the cells of a line share an evenFlow where they agree in what it depends on. Along one segment the
+// falls of cells differ in their last digits, which do not count.
 func (l *line) shareEvenFlow() {
 	var all []*evenFlow
 	for _, c := range l.cells {
@@ -63,7 +64,7 @@ func (l *line) shareEvenFlow() {
 	}
 }
 
-// restMass is massAtLevel.
+// restMass is massAtLevel, kept.
 func (c *cell) restMass(level float64) float64 {
 	if c.vertical {
 		return c.massAtLevel(level)
@@ -74,7 +75,7 @@ func (c *cell) restMass(level float64) float64 {
 	return c.kept.rest.mass
 }
 
-// bedDepth is how deep the cell's ice would stand alone [m].
+// bedDepth is the depth that the cell's ice alone would fill from the invert up [m].
 func (c *cell) bedDepth() float64 {
 	if area := c.iceArea(); c.kept.iceBed.area != area {
 		c.kept.iceBed = keptBed{area, pipe.SegmentDepth(c.bore, area)}
@@ -82,7 +83,7 @@ func (c *cell) bedDepth() float64 {
 	return c.kept.iceBed.depth
 }
 
-// bedPerimeter is what running water of a cross-section [m²] wets of the bore's bed [m].
+// bedPerimeter is the part of the bore's perimeter that running water of a cross-section [m²] wets [m].
 func (c *cell) bedPerimeter(area float64) float64 {
 	if c.kept.wetted.area != area {
 		c.kept.wetted = keptPerimeter{area, c.even.wets(area)}
@@ -98,8 +99,8 @@ func (c *cell) runningArea(rate float64) float64 {
 	return max(c.normalArea(rate), c.mass/heat.WaterDensity)
 }
 
-// normalArea is the cross-section in which a flow [m³/s] runs evenly through the cell [m²]; its bore's where it does not
-// with a free surface.
+// normalArea is the cross-section in which a flow [m³/s] runs evenly through the cell [m²]; the whole bore where it
+// cannot run with a free surface.
 func (c *cell) normalArea(rate float64) float64 {
 	return c.even.area(rate)
 }
@@ -123,7 +124,7 @@ func (e *evenFlow) area(rate float64) float64 {
 	return k.area
 }
 
-// wets is what a cross-section [m²] wets of the bed [m].
+// wets is the part of the bore's perimeter that a cross-section of water [m²] wets [m].
 func (e *evenFlow) wets(area float64) float64 {
 	for i := range e.last {
 		k := &e.last[i]
