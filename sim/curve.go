@@ -16,7 +16,7 @@ type knot struct {
 	u, t, ice float64 // [K], [°C], [-]
 	slope     float64 // dT/du [-]
 	iceSlope  float64 // d(ice)/du [1/K]
-	ease      float64 // unfrozen conductivity over that here [-]
+	ease      float64 // unfrozen conductivity over that at this knot [-]
 	easeSlope float64 // d(ease)/du [1/K]
 	floor     float64 // u at the next knot [K]; −Inf for the last
 }
@@ -28,8 +28,8 @@ const (
 
 // newCurve tabulates the law. All enthalpies are over the liquid heat capacity: plateau is
 // the latent heat of all pore water [K], ratio the liquid heat capacity over the frozen
-// one, point the freezing point [°C], exponent e, and conducts the frozen conductivity over the
-// unfrozen one. Between the two the conductivity is their geometric mean by ice share, as
+// one, point the freezing point [°C] (below 0), exponent e, and conducts the frozen conductivity over the
+// unfrozen one. In between, the conductivity is the geometric mean of both, weighted by ice share, as
 // Johansen mixes water and ice (Farouki 1981).
 //
 // With the ice share f(T) = 1 − (T/tp)^−e, the heat capacity between liquid and frozen in
@@ -63,8 +63,8 @@ func powerIntegral(x, e float64) float64 {
 	return (math.Pow(x, 1-e) - 1) / (1 - e)
 }
 
-// at finds the knot at the top of the stretch that holds u, which must lie at or below the
-// freezing point's, starting from a guess.
+// at is the index of the knot at the top of the stretch that holds u, which must not lie above the
+// freezing point's. The search starts from a guess: between Newton's steps u seldom leaves its stretch.
 func (c *curve) at(u float64, guess int) int {
 	for c.knots[guess].u < u && guess > 0 {
 		guess--

@@ -4,10 +4,9 @@ import (
 	"winterline/sim/heat"
 )
 
-// cycle makes the pump run that is due at t, or what is left of it, until it is done or
-// the interval ends, and returns when that is. What reached the basin is lifted through
-// the house pipe to the joint, where it parts into line, relief and rim; what nothing
-// takes stays in the basin.
+// cycle makes the pump run that is due at t, or goes on with what is left of it, and returns when it is done or has to
+// be looked at again, at the interval's end at the latest. What reached the basin is lifted through the house pipe to
+// the joint, where it parts into line, relief and rim; what none of them takes stays in the basin.
 func (w *winter) cycle(t, end float64) (float64, error) {
 	w.judge(t)
 	w.comeBack(t)
@@ -53,8 +52,8 @@ func (w *winter) cycle(t, end float64) (float64, error) {
 }
 
 const (
-	// meltSlice is how long a flow that ice throttles is held before it is worked out anew,
-	// for the water melts that ice [s].
+	// meltSlice is how long a flow that ice throttles is taken to last before it is worked out anew, as the water
+	// melts that ice [s].
 	meltSlice = 20.0
 	// throttledShare is the share of the free flow under which the line counts as throttled.
 	throttledShare = 0.9
@@ -148,8 +147,8 @@ func (w *winter) send(t, run, mass float64, p parting) error {
 	return nil
 }
 
-// down lets a stream into the line at cell `from`, behind the joint, and books what comes out
-// at its end. The cells before it have marched already.
+// down lets a stream into the line at cell `from`, at the joint or behind it, and books what comes out
+// at its end. The cells upstream have marched already.
 func (w *winter) down(pass passage, in stream, from int, r rest) error {
 	l := w.line
 	w.draught.still()
@@ -198,8 +197,8 @@ func (w *winter) room(r rest) float64 {
 	return sum
 }
 
-// highestSill is the level over which water at the outlet runs away [m]: the lid, or,
-// when the riser to the lid is shut, the lip at the joint.
+// highestSill is the highest level that the outlet can hold [m]: that of the lid, over which water runs away, or,
+// when the riser to the lid is shut, that of the lip at the joint.
 func (w *winter) highestSill(r rest) float64 {
 	if r.plugs.riser {
 		return max(r.sill, min(r.lip, w.line.crest))
@@ -207,8 +206,8 @@ func (w *winter) highestSill(r rest) float64 {
 	return w.line.sill
 }
 
-// sillAfter is the level held at the outlet once `more` kg have come into the line: water
-// fills what the weep slot had drained before it runs over the lid.
+// sillAfter is the level held at the outlet [m] once `more` kg have come into the line: water first
+// fills what the weep slot had drained, and only then runs over the lid.
 func (w *winter) sillAfter(more float64, r rest) float64 {
 	l := w.line
 	if r.plugs.run >= 0 || l.elbow == len(l.cells) {
@@ -217,8 +216,8 @@ func (w *winter) sillAfter(more float64, r rest) float64 {
 	return l.sillFor(l.standingFrom(l.jointAt)+l.onWay().mass+more, r.sill, w.highestSill(r), l.jointAt, r)
 }
 
-// through sends a stream through cells from..to−1 in turn. A cell that no water reaches
-// marches through the same time.
+// through sends a stream through the cells from `from` up to, not including, `to`; target is what each is left with
+// [kg/m]. A cell that no water reaches marches through the same time.
 func (w *winter) through(p passage, in stream, from, to int, target []float64) (stream, error) {
 	for i := from; i < to; i++ {
 		c := w.line.cells[i]
@@ -251,7 +250,7 @@ func (w *winter) through(p passage, in stream, from, to int, target []float64) (
 		}
 		c.passed(p, came, out, wall, w.sill)
 		w.heat.add(heatWall, wall)
-		if running && p.run > 0 { // what drains between runs is as cold as the cell
+		if running && p.run > 0 { // start with short steps again; what drains between runs is as cold as the cell
 			c.dt = w.step.control.First
 			if !c.wet() {
 				c.dt *= firstDry

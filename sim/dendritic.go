@@ -2,13 +2,13 @@ package sim
 
 import "context"
 
-// dendriticEvery is how many weather rows lie between forks of a winter whose water is still liquid: a fork costs a
-// hundredth of what the march through a row does, and is made in vain until the last.
+// dendriticEvery is how many weather rows lie between forks of a winter whose water is still liquid. A fork costs a
+// hundredth of the march through a row, and only the last one is of use.
 const dendriticEvery = 6
 
-// follow is shown a winter at each row, and keeps it as it stood at one of the last before any of the water
-// that would supercool in its stead came below 0 °C: up to there both winters are one. Once there is ice the fork
-// goes its own way.
+// follow is shown a winter at each row. It keeps a copy from one of the last rows before any water that could supercool
+// came near 0 °C: up to there the winters with and without supercooling are the same. Once the winter has ice, the
+// copy goes its own way.
 func (f *fork) follow(ctx context.Context, w *winter, row int, t float64) {
 	switch {
 	case f.going != nil:
@@ -21,7 +21,8 @@ func (f *fork) follow(ctx context.Context, w *winter, row int, t float64) {
 	}
 }
 
-// dendritic is when the line would first shut if its water supercooled [s]; nil: not, or by ice on the ground first.
+// dendritic is when the line would first shut if its water supercooled [s]; nil: it would not, or ice on the ground
+// would shut it first.
 type dendritic struct {
 	closed *float64
 	err    error
@@ -37,7 +38,7 @@ func (f *fork) goOn(ctx context.Context) {
 	}()
 }
 
-// answer waits for what became of the fork, if it went.
+// answer waits for what becomes of the fork, if it has gone its own way.
 func (f *fork) answer() (d dendritic) {
 	if f.going != nil {
 		d = <-f.going
@@ -45,8 +46,8 @@ func (f *fork) answer() (d dendritic) {
 	return d
 }
 
-// part lets a copied winter march beside the one that it was copied from: by rows of its own, with what cells keep
-// of their answers apart.
+// part lets a copied winter march at the same time as the one that it was copied from: it gets a row of the sky of its
+// own, and answers of its cells that nobody else writes to.
 func (w *winter) part() {
 	w.line.shareEvenFlow()
 	sky := *w.sky
@@ -73,8 +74,8 @@ func (w *winter) part() {
 	}
 }
 
-// chilled reports whether any water that could supercool has been near enough to ice, if only in a step that was
-// tried, for its law to matter. Once it is so it stays so.
+// chilled reports whether any water that could supercool has come so near to ice that its law matters, if only in a step
+// that was tried and given up. Once true it stays true.
 func (w *winter) chilled() bool {
 	for _, c := range w.line.cells {
 		if c.mesh.chilled && w.supercools(c) {
@@ -84,8 +85,8 @@ func (w *winter) chilled() bool {
 	return false
 }
 
-// supercools reports that the run's own nucleation temperature holds in a cell: neither frost from the open air nor
-// the layout sets another.
+// supercools reports that the run's own nucleation temperature holds in a cell: water open to the air is seeded by frost
+// and does not supercool, and the layout may set a temperature of its own.
 func (w *winter) supercools(c *cell) bool {
 	return !c.free && w.k.Layout.Segments[c.segment].Nucleation == nil
 }
@@ -125,7 +126,7 @@ func (f *fork) closedDendritic(ctx context.Context) (*float64, error) {
 	return verdict.Closed, nil
 }
 
-// balance closes the books of a winter at a weather row, and with it the winter.
+// balance ends a winter at a weather row and closes its books.
 func (w *winter) balance() error {
 	var res Result
 	w.water.undrawn.add(w.run.left)

@@ -9,7 +9,7 @@ import (
 )
 
 // draught is the outdoor air that stack and wind draw through the drained line between the
-// standpipe, or the relief opening of a glued line, and the outlet. Before that the check
+// standpipe, or the relief opening of a glued line, and the outlet. Upstream of that the check
 // valve keeps the house pipe full of water, so that no air passes there.
 //
 // A downspout that joins the line is not taken for an opening (unsafe side).
@@ -17,12 +17,12 @@ type draught struct {
 	airway
 	cells []*cell // from the joint to the outlet, in flow order
 	rough []float64
-	neck  float64 // between house pipe and standpipe [m²]; 0: no standpipe
-	wind  float64 // difference of the wind's pressure between both ends over its dynamic pressure [-]
+	neck  float64 // area between house pipe and standpipe [m²]; 0: no standpipe
+	wind  float64 // difference of the wind's pressure between both ends, over its dynamic pressure [-]
 
-	flow           drawnFlow // that was found last, to start from
+	flow           drawnFlow // the last one found, to start from
 	speed          float64   // of the air in the line now [m/s]; 0: none is drawn
-	time, way, top float64   // while air was drawn [s], how far it went in that time [m], greatest speed [m/s]
+	time, way, top float64   // for how long air was drawn [s], how far it went in that time [m], its greatest speed [m/s]
 }
 
 // Draught is the outdoor air that was drawn through the line.
@@ -38,11 +38,11 @@ const LeastDraught = 0.01
 // drawnAir is what a draught makes of the air in a cell.
 type drawnAir struct {
 	on    bool
-	share float64 // of the temperature outdoors in its own [-]
-	rest  float64 // what the walls before it add [°C]
+	share float64 // factor on the temperature outdoors [-]
+	rest  float64 // what the walls that it has passed add to that [°C]
 }
 
-// newDraught finds the way of the air through a line; nil where it has but one end.
+// newDraught finds the way of the air through a line; nil where it is open at one end at most.
 func newDraught(l *pipe.Layout, line *line) *draught {
 	from, to := line.jointAt, len(line.cells)
 	if l.Outlet.Kind == pipe.Lid {
@@ -99,9 +99,8 @@ func (d *draught) result() *Draught {
 	return r
 }
 
-// breathe works out the draught at time t and what it makes of the air in every cell that it
-// passes, until it is worked out anew. Water or ice up to the crown anywhere stops it for
-// the whole line.
+// breathe works out the draught at time t and the air that it brings to every cell it passes;
+// both hold until the next call. Water or ice up to the crown anywhere stops it in the whole line.
 func (w *winter) breathe(t float64) {
 	d := w.draught
 	d.still()
@@ -115,7 +114,7 @@ func (w *winter) breathe(t float64) {
 	}
 	air := w.sky.at(t)
 	d.height = high - low
-	atHouse := d.warmerThan(air.temp) == (d.height < 0) // it comes in there
+	atHouse := d.warmerThan(air.temp) == (d.height < 0) // air comes in there: at the lower end of a line warmer than it
 	d.ends = orifice(house) + farEnd(w.k.Layout.Outlet.Kind, far, atHouse)
 	if !atHouse {
 		slices.Reverse(d.reaches)
@@ -190,7 +189,7 @@ func farEnd(kind pipe.OutletKind, area float64, leaving bool) float64 {
 }
 
 // survey reads the free bore of every cell of the way and what its air meets, in flow order. It
-// is false where one is filled to the crown.
+// returns false where one is filled to the crown.
 func (d *draught) survey() bool {
 	for i, c := range d.cells {
 		area, around := c.freeBore()

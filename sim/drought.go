@@ -10,12 +10,12 @@ import (
 	"winterline/weather"
 )
 
-// drought is the water in the root zone at each weather row, from a daily balance of rain and
-// evaporation.
+// drought is the water that the root zone lacks at each weather row, from a balance of rain and
+// evaporation between the rows.
 //
-// Source: FAO Irrigation and Drainage Paper 56 (1998), eqs. 82 to 85: depletion D grows by
-// Ks·ET and shrinks by rain; Ks = (TAW − D)/((1 − p) TAW) once D passes p·TAW. Snow counts as
-// rain on the day that it falls.
+// Source: FAO Irrigation and Drainage Paper 56 (1998), eqs. 82 to 85, which are printed for days: depletion D
+// grows by Ks·ET and shrinks by rain; Ks = (TAW − D)/((1 − p) TAW) once D passes p·TAW. What rain brings beyond
+// D = 0 drains away. Snow counts as rain when it falls.
 type drought struct {
 	stress []float64 // Ks: 1 where plants find all the water that they want, 0 where they find none [-]
 	lack   []float64 // D [m]
@@ -29,9 +29,9 @@ const (
 	leastWater = 0.02   // available water by volume where the soil states none [-]
 )
 
-// newDrought works the balance through the record, from what the soil lacks at its first row [m]; where that is not known
-// (nil) twice through its first year, so that it does not begin with a full soil. It is nil without rain or vapour in
-// the record, where nothing holds evaporation back.
+// newDrought works the balance through the record, from what the soil lacks at its first row [m]. Where that is not known
+// (nil), the first year is gone through once beforehand, so that the record does not begin with a full soil. The result
+// is nil without rain or vapour in the record; then nothing holds evaporation back.
 func newDrought(s *weather.Series, e *energy, soil pipe.Soil, lack *float64) *drought {
 	if s.Rain == nil || e.vapour == nil {
 		return nil
@@ -66,7 +66,7 @@ func fallen(s *weather.Series, row int) float64 {
 	return s.Rain[row] + s.SnowfallWater[row]
 }
 
-// winterLack is what the root zone lacks in the mean from November to March, as a share of its volume
+// winterLack is the mean lack of water in the root zone from November to March, as a share of its volume
 // [-]; 0 where the record does not tell.
 func winterLack(s *weather.Series, site *pipe.Site) float64 {
 	grown := site.Surface == pipe.Grass || site.Surface == pipe.Bare
@@ -86,8 +86,8 @@ func winterLack(s *weather.Series, site *pipe.Site) float64 {
 	return total / math.Max(n, 1) / rootZone
 }
 
-// asDryAsRecorded returns the layout with the moisture that nobody wrote as low as the record's rain
-// and evaporation leave it.
+// asDryAsRecorded returns the layout with soil as dry as the record's rain and evaporation leave it, where nobody wrote
+// its moisture.
 func asDryAsRecorded(l *pipe.Layout, s *weather.Series) *pipe.Layout {
 	lack := winterLack(s, &l.Site)
 	if lack < leastLack {

@@ -9,12 +9,12 @@ import (
 // run is the pump run in progress.
 type run struct {
 	left      float64 // still to be pumped, beside what waits in the basin [kg]; 0: no run
-	flow      float64 // that the pump delivers with an open line [m³/s]
+	flow      float64 // what the pump delivers into an open line [m³/s]
 	scheduled bool    // one of the case's cycles; else the float's answer to water that came back
 }
 
-// upTo is the next event from t on before the end of the interval [s], and whether it is a pump
-// run.
+// upTo is when the next pump run from t on is due, or the end of the interval where that comes first [s], and whether
+// it is a run.
 func (w *winter) upTo(t, end float64) (at float64, runs bool) {
 	if at := math.Max(t, w.nextRun()); at < end {
 		return at, true
@@ -22,7 +22,7 @@ func (w *winter) upTo(t, end float64) (at float64, runs bool) {
 	return end, false
 }
 
-// nextRun is when the pump next runs, or goes on with a run that a weather row cut [s].
+// nextRun is when the pump next runs, or goes on with a run that a weather row has cut in two [s].
 func (w *winter) nextRun() float64 {
 	if w.run.left > 0 {
 		return w.busy
@@ -42,7 +42,7 @@ func (w *winter) cycleStart(i int) float64 {
 	return math.Max(w.k.Cycles[i].Start.Sub(w.k.Weather.Start).Seconds(), w.busy)
 }
 
-// deadline is when the cycle after the run in progress starts [s].
+// deadline is when the case's cycle after the run in progress starts [s], which ends the run.
 func (w *winter) deadline() float64 {
 	next := w.next
 	if w.run.scheduled {

@@ -8,7 +8,7 @@ import (
 	"winterline/weather"
 )
 
-// energy is the heat exchange of the ground's surface, or of the snow on it, with sun, sky,
+// energy is what the ground's surface, or the snow on it, exchanges heat with: sun, sky,
 // wind and vapour, one value a weather row. It is used where the record has the sun, and
 // long-wave radiation or the dew point.
 type energy struct {
@@ -27,8 +27,8 @@ const (
 	openExposure     = 0.4           // wind exposure of open ground, which leaves the wind as it is
 	leastWind        = 0.3           // [m/s]
 	windless         = 1.0           // exchange in calm air [W/(m² K)] (snow models take 0 to 2; from memory)
-	coldestSurface   = -70.0         // that is looked for [°C]
-	warmestSurface   = 80.0          // [°C]
+	coldestSurface   = -70.0         // lowest surface temperature that is looked for [°C]
+	warmestSurface   = 80.0          // highest [°C]
 	surfaceTries     = 60            // of Newton's method for the surface temperature
 	surfaceTolerance = 1e-3          // [K]
 	slopeStep        = 1e-3          // each way, for slopes with the surface temperature [K]
@@ -58,8 +58,8 @@ var faces = map[pipe.Surface]face{
 // to 0.8; from memory).
 const throughGrass = 0.15
 
-// Snow: its albedo goes by whether it melts (Verseghy 1991: ageing snow tends to 0.70 dry and 0.50
-// wet; fresh 0.84; from memory).
+// Snow: its albedo goes by whether it melts, which the air tells (Verseghy 1991: ageing snow tends to 0.70 dry and
+// 0.50 wet; fresh 0.84; from memory).
 const (
 	snowRoughness = 0.001 // [m]
 	snowDry       = 0.75
@@ -73,7 +73,7 @@ func newEnergy(s *weather.Series, exposure float64, soil pipe.Soil) *energy {
 	return newEnergyAfter(s, exposure, soil, nil)
 }
 
-// newEnergyAfter is newEnergy for a record before whose first row the soil came to lack so much water [m]; nil: not known.
+// newEnergyAfter is newEnergy where the soil lacks so much water at the first row [m]; nil: not known.
 func newEnergyAfter(s *weather.Series, exposure float64, soil pipe.Soil, lack *float64) *energy {
 	n := len(s.Time)
 	e := &energy{air: s.Air, sun: s.Sun, sky: s.LongWave, wind: make([]float64, n)}
@@ -115,11 +115,11 @@ func skyRadiation(s *weather.Series) []float64 {
 	return sky
 }
 
-// passed gives the film coefficient [W/(m² K)] and the temperature behind it [°C] that stand for
-// all exchange at a row, made straight at the surface's own temperature: that at which it
-// passes on to the ground, at `top` [°C] behind a resistance `below` [m² K/W], what it takes in.
-// Melting snow is 0 °C whatever it takes in: an infinite coefficient, and under is what melts it; else
-// under is the sun that the ground below takes in by itself [W/m²].
+// passed gives the film coefficient h [W/(m² K)] and the temperature behind it [°C] that stand for
+// all exchange at a row: its tangent at the surface's own temperature, at which the surface
+// passes on to the ground, at `top` [°C] behind a resistance `below` [m² K/W], just what it takes in.
+// under is the sun that reaches the ground below by itself [W/m²]. Melting snow is at 0 °C whatever it takes in: then h
+// is infinite, and under is the heat that melts it.
 func (x *exchange) passed(snow, top, below float64) (h, temp, under float64) {
 	ts := x.balanced(top, below)
 	if snow > thinSnow && ts > 0 {
@@ -129,9 +129,9 @@ func (x *exchange) passed(snow, top, below float64) (h, temp, under float64) {
 	return slope, ts + gain/slope, x.under
 }
 
-// balanced is the temperature [°C] at which the surface passes on to `top` [°C] behind a resistance
-// `below` [m² K/W] what it takes in. What it takes in never rises with its temperature, so that there is one
-// root: by Newton's method, and by halving the bracket where a step would leave it.
+// balanced is the temperature [°C] at which the surface passes on to `top` [°C], behind a resistance
+// `below` [m² K/W], just what it takes in. The warmer the surface, the less it takes in, so that there is one
+// such temperature. It is found by Newton's method, and by halving the bracket where a step would leave it.
 func (x *exchange) balanced(top, below float64) float64 {
 	low, high := coldestSurface, warmestSurface
 	ts := 0.5 * (x.air + top)
@@ -158,7 +158,7 @@ func (x *exchange) balanced(top, below float64) float64 {
 // exchange is a surface at one row.
 type exchange struct {
 	air, wind, sky, vapour float64 // [°C], [m/s], [W/m²], [Pa]; vapour NaN when unknown
-	sun                    float64 // taken in at the top [W/m²]
+	sun                    float64 // what the surface itself takes in of it [W/m²]
 	under                  float64 // sun that gets through the grass and is taken in by the ground [W/m²]
 	resistance             float64 // of the surface itself to evaporation [s/m]
 	roughness              float64 // [m]
@@ -209,8 +209,8 @@ func canopy(air, sun float64) float64 {
 	return leaf / math.Max(1-0.0016*cool*cool, 1e-3)
 }
 
-// gain is what the surface at ts [°C] takes in from outside [W/m²], and how much less it takes in
-// for each kelvin more [W/(m² K)].
+// gain is what the surface at ts [°C] takes in from outside [W/m²], and how much less that gets
+// with each kelvin that the surface is warmer [W/(m² K)].
 func (x *exchange) gain(ts float64) (gain, slope float64) {
 	return x.taken(ts), (x.taken(ts-slopeStep) - x.taken(ts+slopeStep)) / (2 * slopeStep)
 }
@@ -223,10 +223,10 @@ func (x *exchange) taken(ts float64) float64 {
 	return x.sun + groundEmit*(x.sky-heat.StefanBoltzmann*k*k*k*k) - convection*(ts-x.air) - x.evaporation(ts, resistance)
 }
 
-// evaporation is the heat that vapour carries off at ts [°C], through a resistance of the air [s/m]
-// [W/m²]; below 0 where dew or frost falls. Snow exchanges vapour freely, as ice does; the
-// ground that it leaves free does so as water while it is wet, and once it has frozen takes in frost and gives
-// none off.
+// evaporation is the heat [W/m²] that vapour carries off a surface at ts [°C] through a resistance of the air [s/m];
+// below 0 where dew or frost falls. Snow exchanges vapour freely, with the vapour pressure of ice. Ground that is free of
+// snow has that of water, and holds evaporation back by its own resistance; once it has frozen, frost may fall on it and
+// none leaves.
 func (x *exchange) evaporation(ts, resistance float64) float64 {
 	if math.IsNaN(x.vapour) {
 		return 0

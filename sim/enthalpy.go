@@ -22,8 +22,7 @@ type phase struct {
 	curve   *curve  // nil: sharp at 0 °C
 }
 
-// freezes is the enthalpy, and the temperature, below which there is ice: 0, or the
-// freezing point [K].
+// freezes is the temperature below which there is ice [°C], and as well the enthalpy [K]: 0, or the freezing point.
 func (p phase) freezes() float64 {
 	if p.curve != nil {
 		return p.curve.point

@@ -1,7 +1,7 @@
 package sim
 
-// fading is a column's ground as if nothing in it froze, under a surface held at 0 °C: what a column lacks of
-// its periodic state fades from year to year as a temperature in here would.
+// fading is a column's ground as if nothing in it froze, under a surface held at 0 °C. How far a column is from its
+// periodic state fades from year to year as a temperature would in here.
 type fading struct {
 	mesh *mesh
 	room scratch
@@ -22,13 +22,13 @@ func newFading(c *column) *fading {
 	return f
 }
 
-// left is what a column has still to go [K] after a year that changed its temperatures by change [K].
+// left is how far a column still has to go [K] after a year that changed its temperatures by change [K]; false: not found.
 //
-// A part of it that fades by the factor exp(−λ) a year changed by 1 − exp(−λ) of what was left at the year's
-// beginning, and has 1/(exp(λ) − 1) times its change to go, which is close to 1/(λ(1 + λ/2)): 2 % more for the slowest
-// part of ten metres of clay, and next to nothing, as it should be, for those that a year makes an end of.
-// So the change fades through an implicit step of half a year, and what is sought is that which would lose
-// the rest in every year, from a step so long that nothing but this balance counts.
+// A part of the distance that fades by the factor exp(−λ) in a year has changed by 1 − exp(−λ) of what it was at the year's
+// start, and so still has 1/(exp(λ) − 1) times its change to go. 1/(λ(1 + λ/2)) comes close: it is 2 % more for the
+// slowest part in ten metres of clay, and next to nothing, as it should be, for parts that are gone within a year. The
+// factor 1/(1 + λ/2) is an implicit step of half a year. The factor 1/λ is the state that loses the result in every
+// year: an implicit step so long that nothing but this balance counts.
 func (f *fading) left(change []float64) ([]float64, bool) {
 	const year, endless = secondsYear, 1e5
 	e := ends{outR: fadingSurface}

@@ -8,7 +8,7 @@ import (
 	"winterline/weather"
 )
 
-// waterBook sums the water that crossed the system's boundary [kg].
+// waterBook sums the water that crossed the boundaries of the system and of the line [kg].
 type waterBook struct {
 	arrived, undrawn, pumped, extra, backup, outlet, relief, rim, intoPocket sum
 	before                                                                   float64 // in the line at the start
@@ -92,7 +92,7 @@ func (w *winter) stats() Stats {
 	return s
 }
 
-// closeWater fills in the ledger. What went in is the sum of what arrived; what is held is
+// closeWater fills in the ledger. What came in and went out are sums over the record; what is held is
 // read off the final state.
 func (w *winter) closeWater(res *Result) {
 	b := &w.water
@@ -123,7 +123,7 @@ func (w *winter) closeWater(res *Result) {
 	res.Balance.WaterRelative = worst / scale
 }
 
-// lineMiss is what the line's own book lacks [m³]: what was pumped into it, less what left it
+// lineMiss is the closing error of the line's own book [m³]: what was pumped into it, less what left it
 // and what its cells hold more than at the start.
 func (w *winter) lineMiss() float64 {
 	b := &w.water
@@ -134,7 +134,7 @@ func (w *winter) lineMiss() float64 {
 	return miss.value() / heat.WaterDensity
 }
 
-// pocketMiss is the same for the rock pit: what the slot let in, less what the soil drank and
+// pocketMiss is the same for the rock pit: what the slot let in, less what the soil took and
 // what it holds.
 func (w *winter) pocketMiss() float64 {
 	if w.pocket == nil {

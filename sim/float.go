@@ -8,8 +8,8 @@ import (
 	"winterline/weather"
 )
 
-// everyCycles lays out the plan "every … for …" over the record, the first cycle half a
-// pause after its start.
+// everyCycles lays out the plan "every … for …" over the record. The first cycle starts half a
+// period after the record does.
 func everyCycles(plan pipe.WaterPlan, s *weather.Series) []pipe.Cycle {
 	var out []pipe.Cycle
 	for t := plan.Every / 2; t+plan.For < s.End() && len(out) <= MaxCycles; t += plan.Every {
@@ -18,11 +18,15 @@ func everyCycles(plan pipe.WaterPlan, s *weather.Series) []pipe.Cycle {
 	return out
 }
 
+// usualBand is the water between float off and float on where the layout has no basin [m³]: some 13 cm in a basin
+// 45 cm across (common practice, no source).
+const usualBand = 0.02
+
 // floatCycles turns water reaching the basin into the cycles that the float makes of it:
 // the basin fills from float off to float on at the inflow, then the pump draws it down
 // while more comes. Rows hold from their stamp to the next; the last to the record's end.
 func floatCycles(l *pipe.Layout, p *pipe.Profile, s *weather.Series, rows []pipe.InflowRow) []pipe.Cycle {
-	f := floatSwitch{band: 0.02, rate: floatRate(l, p)}
+	f := floatSwitch{band: usualBand, rate: floatRate(l, p)}
 	if l.Basin != nil {
 		f.band = l.Basin.Area * (l.Basin.FloatOn - l.Basin.FloatOff)
 	}

@@ -1,13 +1,13 @@
 package sim
 
-// flume is where streams are cut and joined on their way through a line, one lot of water at a time: every slice
-// in it is used again for the next cell, or for the next lot.
+// flume is the room in which streams are cut and joined on their way through a line, one lot of water at a time. Every
+// slice in it is used again for the next cell, or for the next lot, so that running water allocates nothing.
 type flume struct {
-	on, spare   stream    // what goes on from a cell, and room for what goes on from the next
-	ice, melted stream    // a cell's bed
-	stay, late  stream    // what stays of a stream, and of what melted
-	rest        stream    // of a stream whose front was taken apart
-	head, blend [1]parcel // a lot that comes in, and one that is blended of several
+	on, spare   stream    // what leaves a cell, and room for what leaves the next
+	ice, melted stream    // a cell's ice, and what of it has melted
+	stay, late  stream    // what stays in the cell of the stream, and of what melted
+	rest        stream    // what is left of a stream whose front was cut off
+	head, blend [1]parcel // a lot that comes in, and one blended of several parcels
 	layers      layers    // a cell's water
 }
 
@@ -25,7 +25,7 @@ func (f *flume) lot(p parcel) stream {
 	return f.head[:]
 }
 
-// next is room for what goes on from the next cell; what goes on from the last one is good until it is called again.
+// next is room for what leaves the next cell; what left the last one stays good until next is called again.
 func (f *flume) next() stream {
 	f.on, f.spare = f.spare, f.on
 	return f.on[:0]

@@ -6,8 +6,8 @@ import (
 	"winterline/sim/heat"
 )
 
-// follow adds up the segment's ice over the instants at which any of its cells made a step, which it gathers in the
-// given room.
+// follow takes in the segment's ice share from one instant to the next at which any of its cells ended a step; room is
+// where the instants are gathered.
 func (s *segmentTally) follow(from, to float64, room *[]float64) {
 	standing, iced := 0.0, false
 	for _, c := range s.cells {
@@ -31,7 +31,7 @@ func (s *segmentTally) follow(from, to float64, room *[]float64) {
 	}
 }
 
-// standing is the water and ice in the cell that is told of [kg].
+// standing is the water and ice in the cell [kg], a film not counted.
 func (c *cell) standing() float64 {
 	if c.film() {
 		return 0
@@ -58,8 +58,8 @@ func (s *segmentTally) instantsIn(from, to float64, room *[]float64) []float64 {
 	return slices.Compact(all)
 }
 
-// shareAt is the cells' ice share at time t, straight between the points of their tracks. It is asked for later and
-// later times, from tally.at on.
+// shareAt is the cells' ice share at time t, straight between the points of their tracks. Times must rise from call to
+// call: tally.at says how far the last one came.
 func shareAt(cells []*cell, t float64) share {
 	ice, all := 0.0, 0.0
 	for _, c := range cells {

@@ -6,12 +6,12 @@ import (
 )
 
 // fork is a winter as it stood at a weather row, in memory of its own: it can go on from there whatever
-// becomes of the winter that it was taken from. Both march by the same sky, whose row advance sets, so that they
-// take turns by whole rows until they part.
+// becomes of the winter that it was taken from. Both march by the same sky, whose row advance sets, so that only
+// one of them may march at a time until part gives the copy its own.
 //
-// What nothing changes once it is made both hold together: case, sky, ground and its tracks, pump curves,
-// freezing curves, what a mesh is made of, rows recorded so far, and numbers behind pointers, which are replaced
-// and never written to; those that put writes to are copied.
+// They share what nothing changes once it is made: case, sky, ground and its tracks, pump curves,
+// freezing curves, what a mesh is made of, rows recorded so far, and numbers behind pointers that are replaced
+// and never written to. Numbers that put writes to are copied.
 type fork struct {
 	w   *winter // nil: none was taken
 	row int
@@ -63,7 +63,7 @@ func plain[T any](own, from *T) *T {
 	return own
 }
 
-// each copies the elements of a list with another or plain.
+// each copies the elements of a list with one, which is another or plain.
 func each[T any](own, from []*T, one func(own, from *T) *T) []*T {
 	if from == nil {
 		return nil

@@ -7,13 +7,12 @@ import "math"
 type halves struct{ in, out, inSlope, outSlope float64 }
 
 // frontEdge keeps the front off the very edge of a volume, where a resistance would
-// vanish [share of the volume].
+// vanish, as a share of the volume [-].
 const frontEdge = 1e-6
 
-// front gives the half resistances of a volume that is freezing, with its ice share
-// f standing on the outer or on the inner side and the node, at 0 °C, on the front
-// between them. Tracking the front inside the volume is what makes a dozen shells
-// enough: without it the heat flow pulses as the front jumps from shell to shell.
+// front gives the half resistances of a volume that is freezing: ice, its share f, on the outer or on the inner side,
+// water on the other, and the node, at 0 °C, on the front between them. Following the front inside the volume is what
+// makes a dozen shells enough: without it the heat flow pulses as the front jumps from shell to shell.
 func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 	h := m.sharpFront(i, f, iceOutside)
 	if f < frontTrace+frontFade {
@@ -25,8 +24,8 @@ func (m *mesh) front(i int, f float64, iceOutside bool) halves {
 	return h
 }
 
-// fade moves the halves towards those of a node in the centre: by x from 0, all of the way, to 1, none; slope is
-// that of x with the ice share. The way is smooth at both ends, for Newton's method to follow.
+// fade moves the halves towards those of a node in the centre, in and out: all the way at x = 0, not at all at x = 1.
+// slope is the change of x with the ice share. The move is smooth at both ends, for Newton's method to follow.
 func (h *halves) fade(x, slope, in, out float64) {
 	w, by := x*x*(3-2*x), 6*x*(1-x)*slope
 	h.inSlope, h.in = w*h.inSlope+by*(h.in-in), in+w*(h.in-in)
@@ -44,7 +43,7 @@ const (
 	frontTrace = 1e-5
 )
 
-// sharpFront is front without that.
+// sharpFront is front with the node on the front whatever the ice share.
 func (m *mesh) sharpFront(i int, f float64, iceOutside bool) halves {
 	a, b := m.edge[i], m.edge[i+1]
 	share, turn := f, 1.0
@@ -68,8 +67,8 @@ func (m *mesh) sharpFront(i int, f float64, iceOutside bool) halves {
 	return halves{in * rIn, (m.whole[i] - in) * rOut, moved * rIn, -moved * rOut}
 }
 
-// logNear is ln(1 + x) for x ≥ 0, to 2e-8 of itself: the series of the inverse hyperbolic tangent
-// (Abramowitz and Stegun 1964, 4.1.28), which a front inside a thin ring needs few terms of.
+// logNear is ln(1 + x) for x ≥ 0, to 2e-8 of itself and faster than math.Log: the series of the inverse hyperbolic
+// tangent (Abramowitz and Stegun 1964, 4.1.28), which converges fast for the fronts inside thin rings that it is for.
 func logNear(x float64) float64 {
 	if x > 1 {
 		return math.Log(1 + x)

@@ -2,27 +2,27 @@ package sim
 
 import "math"
 
-// past is the last step of a cell, on which the next can go on. It is good as long as nothing but
-// that step has changed the cell; whatever does calls changed.
+// past is the last step of a cell, from which the next can go on. It is good as long as nothing but
+// that step has changed the cell; whatever else changes it calls changed.
 type past struct {
 	h          float64   // its length [s]; 0: there is none
-	gain       []float64 // what each volume's enthalpy gained in it, but for the ground's own move [K]
+	gain       []float64 // what each volume's enthalpy gained in it, without the undisturbed ground's own move [K]
 	outer, tie float64   // heat that came in over it [J/m]
-	mistake    float64   // [K]
+	mistake    float64   // its error measure [K]
 }
 
 // Where little happens, a step goes on from the last one.
 const (
-	goOnGrow = 2.0 // so many times as long at most: the two-step formula is stable to 2.41 (Hairer, Norsett, Wanner 1993, III.5)
-	// Of the tolerance, the mistake up to which it will do: of standing water, and of an empty pipe, where all
-	// that counts is how warm its wall is when water next comes.
+	goOnGrow = 2.0 // longest such step over the last one [-]: the two-step formula is stable up to 2.41 (Hairer, Norsett, Wanner 1993, III.5)
+	// The largest mistake of such a step, over the tolerance: of standing water, and of an empty pipe, in which nothing
+	// matters but how warm its wall is when water next comes.
 	goOnWet = 0.04
 	goOnDry = 0.5
 
-	goOnAbove = 1.0 // how far from its first ice water must stay for that [K]
+	goOnAbove = 1.0 // how far above its first ice water must stay for such a step [K]
 
-	firstDry        = 4.0  // how much longer than the first step of standing water that of an empty pipe is
-	firstDryMistake = 0.05 // what is taken for the mistake of that step, which has none before it to compare with [K]
+	firstDry        = 4.0  // first step of an empty pipe over that of standing water [-]
+	firstDryMistake = 0.05 // what the mistake of that first step is taken to be: there is no step before it to compare with [K]
 )
 
 // goOnLimit is the mistake up to which a cell's steps may go on from the last one [K].
@@ -33,7 +33,8 @@ func (c *cell) goOnLimit(w *stepper) float64 {
 	return goOnDry * w.control.Tolerance
 }
 
-// mayGoOn reports whether a step of length h can go on from the last one. An empty pipe does without that.
+// mayGoOn reports whether it is worth trying to let a step of length h go on from the last one. An empty pipe needs no last
+// one.
 func (c *cell) mayGoOn(w *stepper, h float64) bool {
 	p := &c.past
 	switch {
@@ -45,8 +46,8 @@ func (c *cell) mayGoOn(w *stepper, h float64) bool {
 	return h*h*p.mistake < p.h*p.h*c.goOnLimit(w)
 }
 
-// goOn tries a step of length h from t that goes on from the last one, and reports whether it will do. It leaves
-// water that comes near its first ice to finer steps.
+// goOn tries a step of length h from t that goes on from the last one, and reports whether it is good enough. Water that
+// comes near its first ice is left to finer steps.
 func (c *cell) goOn(w *stepper, s *sky, t, h float64, wasIced bool) (trial, bool) {
 	d := c.drive(s, t, h, atEnd)
 	tr, ok := w.goOn(c.mesh, &d, c.u, h, &c.past)
@@ -61,9 +62,9 @@ func (c *cell) goOn(w *stepper, s *sky, t, h float64, wasIced bool) (trial, bool
 //
 //	gain − ratio²/(1+2·ratio)·(last gain) = h·(1+ratio)/(1+2·ratio)·(slope at the end), ratio = h/(last h)
 //
-// (Hairer, Norsett, Wanner 1993, Solving Ordinary Differential Equations I, III.5): of second order and L-stable as
-// attempt is, but with one solve for two. Its error is some ten times as large, which nobody sees where temperatures
-// drift. With no last step, or one much shorter, it is the implicit Euler formula.
+// (Hairer, Norsett, Wanner 1993, Solving Ordinary Differential Equations I, III.5). It is of second order and L-stable, as
+// attempt is, but takes one solve instead of two. Its error is some ten times as large, which does not matter where
+// temperatures drift. With no last step, or one much shorter, it is the implicit Euler formula.
 func (w *stepper) goOn(m *mesh, d *drive, u []float64, h float64, p *past) (trial, bool) {
 	e := &d.e[1]
 	w.begin(m, e.first, u)
@@ -92,8 +93,8 @@ func (w *stepper) goOn(m *mesh, d *drive, u []float64, h float64, p *past) (tria
 	}, true
 }
 
-// strayed is mistake for a step that went on: how far its slope is from that of the last one, as
-// far as the slopes at two stages of attempt would be.
+// strayed is the mistake of a step that went on from the last one: how far their slopes are apart, scaled to how far
+// apart the slopes at the two stages of attempt would be.
 func (w *stepper) strayed(m *mesh, first int, u []float64, ratio float64, gain []float64) float64 {
 	if ratio == 0 {
 		return firstDryMistake
@@ -105,7 +106,8 @@ func (w *stepper) strayed(m *mesh, first int, u []float64, ratio float64, gain [
 		by := next[i] - u[i] - ground[i]*w.moved - ratio*gain[i]
 		worst = max(worst, weight[i]*node[i].d*math.Abs(by))
 	}
-	// Over two steps slopes are taken half of both apart; at the stages, 1−γ of one step, of length γ·h.
+	// The slopes of two steps lie half of both steps apart; those of attempt's stages 1−γ of one step, and they count
+	// times γ·h.
 	return gamma * (1 - gamma) * 2 * ratio / (1 + ratio) * worst
 }
 

@@ -20,9 +20,9 @@ type grounds struct {
 	list []*ground    // the site's own surface first
 	past []remembered // from before the first row; nil: nothing is known of it
 
-	shift float64         // of the record [K]
-	felt  *weather.Series // the record, shifted
-	usual *grounds        // those of the record as it stands, where it is shifted; else nil
+	shift float64         // by which the record is made warmer [K]
+	felt  *weather.Series // the record with that shift
+	usual *grounds        // those under the record without the shift; nil: there is no shift
 }
 
 // groundKey tells surfaces apart.
@@ -56,7 +56,7 @@ func (g *grounds) under(key groundKey) *ground {
 	return one
 }
 
-// asked says whether any part of the line lies in the ground.
+// asked says whether anybody asks for a temperature in the ground.
 func (g *grounds) asked() bool {
 	for _, one := range g.list {
 		if len(one.order) > 0 {
@@ -102,10 +102,10 @@ type ground struct {
 	// mean and swing of the annual wave at the surface.
 	mean, swing float64
 	firstYear   int         // how many rows the record's first 365 days have; 0 when it is shorter
-	shift       float64     // of the weather [K]
-	usual       *ground     // under the weather as recorded, from whose start a shifted one goes on; else nil
-	past        *remembered // of the time before the first row; nil: the spin-up stands for it
-	keeps       bool        // its states, for other depths to be read later
+	shift       float64     // by which the weather is made warmer [K]
+	usual       *ground     // the column under the weather as recorded, from whose start a shifted one goes on; nil: not shifted
+	past        *remembered // its state at the first row; nil: the spin-up finds it
+	keeps       bool        // it keeps its states, so that other depths can be read later
 	course
 }
 
@@ -191,7 +191,8 @@ func (g *ground) changes() []float64 {
 	return depths
 }
 
-// storeBytes is what a store may hold of it at all rows: the state of every volume, and depths as read [bytes].
+// storeBytes is what a store may come to hold of the column [bytes]: at every row the state of each volume, and the depths
+// that were read.
 func (g *ground) storeBytes() int {
 	volumes := len(columnEdges(g.changes())) - 1
 	return 8 * len(g.s.Time) * (volumes + keptTracks)

@@ -8,7 +8,7 @@ const (
 	fieldTimes             = 1500 // about as many instants as a picture has columns to show
 )
 
-// fieldDepths are the depths of the picture, from just below the column's top.
+// fieldDepths are the depths of the picture [m], none above the column's top.
 func fieldDepths(above float64) []float64 {
 	var depths []float64
 	add := func(step, to float64) {
@@ -29,12 +29,12 @@ func fieldDepths(above float64) []float64 {
 	return depths
 }
 
-// picture gathers a GroundField: means over as many rows as a picture cannot tell apart.
+// picture gathers a GroundField: each instant is the mean over so many rows that no picture could tell them apart.
 type picture struct {
 	field *GroundField
 	spots []spot  // of its depths
-	rows  int     // that make one instant
-	n     int     // gathered of them so far
+	rows  int     // how many make one instant
+	n     int     // how many are gathered so far
 	time  float64 // sum of their times [s]
 	temp  []float64
 }

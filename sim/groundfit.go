@@ -9,7 +9,7 @@ import (
 	"winterline/weather"
 )
 
-// seasonOf is the winter that an instant belongs to, by the year in which it ends: July to June.
+// seasonOf is the winter that an instant belongs to, July to June, named by the year in which it ends.
 func seasonOf(at time.Time) int {
 	if at.Month() >= time.July {
 		return at.Year() + 1
@@ -67,7 +67,7 @@ func measuredDepths(s *weather.Series, tracks []GroundTrack) []MeasuredDepth {
 	return out
 }
 
-// setBeside compares one column.
+// setBeside compares one measured column with what was computed at its depth [°C].
 func setBeside(s *weather.Series, soil weather.SoilTrack, computed []float64) MeasuredDepth {
 	d := MeasuredDepth{Depth: soil.Depth, Temp: soil.Temp}
 	var all misfitSum

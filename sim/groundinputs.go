@@ -19,13 +19,13 @@ type groundInputs struct {
 	mean, swing float64 // [°C], [K]
 	snowOn      float64 // [-]
 	exposure    float64 // to the wind [-]
-	written     bool    // the surface's resistance is
+	written     bool    // the layout states the surface's resistance
 	resistance  float64 // [m² K/W]
 	nFactor     pipe.NFactor
 	past        *remembered
 }
 
-// inputsOf gathers those of a ground that no thermometer drives.
+// inputsOf gathers the inputs of a ground that no thermometer drives.
 func inputsOf(g *ground, s Stepping) groundInputs {
 	f := g.surface
 	in := groundInputs{

@@ -7,7 +7,7 @@ import (
 )
 
 // remembered is a column of undisturbed ground at an instant of a long record: what a case over a part of that
-// record, which begins at this instant, has to know of the time before.
+// record which begins at this instant needs to know of the time before.
 type remembered struct {
 	key     groundKey
 	u       []float64 // state of its volumes [K]
@@ -25,8 +25,8 @@ func (a *remembered) same(b *remembered) bool {
 	return a.key == b.key && a.dt == b.dt && a.lack == b.lack && a.years == b.years && a.settled == b.settled && slices.Equal(a.u, b.u)
 }
 
-// recall finds what a column of this kind of surface remembers, and the column under the weather as recorded with it; of
-// nothing they remember nothing.
+// recall finds the state at the first row among those remembered, by the kind of surface, for the column and for the one
+// under the weather as recorded. Where nothing is remembered it does nothing.
 func (g *ground) recall(all []remembered) error {
 	if all == nil {
 		return nil
@@ -42,7 +42,8 @@ func (g *ground) recall(all []remembered) error {
 	return nil
 }
 
-// startsLater says whether another column has to be run before this one is, for its start or for what it is asked for itself.
+// startsLater says whether the column under the weather as recorded has to be run first: because this one goes on from its
+// start, or because it is asked for temperatures itself.
 func (g *ground) startsLater() bool {
 	return g.usual != nil && g.usual.start == nil && (g.past == nil || len(g.usual.order) > 0)
 }

@@ -2,9 +2,9 @@ package sim
 
 import "math"
 
-// profile reads a column at one instant: temperature, enthalpy and frost at any depth. It
-// joins temperatures straight from each volume's node to its edges; the node of a volume
-// in which a sharp front stands is the front.
+// profile reads a column at one instant: temperature, ice and frost at any depth. It
+// joins temperatures straight from each volume's node to its edges. Where a sharp front stands
+// in a volume, the front is its node.
 type profile struct {
 	c     *column
 	w     *scratch  // temperatures and half resistances of the state
@@ -146,7 +146,7 @@ func (p *profile) frost() frost { return p.layers(atZero) }
 
 func atZero(*phase) float64 { return 0 }
 
-// layers reads what is colder than a limit [°C] that goes by the law of the soil.
+// layers reads what is colder than a limit [°C] that depends on the soil's law.
 func (p *profile) layers(limit func(*phase) float64) frost {
 	f := frost{math.NaN(), math.NaN(), 0}
 	m := p.c.mesh
@@ -166,7 +166,7 @@ func (p *profile) layers(limit func(*phase) float64) frost {
 		switch {
 		case above && here && below && m.phase[i].curve != nil:
 			f.add(m.edge[i], m.edge[i+1])
-		case above || here || below: // else no part of it can be
+		case above || here || below: // else no part of it can be frozen
 			p.addFrozen(&f, i, limit(&m.phase[i]))
 		}
 		above, here = here, below
@@ -174,7 +174,7 @@ func (p *profile) layers(limit func(*phase) float64) frost {
 	return f
 }
 
-// addFrozen adds what of a volume is colder than a limit [°C].
+// addFrozen adds the part of a volume that is colder than a limit [°C].
 func (p *profile) addFrozen(f *frost, i int, limit float64) {
 	for _, above := range [2]bool{true, false} {
 		if low, high := p.frozenPart(i, above, limit); high > low {
@@ -183,7 +183,7 @@ func (p *profile) addFrozen(f *frost, i int, limit float64) {
 	}
 }
 
-// add adds a stretch between two heights [m] to what lies above it.
+// add adds the stretch between two heights [m], which lies below all stretches added so far.
 func (f *frost) add(low, high float64) {
 	if math.IsNaN(f.top) {
 		f.top = columnDepth - high

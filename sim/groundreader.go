@@ -6,7 +6,7 @@ import (
 )
 
 // reader reads the states of a column, row by row from the first, at the depths of tracks. It has its own
-// room, apart from that of the march: what it reads depends on nothing but the states.
+// scratch room, apart from that of the march, so that what it reads depends on nothing but the states.
 type reader struct {
 	column  // a view of the state read
 	scratch scratch
@@ -15,7 +15,7 @@ type reader struct {
 	spots   []spot // of the tracks
 }
 
-// newReader prepares for so many rows, and the tracks for what is read.
+// newReader prepares a reader, and room in the tracks for so many rows.
 func newReader(m *mesh, above float64, tracks []*track, rows int) *reader {
 	r := &reader{column: column{mesh: m}, above: above, tracks: tracks}
 	for _, t := range tracks {
@@ -38,7 +38,7 @@ func (r *reader) row(row int, u []float64) *profile {
 	return p
 }
 
-// frost is that of the row read last, by depth below the ground's surface.
+// frost is the frost of the row read last, as depths below the ground's surface [m].
 func (r *reader) frost(p *profile) frost {
 	f := p.frost()
 	f.top, f.bottom = f.top+r.above, f.bottom+r.above
@@ -61,7 +61,7 @@ func (s *states) keep(u []float64) {
 	}
 }
 
-// read fills tracks as they would have been filled on the way.
+// read fills tracks with what they would hold if they had been asked for before the march.
 func (s *states) read(ctx context.Context, tracks []*track) error {
 	n := s.mesh.n
 	r := newReader(s.mesh, 0, tracks, len(s.u)/n)

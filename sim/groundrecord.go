@@ -14,7 +14,7 @@ type course struct {
 	balance float64 // closing error of its heat book [-]
 	years   int     // that the spin-up took
 	settled bool    // the spin-up reached its periodic state
-	states  *states // to read other depths from later; nil: not kept
+	states  *states // from which other depths can be read later; nil: not kept
 }
 
 // record marches the column through the weather and keeps what was asked for.
@@ -51,8 +51,8 @@ func (g *ground) record(ctx context.Context, c *column, w *stepper, progress fun
 			return err
 		}
 	}
-	// Ground at rest exchanges next to nothing, and what is left is rounding of all that it holds:
-	// its book is judged by no less than the heat of a kelvin of the whole column.
+	// Ground at rest exchanges next to nothing, and its closing error is the rounding of all that it holds. So the error
+	// is judged against what was exchanged or the heat of one kelvin of the whole column, whichever is more.
 	g.balance = math.Abs(c.content()-before-c.in.value()) / math.Max(c.both, c.kelvin())
 	if !(g.balance <= bookLimit) {
 		return BookError{"ground heat", g.balance, bookLimit}

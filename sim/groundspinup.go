@@ -35,8 +35,8 @@ func (g *ground) spinUp(ctx context.Context, c *column, w *stepper) error {
 	return g.settle(ctx, c, w, spinSettled, 1, year)
 }
 
-// settle repeats a year until it changes no temperature by more than limit [K], with so many times
-// the usual tolerance of steps.
+// settle repeats a year until it changes no temperature by more than limit [K]. coarse is the tolerance of steps
+// meanwhile, over the usual one.
 func (g *ground) settle(ctx context.Context, c *column, w *stepper, limit, coarse float64, year func() error) error {
 	usual := w.control.Tolerance
 	w.control.Tolerance *= coarse
@@ -51,8 +51,8 @@ func (g *ground) settle(ctx context.Context, c *column, w *stepper, limit, coars
 	return err
 }
 
-// hourlyYear marches the record's first year by its rows: daily means leave the ground a little
-// off what the record itself would.
+// hourlyYear marches the record's first year row by row: daily means have left the ground a little
+// off from where the record itself leaves it.
 func (g *ground) hourlyYear(ctx context.Context, c *column, w *stepper) error {
 	var now stretch
 	drive := now.at

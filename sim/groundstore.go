@@ -7,20 +7,20 @@ import (
 )
 
 // GroundStore keeps the undisturbed ground for cases that share it: those over the same weather (the same
-// *weather.Series, which nothing changes meanwhile) whose sites agree in what the ground depends on. What
-// else differs between them, such as depths, pipes and water, plays no part. Runs may use it side by side; they
+// *weather.Series, which must not change meanwhile) whose sites agree in all that the ground depends on. Other
+// differences, such as depths, pipes and water, do not matter. Runs may use it at the same time; they
 // find what they would have computed themselves, to the bit. Put it into Settings.
 type GroundStore struct {
 	mu   sync.Mutex
 	kept []*keptGround // the one used last stands last
 }
 
-// storeRoom is how much the courses in a store may hold together [bytes]; those not used for longest go
-// first, and one that is larger by itself, such as that of twenty years by the hour, is not kept.
+// storeRoom is how much the courses in a store may hold together [bytes]. Those unused for longest go
+// first; one that is larger by itself, such as that of twenty years by the hour, is not kept.
 const storeRoom = 256 << 20
 
-// shiftedRoom is how much of that those under shifted weather may hold [bytes]: a search for a margin makes many,
-// and few are asked for again.
+// shiftedRoom is how much of storeRoom courses under shifted weather may hold [bytes]: a search for a margin makes many,
+// and few of them are asked for again.
 const shiftedRoom = 48 << 20
 
 // keptTracks is how many depths of a course are kept as read, at most; they can be read again.
@@ -32,8 +32,8 @@ func NewGroundStore() *GroundStore { return &GroundStore{} }
 // keptGround is a course in a store, or the place of one that somebody computes.
 type keptGround struct {
 	of     groundInputs
-	bytes  int           // that it may hold; 0 until it is whole; the store's lock guards it
-	turn   chan struct{} // holds one value while somebody computes or reads; it guards what follows
+	bytes  int           // what it may come to hold; 0 until it is whole; the store's lock guards it
+	turn   chan struct{} // a lock that a cancelled run need not wait for: full while somebody computes or reads what follows
 	course *course       // nil: not computed yet
 	tracks map[float64][]float64
 }
