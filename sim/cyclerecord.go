@@ -14,7 +14,7 @@ func (r *recorder) openCycle(t, mass float64) {
 // now is the cycle in progress.
 func (r *recorder) now() *CycleRecord { return &r.cycles[len(r.cycles)-1] }
 
-// refused notes water that was not pumped in this cycle [kg]; held: ice or a power cut held it back, else the
+// refused notes water that was not pumped in this cycle [kg]. held: ice or a power cut held it back; otherwise the
 // next cycle came too soon.
 func (r *recorder) refused(t, mass float64, held bool) {
 	r.now().Refused += mass / heat.WaterDensity
@@ -43,6 +43,7 @@ func (r *recorder) lot(t, run float64, p parting) {
 	r.once("no-flow", false)
 }
 
+// nanLow is v, or −Inf where it is NaN, so that anything is higher.
 func nanLow(v float64) float64 {
 	if math.IsNaN(v) {
 		return math.Inf(-1)
@@ -106,7 +107,7 @@ func (r *recorder) floorWet(t float64) {
 	}
 }
 
-// closeCycle sums up the cycle in progress.
+// closeCycle counts the cycle in progress among those with relief or spill, and ends events that did not go on in it.
 func (r *recorder) closeCycle(t float64) {
 	c := r.now()
 	if c.Run > 0 && !r.w.outage(t) {

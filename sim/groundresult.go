@@ -48,7 +48,7 @@ type GroundResult struct {
 	// weather, and hold no measured columns. None where a thermometer drives the ground.
 	Others []*GroundResult
 
-	HeatRelative float64 // closing error of the column's heat book over the heat exchanged [-]
+	HeatRelative float64 // closing error of the column's heat book, over the heat exchanged [-]
 	SpinUpYears  int     // times that the first year was repeated before the record
 	Guesses      []pipe.Guess
 	Warnings     []Warning

@@ -8,7 +8,7 @@ import (
 	"winterline/sim/heat"
 )
 
-// frostRecord is what heave is computed from: how the frost went through ground that
+// frostRecord is what heave is computed from: the course of the frost through ground that
 // no pipe disturbs.
 type frostRecord struct {
 	time        []float64                 // of the rows [s]
@@ -18,14 +18,14 @@ type frostRecord struct {
 	soil        func(z float64) pipe.Soil // at a depth [m]
 }
 
-// heaveSlice is the thickness of the slices by which lenses of ice are kept [m].
+// heaveSlice is the thickness of the slices of ground in each of which lenses of ice are added up [m].
 const heaveSlice = 0.01
 
 // slice is a slice of the ground and what frost has made of it.
 type slice struct {
 	potential [2]float64 // segregation potential, low and high [m²/(s K)]
-	swell     [2]float64 // heave by its own water where it is frozen through, low and high [m]
-	through   [2]float64 // the same, of the thickness between the bounds of sliceAt, which are rounded [m]
+	swell     [2]float64 // heave by its own water when it is frozen through, low and high [m]
+	through   [2]float64 // the same for the thickness between the bounds of sliceAt, which rounding makes a little different [m]
 	point     float64    // freezing point [°C]
 	lenses    [2]float64 // heave by lenses of ice in it [m]
 }
@@ -34,8 +34,8 @@ type slice struct {
 type heaving struct {
 	r      *frostRecord
 	slices []slice
-	below  [][2]float64 // heave of all that lies below the top of a slice, low and high [m]; none below the last
-	reach  int          // of slices down to the front at the row before: the others hold nothing
+	below  [][2]float64 // heave of all that lies below the top of each slice, low and high [m]; a last one below all of them, 0
+	reach  int          // how many slices the front had reached at the row before: those below hold no ice
 }
 
 // newHeaving prepares the ground down to its deepest frost; false where the class of some of it is
@@ -69,7 +69,7 @@ func sliceAt(i int) (top, bottom float64) {
 	return top, top + heaveSlice
 }
 
-// newSlice reads a slice's soil. What does not heave, clean sand, drains what swells.
+// newSlice reads a slice's soil; false: its class is not known. Clean sand does not heave: the water that swells drains.
 func newSlice(soil pipe.Soil) (slice, bool) {
 	class, ok := FrostClassOf(soil.Texture)
 	if !ok || class.High == 0 {
@@ -94,7 +94,7 @@ func (h *heaving) follow(show func(row int)) {
 	}
 }
 
-// melt lets go the lenses that are no longer frozen, and sums up what is.
+// melt clears the lenses of slices that are no longer frozen, and sums up the heave from below.
 func (h *heaving) melt(row int) {
 	f := h.r.frost[row]
 	before := h.reach
@@ -114,7 +114,8 @@ func (h *heaving) melt(row int) {
 	}
 }
 
-// partly is the heave by its own water of a slice frozen to a share, low and high [m]; where nothing is, its lenses go.
+// partly is the heave by its own water of a slice of which a share is frozen, low and high [m]. Where none is (or the
+// share is NaN), its lenses have melted.
 func (s *slice) partly(share float64) [2]float64 {
 	if !(share > 0) {
 		s.lenses = [2]float64{}
@@ -141,8 +142,8 @@ func (h *heaving) index(depth float64) int {
 	return min(int(math.Round(max(0, depth)/heaveSlice)), len(h.slices))
 }
 
-// Distances over which the gradient above a front is read [m]: nearer to it than gradientReach the
-// temperature differs too little; right under the uppermost depth known that is all there is.
+// Distances over which the gradient above a front is read [m]. Nearer to the front than gradientReach the temperature
+// differs too little; a front right under the uppermost depth known leaves no choice, and gradientLeast will do.
 const (
 	gradientReach = 0.10
 	gradientLeast = 0.01
@@ -160,7 +161,7 @@ func (r *frostRecord) gradient(row int, point float64) float64 {
 		t := r.temperature(k, row)
 		return max(0, (point-t)/(f.bottom-r.depths[k])), !math.IsNaN(t)
 	}
-	// The temperatures in the frost are asked for from the front up: there are many, and seldom is one missing.
+	// From the front up: there are many depths, and seldom is the first temperature missing.
 	near := sort.Search(len(r.depths), func(k int) bool { return f.bottom-r.depths[k] < gradientReach })
 	for k := near - 1; k >= 0; k-- {
 		if g, ok := over(k); ok {

@@ -4,7 +4,7 @@ import "winterline/pipe"
 
 // FrostClass says how readily a texture class of soil heaves.
 type FrostClass struct {
-	// Group is the frost design group of the US Army Corps of Engineers: NFS (not susceptible), and F2 to
+	// Group is the frost design group of the US Army Corps of Engineers: NFS (not frost-susceptible), or F2 to
 	// F4 (most susceptible); "": the table has none for such soil.
 	Group     string
 	Low, High float64 // segregation potential under no load [m²/(s K)]
@@ -47,10 +47,10 @@ func FrostClassOf(texture string) (FrostClass, bool) {
 	return FrostClass{}, false
 }
 
-// Lenses grow from water that the ground lets through. At the low end of the range that is only what it
-// holds itself: all of the class's potential from lensesFull of its pores upwards, none below lensesNone. At the
-// high end water stands nearby, as it does where a house has a sump, and the class's potential holds
-// (common practice, no source).
+// Lenses grow from water that reaches the front through the ground. At the low end of the range there is only what the
+// ground holds itself: the class's whole potential counts where its pores are full to lensesFull, none of it below
+// lensesNone, in proportion between. At the high end water stands nearby, as it does where a house has a sump, and the
+// whole potential counts (common practice, no source).
 const (
 	lensesNone = 0.5 // saturation [-]
 	lensesFull = 0.9 // [-]
@@ -61,7 +61,7 @@ func ownWater(saturation float64) float64 {
 	return min(1, max(0, (saturation-lensesNone)/(lensesFull-lensesNone)))
 }
 
-// waterDensity is that by which a moisture by weight becomes one by volume [kg/m³].
+// waterDensity turns moisture by weight into moisture by volume [kg/m³], rounded as in soil mechanics.
 const waterDensity = 1000.0
 
 // saturationOf is the share of a soil's pores that water fills [-].

@@ -2,15 +2,15 @@ package sim
 
 import "winterline/pipe"
 
-// FallLeft is what uneven heave can leave of the fall of a buried segment.
+// FallLeft is how much of the fall of a buried segment uneven heave can leave.
 type FallLeft struct {
 	Segment   int     // index in the layout
 	Length    float64 // along the ground [m]
 	Fall      float64 // between its ends as laid [m]
-	Low, High float64 // by how much the far end may rise against the near one, and as much within it [m]
+	Low, High float64 // by how much the far end may rise more than the near one, at both ends of the range [m]
 	Left      float64 // of the fall at the high end [m]; under 0: it falls backwards
-	Sag       float64 // depth of its lowest spot below a crest behind it, as laid [m]; 0: it drains
-	LowSpot   float64 // the same where uneven heave at the high end is worst [m]
+	Sag       float64 // greatest depth of a spot below a crest downstream of it, as laid [m]; 0: it drains
+	LowSpot   float64 // the same after uneven heave at the high end, where that makes most of it [m]
 	At        float64 // distance from the wall of that spot [m]; 0: none
 	Water     float64 // that stands within the segment after the uneven heave that leaves the most of it there [m³]
 }
@@ -21,19 +21,19 @@ const (
 	unevenShare = 0.5
 	unevenSpan  = 3.0 // [m]
 
-	fallPoints  = 60  // along a segment, at which its level is looked at
-	shortestRun = 0.1 // that counts as running along [m]
+	fallPoints  = 60  // into how many equal lengths a segment is cut to look at its level
+	shortestRun = 0.1 // least length along the ground of a segment whose fall matters [m]; shorter ones are upright
 
 	levelNoise = 1e-9 // a low spot that is deeper by less is no deeper [m]
 )
 
-// uneven is how much more one point may rise than another at a distance [m] from it, where all ground
+// uneven is how much more one point may rise than another at a distance [m] from it, in ground that
 // rises by heave [m].
 func uneven(heave, distance float64) float64 {
 	return unevenShare * heave * min(1, distance/unevenSpan)
 }
 
-// fallLeft works out what a lift leaves of the fall of a segment with an inside diameter [m].
+// fallLeft works out what a lift leaves of the fall of a segment; bore is its inside diameter [m].
 func fallLeft(p *pipe.Profile, segment int, bore float64, lift Lift) FallLeft {
 	r := p.Segments[segment]
 	f := FallLeft{Segment: segment, Length: r.X1 - r.X0, Fall: r.Z0 - r.Z1}
@@ -46,7 +46,7 @@ func fallLeft(p *pipe.Profile, segment int, bore float64, lift Lift) FallLeft {
 	return f
 }
 
-// bed is a segment as laid, at points at equal distances in flow order.
+// bed is a segment as laid, at points an equal distance apart, in flow order.
 type bed struct {
 	length float64 // along the ground [m]
 	x      points  // distance from the wall, rising [m]
@@ -65,8 +65,8 @@ func newBed(p *pipe.Profile, segment int) bed {
 	return b
 }
 
-// lowSpot is the greatest depth [m] of a point of a segment below one farther on, if that may rise against it as
-// uneven heave allows, and the point's distance from the wall [m]; 0 and 0: water drains from everywhere.
+// lowSpot is the greatest depth [m] of a point of the segment below one farther downstream, where that one rises more by
+// as much as uneven heave allows, and the lower point's distance from the wall [m]; 0 and 0: water drains from everywhere.
 func (b *bed) lowSpot(heave float64) (depth, at float64) {
 	highest := b.invert // from a point on
 	for i := fallPoints - 1; i >= 0; i-- {

@@ -1,8 +1,8 @@
 package sim
 
-// Movement is what frost heave does to the line. Every figure is a range: the low end takes the least
-// segregation potential of the soil's class and the ground's own water, the high end the greatest and
-// water enough. Heave is known to an order of magnitude.
+// Movement is what frost heave does to the line. Every figure is a range: at the low end the segregation potential is the
+// least of the soil's class, with no water but the ground's own; at the high end it is the greatest, with all the
+// water that it can draw. Heave is known to an order of magnitude.
 //
 // Left out, on the unsafe side: the heat of the water drawn up, which holds the frost shallower under a steeper
 // gradient (a tenth more heave at a potential of 100e-5 mm²/(s K), several tenths at the high end of silt); lenses
@@ -17,8 +17,8 @@ type Movement struct {
 	Fall      []FallLeft // of the buried segments that run along, in flow order
 }
 
-// Lift is how far frost lifts a part of the line at most [m]. At the low end what grows under its foot
-// lifts it, at the high end also what grows beside it and grips it.
+// Lift is how far frost lifts a part of the line at most. At the low end only ice that grows under its foot
+// lifts it, at the high end also ice beside it, in ground that has frozen to it.
 type Lift struct {
 	Low, High float64 // [m]
 	At        float64 // when the high end was greatest [s]; 0: no heave
@@ -37,7 +37,7 @@ type JointMovement struct {
 // standpipe rise with the ground, the house pipe's end does not.
 type GapMovement struct {
 	Clear float64 // house pipe's end above the bottom of the lowest relief opening, without frost [m]
-	Least float64 // the same at the high end of the lift [m]; under 0: water reaches the house pipe's end before it leaves
+	Least float64 // the same at the high end of the lift [m]; below 0: water reaches the house pipe's end before the relief lets it go
 	Limit         // the gap used up
 }
 

@@ -10,10 +10,10 @@ import (
 
 // riser is a part of the line that heave lifts.
 type riser struct {
-	foot, grip float64 // depths below which all that grows lifts it, at the low and at the high end [m]
+	foot, grip float64 // depths below which all growing ice lifts it, at the low and at the high end of the range [m]
 	lift       Lift
 	bounds     []bound
-	below      struct{ foot, grip int } // where heaving.below has them
+	below      struct{ foot, grip int } // indices of the two depths in heaving.below
 }
 
 // bound is a lift to watch for.
@@ -28,7 +28,7 @@ func (r *riser) stands(h *heaving) bool {
 	return min(r.below.foot, r.below.grip) < len(h.slices)
 }
 
-// take takes in an instant.
+// take looks at the lift at an instant t [s].
 func (r *riser) take(h *heaving, t float64) {
 	low, high := h.below[r.below.foot][0], h.below[r.below.grip][1]
 	r.lift.Low = max(r.lift.Low, low)
@@ -48,13 +48,13 @@ func first(kept **float64, holds bool, t float64) {
 	}
 }
 
-// mover gathers what heave lifts, by the ground it stands in.
+// mover gathers the parts of the line that heave lifts, by the ground in which they stand.
 type mover struct {
 	w      *winter
 	risers map[*ground][]*riser
 }
 
-// follow takes all that stands in a ground through the record; false: its class is not known.
+// follow takes all parts that stand in a ground through the record; false: the class of the soil is not known.
 func follow(g *ground, all []*riser) bool {
 	h, ok := newHeaving(g.frostRecord())
 	if !ok {
@@ -115,9 +115,9 @@ func (m *mover) joint(out *Movement) *riser {
 		}
 		out.Joint = &JointMovement{Glued: true}
 		foot := p.CoverAt(i, 0)
-		grip := foot // through the wall below the ground
+		grip := foot // it comes through the wall, below the surface
 		if i > 0 && l.Segments[i-1].Setting != pipe.ThroughWall && l.Segments[i-1].Setting != pipe.Indoor {
-			grip = 0 // down through the surface
+			grip = 0 // it comes down through the surface
 		}
 		return m.add(m.over(i), foot, grip)
 	}
@@ -154,8 +154,8 @@ type buriedRun struct {
 	riser   *riser
 }
 
-// runs are the buried segments that run along, each lifted by what grows below its top where that lies
-// shallowest.
+// runs are the buried segments that run along the ground, each lifted by all ice that grows deeper than the shallowest
+// point of its crown.
 func (m *mover) runs() []buriedRun {
 	var out []buriedRun
 	p := m.w.k.Profile

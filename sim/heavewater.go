@@ -6,9 +6,9 @@ import (
 	"winterline/pipe"
 )
 
-// standsIn is the most water [m³] that stands in a segment of an inside diameter [m] once the ground has risen by
-// heave [m], unevenly. Against the point that rises least every other one rises by as much more as uneven heave
-// allows; that point is looked for along the segment. What stands before and behind the segment is not counted.
+// standsIn is the most water [m³] that can stand in a segment once the ground has risen unevenly by heave [m]; bore is its
+// inside diameter [m]. One point rises least, and every other one by as much more as uneven heave allows; the point that
+// leaves the most water is looked for along the segment. Water upstream and downstream of the segment is not counted.
 func (b *bed) standsIn(bore, heave float64) float64 {
 	if heave == 0 { // whichever point rises least
 		return b.waterOf(poolArea(&b.invert, bore))
@@ -47,8 +47,8 @@ func (b *bed) heaved(least int, heave float64) points {
 	return level
 }
 
-// poolArea sums the cross-sections of the water that rests on inverts in flow order [m]: before each it stands as
-// high as the highest behind. The two ends count half (trapezoidal rule).
+// poolArea sums, over the points, the cross-sections [m²] of the water that rests on inverts in flow order [m]: at each it
+// stands as high as the highest invert downstream. The two ends count half (trapezoidal rule).
 func poolArea(inverts *points, bore float64) float64 {
 	sum, barrier := 0.0, inverts[fallPoints]
 	for i := fallPoints; i >= 0; i-- {
@@ -65,9 +65,9 @@ func poolArea(inverts *points, bore float64) float64 {
 	return sum
 }
 
-// poolBound is a little more than poolArea, and takes a tenth of its time: most of the places that standsIn looks at
-// need no better. Up to a depth y a bore d has the area ∫ 2 √(z (d − z)) dz = 4/3 y √(d y) (1 − 3/10 y/d − 3/56 (y/d)² − …); all
-// further terms are negative as well. What is added outweighs the rounding of either.
+// poolBound is a little more than poolArea and takes a tenth of its time; most of the points that standsIn looks at
+// need no better. Up to a depth y a bore d has the area ∫ 2 √(z (d − z)) dz = 4/3 y √(d y) (1 − 3/10 y/d − 3/56 (y/d)² − …),
+// and all further terms are negative as well. What is added at the end outweighs the rounding of both.
 func poolBound(inverts *points, bore float64) float64 {
 	sum, barrier := 0.0, inverts[fallPoints]
 	for i := fallPoints; i >= 0; i-- {

@@ -29,7 +29,7 @@ func (r *recorder) makeRoom() {
 	}
 }
 
-// row keeps what the result shows of a weather row.
+// row keeps what the result shows of weather row i, and looks for events at it.
 func (r *recorder) row(i int) {
 	w, h := r.w, &r.hourly
 	t := w.sky.time[i]
@@ -72,8 +72,7 @@ func (r *recorder) row(i int) {
 	r.moment(i, frost, snow)
 }
 
-// standpipeLevel is the highest level in the standpipe since the last row [m]: of the
-// cycles, or of the water at rest.
+// standpipeLevel is the highest level in the standpipe since the last row [m], while the pump ran or at rest.
 func (r *recorder) standpipeLevel() float64 {
 	l := r.w.line
 	at := r.w.rest()
@@ -86,7 +85,7 @@ func (r *recorder) standpipeLevel() float64 {
 	return level
 }
 
-// paths keeps the running totals [m³].
+// paths keeps how much water has gone each way since the record's start [m³].
 func (r *recorder) paths() {
 	h, b := &r.hourly, &r.w.water
 	volume := func(s *sum) float64 { return s.value() / heat.WaterDensity }

@@ -6,7 +6,7 @@ import (
 	"winterline/sim/heat"
 )
 
-// reliefs follows the snow beside the relief openings.
+// reliefs follows the snow beside the relief openings; snow is its depth in the open [m].
 func (r *recorder) reliefs(t, snow float64) {
 	j := r.w.joint
 	if len(j.reliefs) == 0 {

@@ -1,6 +1,6 @@
 package sim
 
-// snapshot keeps the moment with most ice; before there is any, the first.
+// snapshot keeps the row with most ice; without any ice, the first row.
 func (r *recorder) snapshot(t, frost, snow float64) {
 	ice := 0.0
 	for _, c := range r.w.line.cells {
@@ -13,7 +13,7 @@ func (r *recorder) snapshot(t, frost, snow float64) {
 	r.worst = r.picture(t, frost, snow, r.worst.Cells)
 }
 
-// picture is the line as it is now, in the room of cells that are no longer needed.
+// picture is the line as it is now; room is what an older picture no longer needs.
 func (r *recorder) picture(t, frost, snow float64, room []CellState) Snapshot {
 	s := Snapshot{Time: t, Frost: frost, Snow: snow, Cells: room[:0]}
 	for i, c := range r.w.line.cells {
