@@ -48,11 +48,11 @@ func NewCase(name string, l *pipe.Layout, p *pipe.Profile, s *weather.Series, w 
 	case w.Given || len(w.Cycles) > 0:
 		k.Cycles, k.Logged = w.Cycles, true
 	case len(w.Inflow) > 0:
-		k.Cycles = floatCycles(&layout, p, s, w.Inflow)
+		k.Cycles, k.Notes = floatCycles(&layout, p, s, w.Inflow)
 	case layout.Water.Every > 0:
 		k.Cycles = everyCycles(layout.Water, s)
 	case layout.Water.Arrives.Flow > 0:
-		k.Cycles = floatCycles(&layout, p, s, layout.Water.Arrives.Rows(s.Start, s.End()))
+		k.Cycles, k.Notes = floatCycles(&layout, p, s, layout.Water.Arrives.Rows(s.Start, s.End()))
 	default:
 		return nil, ErrNoSupply
 	}

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"fmt"
 	"math"
 	"time"
 
@@ -24,8 +25,9 @@ const usualBand = 0.02
 
 // floatCycles turns water reaching the basin into the cycles that the float makes of it:
 // the basin fills from float off to float on at the inflow, then the pump draws it down
-// while more comes. Rows hold from their stamp to the next; the last to the record's end.
-func floatCycles(l *pipe.Layout, p *pipe.Profile, s *weather.Series, rows []pipe.InflowRow) []pipe.Cycle {
+// while more comes. Rows hold from their stamp to the next; the last to the record's end. Where more comes than the pump
+// lifts, it is taken to keep up all the same, and the notes say so.
+func floatCycles(l *pipe.Layout, p *pipe.Profile, s *weather.Series, rows []pipe.InflowRow) ([]pipe.Cycle, []Warning) {
 	f := floatSwitch{band: usualBand, rate: floatRate(l, p)}
 	if l.Basin != nil {
 		f.band = l.Basin.Area * (l.Basin.FloatOn - l.Basin.FloatOff)
@@ -38,7 +40,18 @@ func floatCycles(l *pipe.Layout, p *pipe.Profile, s *weather.Series, rows []pipe
 		}
 		f.run(from, to, row.Inflow, s.Stamp)
 	}
-	return f.out
+	return f.out, f.notes()
+}
+
+// notes warn of inflow beyond what the pump lifts.
+func (f *floatSwitch) notes() []Warning {
+	if f.most == 0 {
+		return nil
+	}
+	const perMinute, gallon = 60e3, 3.785411784 // of m³/s in L/min; US gallon [L]
+	lifts, most := f.rate*perMinute, f.most*perMinute
+	return []Warning{{"inflow-beyond-pump", fmt.Sprintf("For %.1f h more water came than the pump lifts: up to %.0f L/min (%.0f gal/min), and it lifts %.0f L/min (%.0f gal/min). It is simulated as if it kept up, so that a basin which overflows then is not told of (unsafe side).",
+		f.short/3600, most, most/gallon, lifts, lifts/gallon)}}
 }
 
 // floatRate is what the main pump lifts with an open line [m³/s].
@@ -65,6 +78,8 @@ type floatSwitch struct {
 	held float64 // volume above float off [m³]
 	busy float64 // until when the pump runs [s]
 	out  []pipe.Cycle
+
+	short, most float64 // for how long more came than the pump lifts [s], and how much at most then [m³/s]
 }
 
 // run adds the cycles of a stretch of steady inflow [m³/s]. A pump that cannot keep up
@@ -80,6 +95,8 @@ func (f *floatSwitch) run(from, to, inflow float64, stamp func(float64) time.Tim
 		run := to - on
 		if f.rate > inflow {
 			run = math.Min(run, f.band/(f.rate-inflow))
+		} else if inflow > f.rate {
+			f.short, f.most = f.short+run, math.Max(f.most, inflow)
 		}
 		f.out = append(f.out, pipe.Cycle{Start: stamp(on), Run: run, Flow: math.Max(f.rate, inflow)})
 		t, f.held = on+run, math.Max(0, f.band-math.Max(0, f.rate-inflow)*run)

@@ -2,6 +2,8 @@ package sim_test
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -15,6 +17,12 @@ import (
 // floatCase is a basin with 30 L between float on and off and a pump of 100 L/min whatever the
 // head (its curve falls only above 20 m), under an inflow.
 func floatCase(t *testing.T, hours float64, rows ...pipe.InflowRow) []pipe.Cycle {
+	t.Helper()
+	return floatCaseOf(t, hours, rows...).Cycles
+}
+
+// floatCaseOf is the whole case.
+func floatCaseOf(t *testing.T, hours float64, rows ...pipe.InflowRow) *sim.Case {
 	t.Helper()
 	const text = `title = "float"
 [basin]
@@ -41,7 +49,7 @@ kind = "open"
 	if err != nil {
 		t.Fatal(err)
 	}
-	return k.Cycles
+	return k
 }
 
 // inflow is a row of inflow [L/min] from an hour on.
@@ -86,6 +94,24 @@ func TestFloatPumpThatCannotKeepUp(t *testing.T) {
 		t.Fatal("no cycle")
 	}
 	wantCycles(t, cycles[:1], [3]float64{12, 348, 150})
+}
+
+// Where more comes than the pump lifts, the reader is told for how long and how much; 348 s are 0.1 h, 150 L/min are 40 and
+// 100 L/min 26 US gallons a minute. A pump that keeps up, if only just, is no reason for a word.
+func TestFloatTellsOfInflowBeyondThePump(t *testing.T) {
+	k := floatCaseOf(t, 2, inflow(0, 150), inflow(0.1, 0))
+	i := slices.IndexFunc(k.Notes, func(w sim.Warning) bool { return w.Kind == "inflow-beyond-pump" })
+	if i < 0 {
+		t.Fatalf("no warning among %v", k.Notes)
+	}
+	for _, want := range []string{"0.1 h", "150 L/min (40 gal/min)", "100 L/min (26 gal/min)", "unsafe side"} {
+		if !strings.Contains(k.Notes[i].Sentence, want) {
+			t.Errorf("%q does not say %q", k.Notes[i].Sentence, want)
+		}
+	}
+	if k := floatCaseOf(t, 2, inflow(0, 99), inflow(0.1, 0)); len(k.Notes) > 0 {
+		t.Errorf("a pump that keeps up: %v", k.Notes)
+	}
 }
 
 // No water, no cycle.
