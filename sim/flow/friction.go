@@ -21,8 +21,8 @@ func frictionLaminar(re float64) float64 { return 64 / re }
 // number re and relative roughness rough [-].
 //
 // Source: Colebrook 1939, J. Inst. Civ. Eng. 11:133; 1/√f = −2 lg(rough/3.7 + 2.51/(Re√f)),
-// solved to the last digits: Newton on 1/√f converges quadratically, from what the right-hand side
-// makes of a middling value in three passes.
+// solved to the last digits: Newton's method on 1/√f takes three passes from what the right-hand side
+// gives for 1/√f = 7.
 func FrictionColebrook(re, rough float64) float64 {
 	const twice = 2 / math.Ln10 // 2 lg y = twice · ln y
 	a, b := rough/3.7, 2.51/re
@@ -34,7 +34,7 @@ func FrictionColebrook(re, rough float64) float64 {
 	return 1 / (x * x)
 }
 
-// FrictionHaaland returns an explicit estimate within 2 % of FrictionColebrook.
+// FrictionHaaland returns an explicit estimate of FrictionColebrook, within 2 % of it.
 //
 // Source: Haaland 1983, J. Fluids Eng. 105:89.
 func FrictionHaaland(re, rough float64) float64 {
