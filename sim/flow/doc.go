@@ -7,10 +7,10 @@
 // formula that has no value at its arguments returns NaN or Inf.
 //
 // A full pipe is [HeadLoss] and, the other way round, [FullPipeFlow]; a part-full one
-// [Discharge] and [NormalDepth]. Relief openings are [SlotFlow] and [SideHoleFlow], which are
-// weirs until they are covered, and the mouth of a standpipe is [RimFlow]. Water enters dry
-// soil by [GreenAmpt]. FrictionHaaland, FrictionSwameeJain, HeadLossHazenWilliams and the
-// times of tanks are there for the verification to compare with.
+// [Discharge] and [NormalDepth]. Relief openings and weep slots are [SlotFlow], a weir until it
+// is covered, and the mouth of a standpipe is [RimFlow]. Water enters dry soil by [GreenAmpt].
+// FrictionHaaland, FrictionSwameeJain, HeadLossHazenWilliams, SideHoleFlow and the times of
+// tanks are there for the verification to compare with.
 package flow
 
 // Gravity is the standard acceleration of free fall [m/s²] (CGPM 1901).
