@@ -170,6 +170,64 @@ func TestPairs(t *testing.T) {
 	}
 }
 
+// A change that takes a table away does not go with one to a value in it, in whichever order the two stand.
+func TestPairsThatTouchOneTable(t *testing.T) {
+	s := scenarioSource(t, "downspout-joins", rainFirst)
+	k, err := s.Case()
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := sim.Run(context.Background(), k, sim.Settings{WithoutDendritic: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	by := map[Kind]Change{}
+	for _, c := range Changes(s, k, r) {
+		by[c.Kind] = c
+	}
+	end, pocket, cover := by[OpenOutlet], by[EnlargePocket], by[DeepenCover]
+	if len(end.Edits) == 0 || len(pocket.Edits) == 0 || len(cover.Edits) == 0 {
+		t.Fatalf("changes %+v", by)
+	}
+	if !overlap(end, pocket) || !overlap(pocket, end) {
+		t.Error("an open end, which has no rock pocket, goes with a larger pocket")
+	}
+	if overlap(pocket, cover) || overlap(Change{Edits: []pipe.Edit{{Path: "relief[1].width"}}}, Change{Edits: []pipe.Edit{{Path: "relief[10]"}}}) {
+		t.Error("changes to different values overlap")
+	}
+}
+
+// Two changes that contradict each other, though each alone is possible, are left out and end nothing.
+func TestPairsThatContradict(t *testing.T) {
+	s := scenarioSource(t, "relief-takes-over", twoHardDays)
+	lowRim := Change{Edits: []pipe.Edit{{Path: "standpipe.house_pipe_end", Value: "26 cm"}, {Path: "standpipe.rim", Value: "27 cm"}}}
+	highRelief := Change{Edits: []pipe.Edit{{Path: "relief[0].height", Value: "30 cm"}}}
+	clear := Change{Edits: []pipe.Edit{{Path: "relief[0].snow_factor", Value: "0"}}}
+	for _, c := range []Change{lowRim, highRelief, clear} {
+		if _, err := s.With(c); err != nil {
+			t.Fatalf("%v alone: %v", c.Edits, err)
+		}
+	}
+	got := possible(s, [][]Change{{lowRim, highRelief}, {lowRim, clear}, {highRelief, clear}})
+	if want := [][]Change{{lowRim, clear}, {highRelief, clear}}; !reflect.DeepEqual(got, want) {
+		t.Errorf("kept %v; want %v", got, want)
+	}
+}
+
+// Of pairs that do the same, the one that an owner can do goes first: what both of its changes take counts.
+func TestRankByWhatAllTakes(t *testing.T) {
+	base := Remedy{Toll: Toll{State: sim.ShutRelieved, ShutFor: 1e6, Closed: new(float64)}}
+	pair := func(key string, second Takes) Remedy {
+		return Remedy{Changes: []Change{{Key: key, Takes: TakesOwner}, {Takes: second}}}
+	}
+	got := rank([]Remedy{pair("licensed", TakesLicensed), pair("dig", TakesDig), pair("owner", TakesOwner)}, base)
+	for i, want := range []string{"owner", "dig", "licensed"} {
+		if key := got[i].Changes[0].Key; key != want {
+			t.Errorf("place %d: %s; want %s", i+1, key, want)
+		}
+	}
+}
+
 // How many work at it changes nothing.
 func TestRemediesByAnyWorkers(t *testing.T) {
 	s := scenarioSource(t, "glued-line", twoHardDays)
