@@ -20,8 +20,8 @@ func (m Margin) Of(g Goal) Bound {
 	return m.Open
 }
 
-// Bound is a margin for one goal. Colder by K, in whole tenths, the goal is kept, and colder by a tenth more it is not.
-// Where it was not kept in the winter as it was, K is negative: so many kelvin warmer would have kept it.
+// Bound is a margin for one goal. In a winter colder by K, which is in whole tenths, the goal is kept, and in one colder by
+// a tenth more it is not. K is negative where the winter as it was did not keep it: so many kelvin warmer would have.
 type Bound struct {
 	K      float64 `json:"k"`      // [K]
 	Beyond bool    `json:"beyond"` // the end is not within MarginReach: K stands at the reach, and at −MarginReach even that much warmer would not do
@@ -45,11 +45,11 @@ const (
 // Margin finds both margins of a case. base is what became of the winter as it was, where that is known; else nil.
 //
 // Both are bracketed by runs of the same winter, shifted (sim.Case.Warmer), that stop as soon as they fail. First comes
-// the far end, where a failing run fails soon; then the bracket is narrowed to a tenth of a kelvin by secants through how
-// narrow ice made the line, and by halving where they do not help. That order is kept everywhere is checked, not
+// the far end, where a failing run fails soon; then the bracket is narrowed to a tenth of a kelvin, by following how
+// narrow ice made the line, and by halving where that does not help. That colder is always worse is checked, not
 // assumed: no two neighbouring shifts that were tried lie more than a third of the reach apart, or half of it where ice
-// left the line open by far; the far end is among them wherever the winter as it was held, and halving leaves more of
-// them the nearer the margin.
+// left the line open by far. The far end is among them wherever the winter as it was held, and the nearer the margin the
+// closer they lie.
 func (e *Engine) Margin(ctx context.Context, k *sim.Case, base *sim.Outcome) (Margin, error) {
 	m, _, err := e.MarginCurve(ctx, k, base)
 	return m, err

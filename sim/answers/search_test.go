@@ -117,6 +117,28 @@ func TestSearchTellsDisorder(t *testing.T) {
 	}
 }
 
+// Shifts at which the line shut though the house stayed dry are no reason to look less closely for water between them.
+func TestSearchLooksCloselyWhereTheLineShut(t *testing.T) {
+	band := func(c int) bool { return c >= 60 && c < 100 } // narrower than a third of the reach
+	m, _ := margin(t, 1, rule{from(-1000), band})
+	if m.Dry.K != 5.9 || m.Dry.Monotone {
+		t.Errorf("got %+v; want 5.9 K, out of order", m.Dry)
+	}
+}
+
+// An exponential through two points below 1, the second the higher, comes to 1 before the straight line through them does.
+func TestExponentialComesFirst(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		before := rapid.Float64Range(0.001, 0.98).Draw(t, "before")
+		last := before + rapid.Float64Range(0.001, 1).Draw(t, "share")*(1-before)
+		s := &shifts{tried: []tried{{colder: 10, narrowest: before}, {colder: 20, narrowest: last}}}
+		straight := 20 + 10*(1-last)/(last-before)
+		if at := s.shuts(20); !(at >= 20-1e-9 && at <= straight+1e-9*(1+straight)) {
+			t.Errorf("%g then %g: shuts at %g; the straight line at %g", before, last, at, straight)
+		}
+	})
+}
+
 // The answer is the same for all numbers of workers, in order or not.
 func TestSearchSameForWorkers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

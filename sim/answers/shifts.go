@@ -9,7 +9,8 @@ import (
 	"winterline/sim"
 )
 
-// shifts are what is known of a case's winter at the shifts that were tried, coldest last.
+// shifts are a search among colder and warmer versions of one winter: what is known of those that were tried, coldest
+// last, and what is being run.
 type shifts struct {
 	e     *Engine
 	run   shiftedRun
@@ -44,6 +45,7 @@ func (s *shifts) all() []Shift {
 	return out
 }
 
+// fate is what is known of a goal.
 func (t *tried) fate(g Goal) Fate {
 	switch {
 	case !t.known[g]:
@@ -65,8 +67,7 @@ type tried struct {
 	narrowest float64 // of a run through the whole record that never shut [-]; NaN: not known
 }
 
-// shifted runs a case's winter. What the shifts share of the ground is kept, and so are winters left for one goal, which the
-// other may take further.
+// shifted runs a case's winter. What the shifts share of the ground is kept, and so are winters left when the line shut.
 func (e *Engine) shifted(k *sim.Case) shiftedRun {
 	settings := e.Settings
 	settings.Progress = nil
@@ -90,8 +91,8 @@ func (e *Engine) shifted(k *sim.Case) shiftedRun {
 	}
 }
 
-// leftRuns are winters that were left when the line shut, for they take the first part of a search for the other goal. Which of them are kept
-// changes no answer, only how long it takes.
+// leftRuns are winters that were left when the line shut: a search for the other goal takes them further instead of
+// beginning anew. Which of them are kept changes no answer, only how long it takes.
 type leftRuns struct {
 	mu  sync.Mutex
 	all []leftRun // the one left last stands last
@@ -106,7 +107,7 @@ type leftRun struct {
 // mostLeft is how many are kept: each holds what was recorded of its winter, some megabytes.
 const mostLeft = 2
 
-// put keeps a winter. Of too many the one goes that shut earliest, as the coldest does.
+// put keeps a winter. Of too many the coldest goes: it shut earliest, so that least is lost with it.
 func (l *leftRuns) put(colder int, run *sim.Followed) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
@@ -145,9 +146,9 @@ func (s *shifts) learn(colder int, o *sim.Outcome) {
 	}
 }
 
-// try says whether a goal fails at a shift, by a run where that is not known. While it runs, others are begun that may
-// be asked for next, as far as there are workers; what they find counts only once it is asked for, so that it plays no part
-// how many there are.
+// try says whether a goal fails at a shift, by a run where that is not known. While it runs, others that may be asked for
+// next are begun by workers that are free. What they find counts only once it is asked for, so that the answer does not
+// depend on how many workers there are.
 func (s *shifts) try(ctx context.Context, g Goal, colder int, next ...int) (bool, error) {
 	i, found := slices.BinarySearchFunc(s.tried, colder, func(t tried, c int) int { return t.colder - c })
 	if !found || !s.tried[i].known[g] {
@@ -178,8 +179,8 @@ func (s *shifts) around(g Goal) bracket {
 	return b
 }
 
-// guess is the shift to try next inside a bracket: where ice comes to shut the line, as far as that can be told; its middle
-// where it cannot, lies outside, or did not help last time. Where nothing held yet it goes out from what failed.
+// guess is the shift to try next inside a bracket: where ice is expected to shut the line; the middle where that cannot be
+// told, lies outside, or did not help last time. Where nothing held yet it goes out from what failed.
 func (s *shifts) guess(g Goal, b bracket, stalled bool) int {
 	if b.lo == neverHolds {
 		return s.warmer(g, b.hi)
@@ -194,8 +195,9 @@ func (s *shifts) guess(g Goal, b bracket, stalled bool) int {
 	return middle
 }
 
-// warmer is the shift to try next where a goal fails at hi and at all that is known to be warmer: twice as much warmer each
-// time; but where it goes about as far as the line stays open, which is known by then, in steps that begin small.
+// warmer is the shift to try next where a goal fails at hi and nothing warmer is known to hold: twice as much warmer each
+// time. Where the goal is a dry house, and the line is known to shut only a little colder than hi, the steps begin small:
+// the two mostly lie close together.
 func (s *shifts) warmer(g Goal, hi int) int {
 	next := min(2*hi, -firstStep)
 	if apart := s.around(Open).lo - hi; g == Dry && apart >= 0 && apart < firstStep {
@@ -204,13 +206,17 @@ func (s *shifts) warmer(g Goal, hi int) int {
 	return max(-reachSteps, next)
 }
 
-// usualNarrowing is by how much a tenth of a kelvin more narrows a line that ice has narrowed by a quarter or more, for a
-// first guess [-]. Invented winters of a shallow line that sags took the fewest runs with it.
-const usualNarrowing = 0.07
+const (
+	// narrowedMuch is from where on ice has narrowed a line enough to tell when it shuts, or that it came near to it [-].
+	narrowedMuch = 0.25
+	// usualNarrowing is by how much a tenth of a kelvin more narrows such a line, for a first guess [-]. Invented winters
+	// of a shallow line that sags took the fewest runs with it.
+	usualNarrowing = 0.07
+)
 
 // shuts is the shift [0.1 K] at which the line comes to shut, told by how narrow ice made it at the two coldest shifts
-// known up to one: where a straight line through both does, or an exponential, whichever is nearer. Ice begins by the
-// one and ends by the other. NaN: it cannot be told.
+// known up to one: where an exponential through both does. Ice that grows by a straight line would shut the line later:
+// of two that are fitted to the same points the exponential always comes first. NaN: it cannot be told.
 func (s *shifts) shuts(upTo int) float64 {
 	var before, last *tried
 	for i := range s.tried {
@@ -219,16 +225,15 @@ func (s *shifts) shuts(upTo int) float64 {
 		}
 	}
 	switch {
-	case last == nil || before == nil && last.narrowest < 0.25:
+	case last == nil || before == nil && last.narrowest < narrowedMuch:
 		return math.NaN()
 	case before == nil:
 		return float64(last.colder) + (1-last.narrowest)/usualNarrowing
 	case last.narrowest <= before.narrowest:
 		return math.NaN()
 	}
-	straight := (1 - last.narrowest) / (last.narrowest - before.narrowest)
-	steep := math.Log(1/last.narrowest) / math.Log(last.narrowest/before.narrowest)
-	return float64(last.colder) + min(straight, steep)*float64(last.colder-before.colder)
+	apart := float64(last.colder - before.colder)
+	return float64(last.colder) + apart*math.Log(1/last.narrowest)/math.Log(last.narrowest/before.narrowest)
 }
 
 // ahead are the shifts that may be tried after next inside a bracket: if it fails, and if it holds.
@@ -243,8 +248,8 @@ func (s *shifts) ahead(g Goal, b bracket, next int) []int {
 	return out
 }
 
-// wideGap is a shift inside the first gap between shifts of which a goal is known that is too wide, so that as few as can
-// be make it narrow enough.
+// wideGap finds the first gap between known shifts that is too wide to tell whether order holds in it, and a shift inside
+// it: the first of those that cut the gap into as few equal parts as are narrow enough.
 func (s *shifts) wideGap(g Goal) (inside int, wide bool) {
 	var before *tried
 	for i := range s.tried {
@@ -267,4 +272,6 @@ func (s *shifts) wideGap(g Goal) (inside int, wide bool) {
 }
 
 // clear says that a goal holds and that ice came nowhere near to shutting the line, as far as is known.
-func (t *tried) clear(g Goal) bool { return t.known[g] && !t.fails[g] && !(t.narrowest > 0.25) }
+func (t *tried) clear(g Goal) bool {
+	return t.known[g] && !t.fails[g] && !t.fails[Open] && !(t.narrowest > narrowedMuch)
+}

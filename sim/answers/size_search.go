@@ -37,7 +37,7 @@ type Sized struct {
 	Monotone bool
 }
 
-// parts is in how many parts a range is cut for the curve.
+// parts is in how many parts a range is cut for the curve, at most.
 const parts = 10
 
 // Size finds the least value of a quantity that keeps what is to be kept, to a rung of its ladder. The whole range is
@@ -64,7 +64,7 @@ func (e *Engine) size(ctx context.Context, s Source, v Vary, keep Keep, curve bo
 		return nil, cannotVary("no %s between %g and %g is ever built", v.Quantity, v.Low, v.High)
 	}
 	out := &Sized{Vary: v, Keep: keep, Now: m.now(v)}
-	grid := search.grid()
+	grid := spread(len(search.rungs), parts)
 	if out.Curve, err = search.tryAll(ctx, grid, curve); err != nil {
 		return nil, err
 	}
@@ -80,12 +80,12 @@ type sizing struct {
 	rungs []float64
 }
 
-// grid is the rungs of the curve: evenly spread, both ends among them.
-func (z *sizing) grid() (at []int) {
-	last := len(z.rungs) - 1
-	n := min(parts, last)
-	for i := range n + 1 {
-		at = append(at, int(math.Round(float64(last)*float64(i)/math.Max(1, float64(n)))))
+// spread picks indices among n values: evenly, both ends among them, each once, in so many parts at most.
+func spread(n, parts int) (at []int) {
+	last := n - 1
+	parts = min(parts, last)
+	for i := range parts + 1 {
+		at = append(at, int(math.Round(float64(last)*float64(i)/math.Max(1, float64(parts)))))
 	}
 	return at
 }
@@ -240,7 +240,7 @@ type BesideFirst struct {
 	Second *Sized // its curve without margins
 }
 
-// firstParts is in how many parts the first of two ranges is cut.
+// firstParts is in how many parts the first of two ranges is cut, at most.
 const firstParts = 5
 
 // SizeTwo finds, for values of one quantity over its range, the least value of another that keeps what is to be kept.
@@ -267,10 +267,10 @@ func (e *Engine) SizeTwo(ctx context.Context, s Source, first, second Vary, keep
 	if len(rungs) == 0 {
 		return nil, cannotVary("no %s between %g and %g is ever built", first.Quantity, first.Low, first.High)
 	}
-	out := &SizedTwo{First: first, Second: second, Keep: keep, Values: make([]BesideFirst, firstParts+1)}
-	err = e.each(ctx, len(out.Values), func(ctx context.Context, i int) (err error) {
-		value := rungs[(len(rungs)-1)*i/firstParts]
-		out.Values[i], err = e.alone().beside(ctx, m, value, first, second, keep)
+	at := spread(len(rungs), firstParts)
+	out := &SizedTwo{First: first, Second: second, Keep: keep, Values: make([]BesideFirst, len(at))}
+	err = e.each(ctx, len(at), func(ctx context.Context, i int) (err error) {
+		out.Values[i], err = e.alone().beside(ctx, m, rungs[at[i]], first, second, keep)
 		return err
 	})
 	return out, err

@@ -81,6 +81,18 @@ func TestSurvivors(t *testing.T) {
 	}
 }
 
+// A range is tried evenly, both ends among them, and no value twice: not in a range of few rungs either.
+func TestSpread(t *testing.T) {
+	for _, test := range []struct {
+		n, parts int
+		want     []int
+	}{{101, 10, []int{0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100}}, {141, 5, []int{0, 28, 56, 84, 112, 140}}, {4, 5, []int{0, 1, 2, 3}}, {1, 5, []int{0}}} {
+		if got := spread(test.n, test.parts); !reflect.DeepEqual(got, test.want) {
+			t.Errorf("%d values in %d parts: %v; want %v", test.n, test.parts, got, test.want)
+		}
+	}
+}
+
 // A relief opening keeps no line open, at any height.
 func TestSizeOfNoUse(t *testing.T) {
 	r := sizeOf(t, scenarioSource(t, "sag", hardWeek), Vary{Quantity: ByRelief, Segment: -1, Low: 0.2, High: 0.3}, Keep{Open, 0})
