@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"winterline/pipe"
+	"winterline/sim"
 	"winterline/weather/chance"
 )
 
@@ -78,7 +79,7 @@ func (c *Comparison) oneHeadline() string {
 	if len(wet) > 0 {
 		words = "THE BASEMENT GOT WET WITH " + strings.ToUpper(c.withAll(wet)) + "."
 	}
-	if refused, _ := c.split(func(i int) bool { return c.Outcomes[i].Refused > 1e-6 }); len(refused) > 0 && len(wet) == 0 {
+	if refused, _ := c.split(func(i int) bool { return c.Outcomes[i].Refused > sim.LeastRefused }); len(refused) > 0 && len(wet) == 0 {
 		words = "THE LINE DID NOT TAKE ALL THE WATER WITH " + strings.ToUpper(c.withAll(refused)) + "."
 	}
 	shut, open := c.split(func(i int) bool { return c.Outcomes[i].Shut != nil })

@@ -33,7 +33,7 @@ func basementWords(r *sim.Result, table *waterTable) string {
 			words += ", first on " + spokenTime(r.Start, *r.Verdict.Floor)
 		}
 		return words + "."
-	case r.Layout.Basin == nil && refused > 1e-6:
+	case r.Layout.Basin == nil && refused > sim.LeastRefused:
 		// Without a basin nobody followed that water any further.
 		return "THE LINE DID NOT TAKE ALL THE WATER. " + table.system.Volume(refused) + " stayed in the basement."
 	case len(r.Cycles) == 0 && r.Ledger.Arrived == 0:

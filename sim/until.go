@@ -96,8 +96,20 @@ func OutcomeOf(r *Result) *Outcome {
 	return &o
 }
 
-// refusedLeast is the water refused in a cycle that counts [m³]: a millilitre.
-const refusedLeast = 1e-6
+// LeastRefused is the water not taken by the line from which it counts [m³]: a millilitre. Less is what rounding leaves.
+const LeastRefused = 1e-6
+
+// Refused is the water that the line did not take where no basin says where it stays [m³]; 0 with a basin.
+func (r *Result) Refused() float64 {
+	if r.Layout.Basin != nil {
+		return 0
+	}
+	sum := 0.0
+	for _, c := range r.Cycles {
+		sum += c.Refused
+	}
+	return sum
+}
 
 // outcome is what is known of the winter so far.
 func (w *winter) outcome() Outcome {
@@ -114,7 +126,7 @@ func outcomeOf(v *Verdict, l *pipe.Layout, cycles []CycleRecord) Outcome {
 	if l.Basin != nil {
 		return o
 	}
-	i := slices.IndexFunc(cycles, func(c CycleRecord) bool { return c.Refused > refusedLeast })
+	i := slices.IndexFunc(cycles, func(c CycleRecord) bool { return c.Refused > LeastRefused })
 	if i >= 0 {
 		o.Wet = firstOf(o.Wet, at(cycles[i].Time))
 	}

@@ -26,15 +26,10 @@ type Toll struct {
 func TollOf(r *sim.Result) Toll {
 	pump := sim.CountShortCycling(r.Cycles)
 	t := Toll{State: r.Verdict.State, FirstIce: r.Verdict.FirstIce, Closed: r.Verdict.Closed, ShutFor: r.Verdict.ShutFor,
-		Floor: r.Ledger.Floor, Beside: r.Ledger.Rim, Relief: r.Ledger.Relief, Starts: pump.Busiest, ShortRuns: pump.Short}
+		Floor: r.Ledger.Floor, Beside: r.Ledger.Rim, Relief: r.Ledger.Relief, Refused: r.Refused(), Starts: pump.Busiest, ShortRuns: pump.Short}
 	for _, m := range r.Mounds {
 		if m.Place != "outlet" {
 			t.WallIce = math.Max(t.WallIce, m.Thickest)
-		}
-	}
-	if r.Layout.Basin == nil {
-		for _, c := range r.Cycles {
-			t.Refused += c.Refused
 		}
 	}
 	return t
@@ -55,21 +50,22 @@ func (t Toll) litres() float64 { return t.Floor + t.Beside + t.Relief + t.Refuse
 func (t Toll) Open() bool { return t.Closed == nil }
 
 // Dry says whether no water was let go beside the house, reached the floor or was refused.
-func (t Toll) Dry() bool { return t.State < sim.Spilled && t.Refused == 0 }
+func (t Toll) Dry() bool { return t.State < sim.Spilled && t.Refused <= sim.LeastRefused }
 
 // compare ranks tolls: by harm, then time shut, then water.
 func (t Toll) compare(o Toll) int {
 	return cmp.Or(cmp.Compare(t.harm(), o.harm()), cmp.Compare(t.ShutFor, o.ShutFor), cmp.Compare(t.litres(), o.litres()))
 }
 
-// Tolls nearer than that are the same: an hour, five litres, two hundredths of either.
+// Tolls that differ by no more are the same: by an hour, by five litres, or by two hundredths of either.
 const (
 	sameTime  = 3600.0 // [s]
 	sameWater = 5e-3   // [m³]
 	sameShare = 0.02
 )
 
-// against compares tolls as people do: what is nearly the same is.
+// against compares tolls as people do, who take what is nearly the same for the same: -1 where this one is the lesser,
+// 1 where the other is. It orders no list, for nearly the same twice over may be different; compare does.
 func (t Toll) against(o Toll) int {
 	switch {
 	case t.harm() != o.harm():

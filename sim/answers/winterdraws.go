@@ -21,9 +21,9 @@ type DrawnOutcome struct {
 	Refused float64  `json:"refused_m3"` // as in WinterOutcome
 }
 
-// Wet says whether water came out beside the house, reached the floor, or was refused where no basin says where it stays.
+// Wet is as in WinterOutcome.
 func (o *DrawnOutcome) Wet() bool {
-	return o.Spill != nil || o.Floor != nil || o.Refused > refusedLeast
+	return (&WinterOutcome{Spill: o.Spill, Floor: o.Floor, Refused: o.Refused}).Wet()
 }
 
 // drawnFor is what is drawn for a case.

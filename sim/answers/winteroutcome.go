@@ -53,7 +53,7 @@ func outcomeOf(w weather.Winter, layout int, k *sim.Case, r *sim.Result) WinterO
 		Lowest: w.Lowest, LowestAt: w.LowestAt, DegreeDays: w.DegreeDays,
 		ShutFor: v.ShutFor, StillShut: v.Closed != nil && v.Reopened == nil, ReliefRuns: v.ReliefRuns,
 		Pumped: r.Ledger.Pumped, Outlet: r.Ledger.Outlet, Relief: r.Ledger.Relief, Rim: r.Ledger.Rim,
-		ToSoil: r.Ledger.PocketToSoil, OnFloor: r.Ledger.Floor, Snow: k.Weather.Snow().Kind.String(),
+		ToSoil: r.Ledger.PocketToSoil, OnFloor: r.Ledger.Floor, Refused: r.Refused(), Snow: k.Weather.Snow().Kind.String(),
 	}
 	for _, z := range r.Hourly.Frost {
 		o.Frost = math.Max(o.Frost, z)
@@ -62,9 +62,6 @@ func outcomeOf(w weather.Winter, layout int, k *sim.Case, r *sim.Result) WinterO
 		o.IceFor = math.Max(o.IceFor, s.HoursWithIce*3600)
 	}
 	for _, c := range r.Cycles {
-		if k.Layout.Basin == nil {
-			o.Refused += c.Refused
-		}
 		if c.Relief > 0 {
 			o.ReliefFor += c.Run
 		}
@@ -80,6 +77,11 @@ func (o *WinterOutcome) state() sim.State {
 		}
 	}
 	return sim.Flooded
+}
+
+// Wet says whether water came out beside the house, reached the floor, or was refused where no basin says where it stays.
+func (o *WinterOutcome) Wet() bool {
+	return o.Spill != nil || o.Floor != nil || o.Refused > sim.LeastRefused
 }
 
 // Worse says whether a winter went worse than another, by its verdict.

@@ -320,6 +320,46 @@ func TestMergeRefuses(t *testing.T) {
 	}
 }
 
+// A share that was altered by hand, so that an outcome stands in another's place or lacks what was asked for, is refused;
+// as it was written it is read.
+func TestReadShareRefusesOutOfPlace(t *testing.T) {
+	about := WintersAbout{Winters: []string{"2001-02", "2002-03"}, Layouts: make([]LayoutAbout, 2), Draws: 1, Margins: true, Units: 8}
+	whole := func() *WintersShare {
+		s := &WintersShare{Schema: SharesSchema, Part: Part{1, 1}, About: about}
+		for i := range 8 {
+			winter, layout := about.Winters[i/2%2], i%2
+			if i < 4 {
+				s.Outcomes = append(s.Outcomes, WinterOutcome{Winter: winter, Layout: layout, Margin: &Margin{}})
+			} else {
+				s.Drawn = append(s.Drawn, DrawnOutcome{Winter: winter, Layout: layout, Draw: 1})
+			}
+		}
+		return s
+	}
+	for _, c := range []struct {
+		found  string // "": it is read
+		change func(*WintersShare)
+	}{
+		{"", func(*WintersShare) {}},
+		{"without its margin", func(s *WintersShare) { s.Outcomes[2].Margin = nil }},
+		{"out of its place", func(s *WintersShare) { s.Outcomes[1].Layout = 7 }},
+		{"out of its place", func(s *WintersShare) { s.Outcomes[0], s.Outcomes[2] = s.Outcomes[2], s.Outcomes[0] }},
+		{"out of its place", func(s *WintersShare) { s.Drawn[3].Winter = "1900-01" }},
+		{"3 outcomes without draws", func(s *WintersShare) { s.Outcomes, s.Drawn = s.Outcomes[:3], append(s.Drawn, DrawnOutcome{}) }},
+	} {
+		s := whole()
+		c.change(s)
+		var text bytes.Buffer
+		if err := s.Write(&text); err != nil {
+			t.Fatal(err)
+		}
+		_, err := ReadShare("x.json", text.Bytes())
+		if (err == nil) != (c.found == "") || err != nil && !strings.Contains(err.Error(), c.found) {
+			t.Errorf("%v; want %q", err, c.found)
+		}
+	}
+}
+
 // Parts of work are named as 3/20, and cover it without holes.
 func TestParts(t *testing.T) {
 	for _, text := range []string{"", "3", "0/3", "4/3", "-1/3", "a/b", "1/2/3", "1/1000000"} {

@@ -24,8 +24,7 @@ func (a *WintersAnswer) CountOf(layout int) WintersCount {
 			is bool
 		}{
 			{&c.Iced, o.state() >= sim.Iced}, {&c.Shut, o.Shut != nil}, {&c.Relief, o.ReliefRuns > 0},
-			{&c.Spilled, o.Spill != nil}, {&c.Flooded, o.Floor != nil}, {&c.Refused, o.Refused > refusedLeast},
-			{&c.Wet, o.Spill != nil || o.Floor != nil || o.Refused > refusedLeast},
+			{&c.Spilled, o.Spill != nil}, {&c.Flooded, o.Floor != nil}, {&c.Refused, o.Refused > sim.LeastRefused}, {&c.Wet, o.Wet()},
 		} {
 			if one.is {
 				*one.n++
@@ -34,9 +33,6 @@ func (a *WintersAnswer) CountOf(layout int) WintersCount {
 	}
 	return c
 }
-
-// refusedLeast is the refused water that counts [m³]: a millilitre.
-const refusedLeast = 1e-6
 
 // Of are the outcomes of one layout, winter by winter.
 func (a *WintersAnswer) Of(layout int) (all []WinterOutcome) {
