@@ -144,18 +144,24 @@ func (p parting) scaled(arriving float64) parting {
 
 // beside is the share of the relief flow at a level that leaves towards the house [-].
 func (j *joint) beside(level, snow float64) float64 {
-	toward, all := 0.0, 0.0
-	for _, o := range j.reliefs {
+	return j.reliefShare(level, snow, func(o *opening) bool { return o.facesHouse })
+}
+
+// reliefShare is the share of the relief flow at a level that leaves by openings of a kind [-]; 0 where none flows.
+func (j *joint) reliefShare(level, snow float64, kind func(*opening) bool) float64 {
+	some, all := 0.0, 0.0
+	for i := range j.reliefs {
+		o := &j.reliefs[i]
 		q := o.flow(level, snow)
 		all += q
-		if o.facesHouse {
-			toward += q
+		if kind(o) {
+			some += q
 		}
 	}
 	if all == 0 {
 		return 0
 	}
-	return toward / all
+	return some / all
 }
 
 // reliefMargin is the least clearance of the relief openings' bottoms over the snow

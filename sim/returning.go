@@ -99,18 +99,7 @@ func (r *returning) take() float64 {
 
 // nearHouse is the share of the relief's flow at a level that can run back to the house [-].
 func (j *joint) nearHouse(level, snow float64) float64 {
-	near, all := 0.0, 0.0
-	for _, o := range j.reliefs {
-		q := o.flow(level, snow)
-		all += q
-		if o.facesHouse || o.distance <= besideHouse {
-			near += q
-		}
-	}
-	if all == 0 {
-		return 0
-	}
-	return near / all
+	return j.reliefShare(level, snow, func(o *opening) bool { return o.facesHouse || o.distance <= besideHouse })
 }
 
 // comeBack lets returned water into the basin, where the next run pumps it.

@@ -1,6 +1,9 @@
 package sim
 
-import "winterline/sim/heat"
+import (
+	"winterline/pipe"
+	"winterline/sim/heat"
+)
 
 // frozenThrough is the ice share at which a pool counts as frozen through: it then raises
 // the bed for what comes after it.
@@ -14,55 +17,6 @@ func (c *cell) bedLevel() float64 {
 		return bed
 	}
 	return max(bed, c.mid()+c.bedDepth())
-}
-
-// plugs says where ice has shut the line; −1 where it has not.
-type plugs struct {
-	house      int  // last cell before the joint
-	first, run int  // first and last cell from the joint to the foot of the riser to the lid
-	riser      bool // the riser to the lid
-}
-
-// none reports an open line.
-func (p plugs) none() bool { return p.house < 0 && !p.behind() }
-
-// behind reports ice that shuts the line behind the joint.
-func (p plugs) behind() bool { return p.run >= 0 || p.riser }
-
-// findPlugs sorts the cells that are shut.
-func (l *line) findPlugs(shut []bool) plugs {
-	p := plugs{house: -1, first: -1, run: -1}
-	for i, s := range shut {
-		switch {
-		case !s:
-		case i < l.jointAt:
-			p.house = i
-		case i >= l.elbow:
-			p.riser = true
-		default:
-			if p.first < 0 {
-				p.first = i
-			}
-			p.run = i
-		}
-	}
-	l.shutEnd(&p)
-	return p
-}
-
-// shutEnd adds what ice on the ground does at the line's end: it shuts the riser to the lid, or
-// where there is none the last cell.
-func (l *line) shutEnd(p *plugs) {
-	switch {
-	case !l.iced:
-	case l.elbow < len(l.cells):
-		p.riser = true
-	default:
-		p.run = len(l.cells) - 1
-		if p.first < 0 {
-			p.first = p.run
-		}
-	}
 }
 
 // rest says what decides how much water is left standing when nothing runs.
@@ -103,3 +57,16 @@ func (l *line) standingFrom(from int) float64 {
 
 // fill is the share of the bore that standing water and ice take up, as liquid [-].
 func (c *cell) fill() float64 { return c.mass / heat.WaterDensity / c.boreArea() }
+
+// mid is the level that decides how full a cell stands at a given water level [m]: its
+// mid invert.
+func (c *cell) mid() float64 { return 0.5 * (c.z0 + c.z1) }
+
+// massAtLevel is the standing water of a cell [kg/m] when the water level beside it is
+// level [m].
+func (c *cell) massAtLevel(level float64) float64 {
+	if c.vertical {
+		return c.fullAt(level) * c.boreArea() * heat.WaterDensity
+	}
+	return pipe.SegmentArea(c.bore, level-c.mid()) * heat.WaterDensity
+}

@@ -29,6 +29,7 @@ func (m *mesh) factor(e *ends, a float64) {
 	}
 	f.known, f.a, f.outR, f.tieG, f.first, f.tieAt = true, a, e.outR, e.tieG, e.first, e.tieNode
 	f.outG = 1 / (m.outLiquid[last] + e.outR) // 0 when insulated
+	f.tie = 0
 	conducts, perCap := m.conducts[:n], m.perCap[:n]
 	before, own, behind := f.before[:n], f.own[:n], f.behind[:n]
 	inner, carried := 0.0, 0.0
