@@ -116,6 +116,8 @@ func newGround(all *grounds, key groundKey, f *surface) *ground {
 	g.mean, g.swing = defaultGroundMean, defaultGroundSwing
 	if mean, swing, ok := s.Annual(); ok {
 		g.mean, g.swing = mean, swing
+	}
+	if s.CoversYear() {
 		g.firstYear, _ = slices.BinarySearch(s.Time, secondsYear)
 	}
 	g.mean, g.swing = pick(site.GroundMean, g.mean), pick(site.GroundSwing, g.swing)

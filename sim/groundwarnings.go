@@ -13,7 +13,7 @@ func (g *ground) warnings() []Warning {
 	if !g.settled {
 		out = append(out, Warning{"ground-not-settled", "The ground did not reach a steady yearly cycle before the record; deep temperatures may drift by more than 0.002 °C (0.004 °F) a year."})
 	}
-	if g.firstYear == 0 {
+	if g.firstYear == 0 && g.past == nil {
 		out = append(out, Warning{"short-record", fmt.Sprintf("The record is shorter than a year (%.0f days): the ground before it was worked out from its annual mean and swing alone, without snow. How deep the frost goes rests on those two numbers as well.", g.s.End()/86400)})
 	}
 	if first := g.s.Start.Month(); g.sky.pack.Kind == weather.SnowModelled && (first >= time.December || first <= time.March) {

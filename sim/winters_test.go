@@ -120,3 +120,31 @@ func TestShiftedWinterStartsFromThePast(t *testing.T) {
 		}
 	}
 }
+
+// A winter cut out of a record, without what the ground remembers, is no year to repeat before it: the ground then begins
+// with the annual wave of the record, and freezes about as deep as in the record run whole, not to the bottom.
+func TestGroundOfAPartBeginsWithAYear(t *testing.T) {
+	s := longRecord(2, false)
+	k := caseOf(t, winterLines[2].text("every 6 h for 45 s"), s, sim.Supply{})
+	winters, _ := s.WholeWinters()
+	season := winters[1].Season
+	deepest := func(on *weather.Series, from, to int) float64 {
+		r, err := sim.SimulateGround(context.Background(), &sim.GroundCase{Layout: k.Layout, Profile: k.Profile, Weather: on}, sim.GroundSettings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		deep := 0.0
+		for _, z := range r.FrostBottom[from:to] {
+			if z > deep {
+				deep = z
+			}
+		}
+		return deep
+	}
+	whole := deepest(s, season.From, season.To)
+	part := deepest(s.Parts([]weather.Range{season})[0], 0, season.To-season.From)
+	t.Logf("deepest frost %.2f m; of the part alone %.2f m", whole, part)
+	if !(math.Abs(part-whole) <= 0.3) {
+		t.Errorf("deepest frost %.2f m; of the part alone %.2f m", whole, part)
+	}
+}

@@ -46,6 +46,13 @@ func (s *Series) Annual() (mean, swing float64, ok bool) {
 	return fit.AtVec(0), math.Hypot(fit.AtVec(1), fit.AtVec(2)), true
 }
 
+// CoversYear says whether the record itself has a whole year from its first row on. A part
+// of a longer record may have none, though Annual tells of all of that record.
+func (s *Series) CoversYear() bool {
+	_, years := s.wholeYears()
+	return years > 0
+}
+
 // wholeYears returns how many calendar years from the first row the record covers, and
 // when the last of them ends [s]. The last row stands for one usual step.
 func (s *Series) wholeYears() (end float64, years int) {
