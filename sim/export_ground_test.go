@@ -14,3 +14,6 @@ func Bridged(temps, times []float64) ([]float64, error) { return bridged(temps, 
 func MeasuredDepths(s *weather.Series, tracks []GroundTrack) []MeasuredDepth {
 	return measuredDepths(s, tracks)
 }
+
+// Places is how many courses a store holds, or has a place for.
+func (s *GroundStore) Places() int { return len(s.kept) }

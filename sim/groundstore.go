@@ -32,7 +32,8 @@ func NewGroundStore() *GroundStore { return &GroundStore{} }
 // keptGround is a course in a store, or the place of one that somebody computes.
 type keptGround struct {
 	of     groundInputs
-	bytes  int           // what it may come to hold; 0 until it is whole; the store's lock guards it
+	bytes  int           // what it may come to hold; 0 until it is whole; the store's lock guards it and the next
+	users  int           // who compute it, read it or wait for that
 	turn   chan struct{} // a lock that a cancelled run need not wait for: full while somebody computes or reads what follows
 	course *course       // nil: not computed yet
 	tracks map[float64][]float64
@@ -44,6 +45,7 @@ func (s *GroundStore) run(ctx context.Context, g *ground, stepping Stepping) err
 		return g.run(ctx, newStepper(stepping), nil)
 	}
 	k := s.find(inputsOf(g, stepping))
+	defer s.leave(k)
 	select {
 	case k.turn <- struct{}{}:
 		defer func() { <-k.turn }()
@@ -65,19 +67,30 @@ func (s *GroundStore) run(ctx context.Context, g *ground, stepping Stepping) err
 	return nil
 }
 
-// find is the place of a ground in the store.
+// find is the place of a ground in the store, for one more user.
 func (s *GroundStore) find(in groundInputs) *keptGround {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	i := slices.IndexFunc(s.kept, func(k *keptGround) bool { return k.of.same(in) })
 	if i < 0 {
-		k := &keptGround{of: in, turn: make(chan struct{}, 1), tracks: map[float64][]float64{}}
+		k := &keptGround{of: in, users: 1, turn: make(chan struct{}, 1), tracks: map[float64][]float64{}}
 		s.kept = append(s.kept, k)
 		return k
 	}
 	k := s.kept[i]
+	k.users++
 	s.kept = append(slices.Delete(s.kept, i, i+1), k)
 	return k
+}
+
+// leave lets go of a place; one where nothing was computed, as when all who wanted it were cancelled, goes with its last
+// user.
+func (s *GroundStore) leave(k *keptGround) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if k.users--; k.users == 0 && k.bytes == 0 {
+		s.kept = slices.DeleteFunc(s.kept, func(one *keptGround) bool { return one == k })
+	}
 }
 
 // account counts a new course and makes room for it.

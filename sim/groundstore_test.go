@@ -111,7 +111,7 @@ func TestGroundStoreGivesTheSame(t *testing.T) {
 	}
 }
 
-// A run that is cancelled leaves a place that the next one fills.
+// After a run that was cancelled the next one computes what that left.
 func TestGroundStoreAfterCancelling(t *testing.T) {
 	k := storeCases(t, coldDays(false))[0]
 	store := sim.NewGroundStore()
@@ -126,5 +126,27 @@ func TestGroundStoreAfterCancelling(t *testing.T) {
 	}
 	if where := difference(reflect.ValueOf(*mustRun(t, k)), reflect.ValueOf(*r), "Result"); where != "" {
 		t.Error(where)
+	}
+}
+
+// What was cancelled before it was computed leaves no place behind; what was computed stays.
+func TestGroundStoreForgetsTheCancelled(t *testing.T) {
+	store := sim.NewGroundStore()
+	k := storeCases(t, coldDays(false))[0]
+	gone, cancel := context.WithCancel(context.Background())
+	cancel()
+	for by := range 5 {
+		if _, err := sim.Run(gone, k.Warmer(-float64(by)), sim.Settings{Ground: store}); !errors.Is(err, context.Canceled) {
+			t.Fatalf("error %v; want it cancelled", err)
+		}
+	}
+	if n := store.Places(); n != 0 {
+		t.Errorf("%d places for courses that nobody computed", n)
+	}
+	if _, err := sim.Run(context.Background(), k, sim.Settings{Ground: store}); err != nil {
+		t.Fatal(err)
+	}
+	if n := store.Places(); n != 1 {
+		t.Errorf("%d courses kept; want 1", n)
 	}
 }
