@@ -11,19 +11,28 @@ import (
 // them.
 
 // Times multiplies the number of shells, rounded to one at least. A part left to its default takes
-// so many times that; insulation left to the default for its thickness keeps it.
+// so many times that; so does insulation, whose default goes by its thickness.
 func (s Shells) Times(n float64) Shells {
 	if n == 1 {
 		return s
 	}
 	s = s.orDefault()
-	for _, p := range []*int{&s.Water, &s.Surface, &s.Wall, &s.Soil, &s.Layer} {
-		if *p > 0 {
-			*p = max(1, int(math.Round(n*float64(*p))))
-		}
+	for _, p := range []*int{&s.Water, &s.Surface, &s.Wall, &s.Soil} {
+		*p = times(*p, n)
 	}
+	if s.Layer > 0 {
+		s.Layer = times(s.Layer, n)
+		return s
+	}
+	if s.finer == 0 {
+		s.finer = 1
+	}
+	s.finer *= n
 	return s
 }
+
+// times is a number of shells multiplied; one at least.
+func times(shells int, n float64) int { return max(1, int(math.Round(n*float64(shells)))) }
 
 // Times multiplies the tolerance and with it the longest and the first step, and those while water runs.
 func (s Stepping) Times(n float64) Stepping {

@@ -18,23 +18,33 @@ type Shells struct {
 	Soil    int // soil shells of a buried cell; default 8
 	// Layer is the number of shells of each insulation layer; default one for each 15 mm, 3 to 8.
 	Layer int
+	finer float64 // so many times the default of a layer, as Times asks for [-]; 0: once
 }
 
+// orDefault fills in the defaults, but for that of insulation, which depends on its thickness.
 func (s Shells) orDefault() Shells {
-	pick := func(v, def int) int {
-		if v > 0 {
-			return v
+	def := func(p *int, v int) {
+		if *p <= 0 {
+			*p = v
 		}
-		return def
 	}
-	return Shells{Water: pick(s.Water, 9), Surface: pick(s.Surface, 20), Wall: pick(s.Wall, 1), Soil: pick(s.Soil, 8), Layer: s.Layer}
+	def(&s.Water, 9)
+	def(&s.Surface, 20)
+	def(&s.Wall, 1)
+	def(&s.Soil, 8)
+	return s
 }
 
+// layer is the number of shells of an insulation layer so thick [m].
 func (s Shells) layer(thickness float64) int {
 	if s.Layer > 0 {
 		return s.Layer
 	}
-	return int(math.Min(8, math.Max(3, math.Round(thickness/0.015))))
+	usual := math.Min(8, math.Max(3, math.Round(thickness/0.015)))
+	if s.finer > 0 {
+		return times(int(usual), s.finer)
+	}
+	return int(usual)
 }
 
 // mixing multiplies the conductivity of liquid water that is taken to be mixed, so
