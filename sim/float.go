@@ -13,7 +13,7 @@ import (
 // period after the record does.
 func everyCycles(plan pipe.WaterPlan, s *weather.Series) []pipe.Cycle {
 	var out []pipe.Cycle
-	for t := plan.Every / 2; t+plan.For < s.End() && len(out) <= MaxCycles; t += plan.Every {
+	for t := plan.Every / 2; t+plan.For < s.End() && len(out) <= maxCycles; t += plan.Every {
 		out = append(out, pipe.Cycle{Start: s.Stamp(t), Run: plan.For})
 	}
 	return out
@@ -86,7 +86,7 @@ type floatSwitch struct {
 // runs to the stretch's end.
 func (f *floatSwitch) run(from, to, inflow float64, stamp func(float64) time.Time) {
 	t := math.Max(from, f.busy)
-	for inflow > 0 && len(f.out) <= MaxCycles {
+	for inflow > 0 && len(f.out) <= maxCycles {
 		on := t + math.Max(0, f.band-f.held)/inflow
 		if on >= to {
 			f.held += inflow * math.Max(0, to-t)

@@ -2,7 +2,7 @@ package answers
 
 import "sync"
 
-// advance adds up how far several pieces of work are that stand side by side.
+// advance adds up how far several pieces of work have come that are done side by side.
 type advance struct {
 	mu   sync.Mutex
 	each []float64
@@ -13,10 +13,8 @@ func newAdvance(n int, tell func(done, of int)) *advance {
 	return &advance{each: make([]float64, n), tell: tell}
 }
 
-// shareSteps is how finely the progress of one piece is told.
-const shareSteps = 1000
-
-// of gives the function that piece i calls with its share of the way from one share to another.
+// of gives the function that piece i calls with how far it has come in a part of its work, which takes the piece from one
+// share of its way to another; nil where nobody looks.
 func (a *advance) of(i int, from, to float64) func(share float64) {
 	if a.tell == nil {
 		return nil
@@ -29,11 +27,11 @@ func (a *advance) of(i int, from, to float64) func(share float64) {
 		for _, v := range a.each {
 			sum += v
 		}
-		a.tell(int(sum*shareSteps), len(a.each)*shareSteps)
+		a.tell(int(sum*progressSteps), len(a.each)*progressSteps)
 	}
 }
 
-// steps is of in whole steps.
+// steps is as of, for work that tells how many of its steps are done.
 func (a *advance) steps(i int, from, to float64) func(done, of int) {
 	tell := a.of(i, from, to)
 	if tell == nil {

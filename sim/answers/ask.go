@@ -12,7 +12,7 @@ type pending struct {
 	goal   Goal
 	colder int // [0.1 K]
 	stop   context.CancelFunc
-	done   chan struct{} // closed when the rest is there
+	done   chan struct{} // closed when found or err is there
 	found  *sim.Outcome
 	err    error
 }
@@ -28,7 +28,8 @@ func (s *shifts) begin(ctx context.Context, g Goal, colder int) *pending {
 	return p
 }
 
-// ask has a run at a shift, and gives workers that are free to others that may be asked for next.
+// ask runs the winter at a shift, or takes the run that was begun early, and gives workers that are free to others that
+// may be asked for next.
 func (s *shifts) ask(ctx context.Context, g Goal, colder int, next []int) (*sim.Outcome, error) {
 	p := s.keep(g, colder)
 	if p == nil {

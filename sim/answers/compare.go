@@ -56,7 +56,7 @@ func ManyWinters(spans []*weather.Series) bool {
 		whole, _ := s.WholeWinters()
 		n += len(whole)
 	}
-	return n >= LeastWinters
+	return n >= leastWinters
 }
 
 // Compare simulates all layouts in every winter of a long record, else through the one record that there is.

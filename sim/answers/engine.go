@@ -15,7 +15,7 @@ import (
 type Engine struct {
 	Workers  int                // 0: as many as Go runs at once
 	Settings sim.Settings       // of every run
-	Progress func(done, of int) // if not nil, is told of the pieces of work done, one call at a time
+	Progress func(done, of int) // if not nil, is told how much of the work is done, one call at a time
 }
 
 // alone is the engine for the work inside one of several pieces that stand side by side already: by one worker, and
@@ -25,13 +25,14 @@ func (e *Engine) alone() *Engine { return &Engine{Workers: 1, Settings: e.Settin
 // quiet is the engine without progress.
 func (e *Engine) quiet() *Engine { return &Engine{Workers: e.Workers, Settings: e.Settings} }
 
-// stages are pieces of work one after the other, of so much weight together.
+// stages are pieces of work one after the other, whose weights add up to so much.
 type stages struct {
 	e  *Engine
 	of int
 }
 
-// engine is the engine for a stage of a weight that others of so much weight come before: it tells how far the whole is.
+// engine is the engine for a stage of some weight, with so much weight of other stages before it: it tells how far the
+// whole has come.
 func (s stages) engine(before, weight int) *Engine {
 	out := *s.e
 	if tell := s.e.Progress; tell != nil {

@@ -48,7 +48,7 @@ func (e Effect) String() string {
 // remedies tries each single change over the whole record, from the result of the case as it is, and ranks them by what they
 // prevent and the margin that they buy. Its progress goes on from a share of the whole.
 func (e *Engine) remedies(ctx context.Context, s Source, base *sim.Case, result *sim.Result, begun float64) (*Remedies, error) {
-	out := &Remedies{Base: Remedy{Toll: TollOf(result), Effect: Nothing}, Froze: result.Verdict.FirstIce != nil || result.Verdict.Closed != nil}
+	out := &Remedies{Base: Remedy{Toll: tollOf(result), Effect: Nothing}, Froze: result.Verdict.FirstIce != nil || result.Verdict.Closed != nil}
 	if !out.Froze {
 		return out, nil
 	}
@@ -65,7 +65,7 @@ func (e *Engine) remedies(ctx context.Context, s Source, base *sim.Case, result 
 		}
 		tried = append(tried, []Change{c})
 	}
-	reverse, some := ReverseTest(base)
+	reverse, some := reverseTest(base)
 	if some {
 		tried = append(tried, []Change{reverse})
 	}
@@ -88,7 +88,7 @@ func (e *Engine) remedies(ctx context.Context, s Source, base *sim.Case, result 
 	return out, nil
 }
 
-// pairMargins is of how many pairs the margins are looked for: of those that do most in the winter as it was.
+// pairMargins is how many pairs' margins are looked for: those of the pairs that do most in the winter as it was.
 const pairMargins = 3
 
 // forRemedies is the engine with what all re-runs of one case share. The second simulation says nothing here.
@@ -106,11 +106,11 @@ func (e *Engine) run(ctx context.Context, k *sim.Case) (*sim.Result, error) {
 	return sim.Run(ctx, k, e.Settings)
 }
 
-// stretch is from where, by which shares of the whole, the progress of runs and margins goes.
+// stretch is a part of the whole for its progress: where it begins, and how far its runs and then its margins take it.
 type stretch struct{ from, runs, margins float64 }
 
-// simulate runs the case with each of several sets of changes, and finds the margins of those that may do good: of so
-// many at most, those first that do most in the winter as it was.
+// simulate runs the case with each of several sets of changes, and finds the margins of those that may do good: of at most
+// so many sets, first of those that do most in the winter as it was.
 func (e *Engine) simulate(ctx context.Context, s Source, sets [][]Change, base Remedy, most int, at stretch) ([]Remedy, error) {
 	runs, margins := *e, *e
 	runs.Progress, margins.Progress = inPart(e.Progress, at.from, at.runs), inPart(e.Progress, at.runs, at.margins)
@@ -124,7 +124,7 @@ func (e *Engine) simulate(ctx context.Context, s Source, sets [][]Change, base R
 		if err != nil {
 			return err
 		}
-		out[i], outcomes[i] = Remedy{Changes: sets[i], Toll: TollOf(r)}, sim.OutcomeOf(r)
+		out[i], outcomes[i] = Remedy{Changes: sets[i], Toll: tollOf(r)}, sim.OutcomeOf(r)
 		return nil
 	})
 	if err != nil {

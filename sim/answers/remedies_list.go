@@ -37,8 +37,8 @@ func Changes(s Source, base *sim.Case, r *sim.Result) []Change {
 	return m.list
 }
 
-// ReverseTest is the case without its relief openings; ok is false where it has none.
-func ReverseTest(base *sim.Case) (c Change, ok bool) {
+// reverseTest is the case without its relief openings; ok is false where it has none.
+func reverseTest(base *sim.Case) (c Change, ok bool) {
 	return Change{Key: key(NoRelief), Kind: NoRelief, Segment: -1, Edits: []pipe.Edit{{Path: "relief"}}}, len(base.Layout.Reliefs) > 0
 }
 

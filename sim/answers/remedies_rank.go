@@ -93,7 +93,7 @@ func margins(a, b Margin) int {
 	return 1
 }
 
-// bestOf is of how many kinds the best single changes are paired.
+// bestOf is how many single changes, each the best of its kind, are paired with each other.
 const bestOf = 4
 
 // pairsOf pairs the best single changes of different kinds that help, where they do not touch the same values.

@@ -109,7 +109,7 @@ func TestBestByHand(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := TollOf(r); !reflect.DeepEqual(got, best.Toll) {
+		if got := tollOf(r); !reflect.DeepEqual(got, best.Toll) {
 			t.Errorf("%s: by hand %+v; promised %+v", test.scenario, got, best.Toll)
 		}
 		margin, err := (&Engine{}).Margin(context.Background(), k, nil)
@@ -158,7 +158,7 @@ func TestPairs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := TollOf(both); !reflect.DeepEqual(got, r.Pairs[0].Toll) {
+	if got := tollOf(both); !reflect.DeepEqual(got, r.Pairs[0].Toll) {
 		t.Errorf("both: %+v; promised %+v", got, r.Pairs[0].Toll)
 	}
 	bars := map[string]Bar{}

@@ -131,7 +131,7 @@ func TestExponentialComesFirst(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		before := rapid.Float64Range(0.001, 0.98).Draw(t, "before")
 		last := before + rapid.Float64Range(0.001, 1).Draw(t, "share")*(1-before)
-		s := &shifts{tried: []tried{{colder: 10, narrowest: before}, {colder: 20, narrowest: last}}}
+		s := &shifts{tried: []triedShift{{colder: 10, narrowest: before}, {colder: 20, narrowest: last}}}
 		straight := 20 + 10*(1-last)/(last-before)
 		if at := s.shuts(20); !(at >= 20-1e-9 && at <= straight+1e-9*(1+straight)) {
 			t.Errorf("%g then %g: shuts at %g; the straight line at %g", before, last, at, straight)

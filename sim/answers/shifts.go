@@ -14,7 +14,7 @@ import (
 type shifts struct {
 	e     *Engine
 	run   shiftedRun
-	tried []tried
+	tried []triedShift
 	runs  int        // asked for
 	early []*pending // begun before they are asked for
 }
@@ -46,7 +46,7 @@ func (s *shifts) all() []Shift {
 }
 
 // fate is what is known of a goal.
-func (t *tried) fate(g Goal) Fate {
+func (t *triedShift) fate(g Goal) Fate {
 	switch {
 	case !t.known[g]:
 		return NotKnown
@@ -59,8 +59,8 @@ func (t *tried) fate(g Goal) Fate {
 // shiftedRun runs a winter that is so much colder [0.1 K] until the goal fails.
 type shiftedRun func(ctx context.Context, g Goal, colder int) (*sim.Outcome, error)
 
-// tried is one shift. A run that stopped for one goal may not tell of the other.
-type tried struct {
+// triedShift is one shift. A run that stopped for one goal may not tell of the other.
+type triedShift struct {
 	colder    int     // [0.1 K]
 	known     [2]bool // by goal: it is known whether it fails
 	fails     [2]bool // by goal
@@ -129,11 +129,16 @@ func (l *leftRuns) take(colder int) *sim.Followed {
 	return run
 }
 
-// learn keeps what a run at a shift found.
-func (s *shifts) learn(colder int, o *sim.Outcome) {
-	i, found := slices.BinarySearchFunc(s.tried, colder, func(t tried, c int) int { return t.colder - c })
+// place is where a shift stands among those that were tried, or would.
+func (s *shifts) place(colder int) (i int, found bool) {
+	return slices.BinarySearchFunc(s.tried, colder, func(t triedShift, c int) int { return t.colder - c })
+}
+
+// learn keeps what a run at a shift found, beside what is known of that shift already.
+func (s *shifts) learn(colder int, o *sim.Outcome) *triedShift {
+	i, found := s.place(colder)
 	if !found {
-		s.tried = slices.Insert(s.tried, i, tried{colder: colder, narrowest: math.NaN()})
+		s.tried = slices.Insert(s.tried, i, triedShift{colder: colder, narrowest: math.NaN()})
 	}
 	t := &s.tried[i]
 	for g, at := range [2]*float64{Open: o.Shut, Dry: o.Wet} {
@@ -144,22 +149,21 @@ func (s *shifts) learn(colder int, o *sim.Outcome) {
 	if o.Shut == nil && o.Whole {
 		t.narrowest = o.Narrowest
 	}
+	return t
 }
 
 // try says whether a goal fails at a shift, by a run where that is not known. While it runs, others that may be asked for
 // next are begun by workers that are free. What they find counts only once it is asked for, so that the answer does not
 // depend on how many workers there are.
 func (s *shifts) try(ctx context.Context, g Goal, colder int, next ...int) (bool, error) {
-	i, found := slices.BinarySearchFunc(s.tried, colder, func(t tried, c int) int { return t.colder - c })
-	if !found || !s.tried[i].known[g] {
-		o, err := s.ask(ctx, g, colder, next)
-		if err != nil {
-			return false, err
-		}
-		s.learn(colder, o)
-		i, _ = slices.BinarySearchFunc(s.tried, colder, func(t tried, c int) int { return t.colder - c })
+	if i, found := s.place(colder); found && s.tried[i].known[g] {
+		return s.tried[i].fails[g], nil
 	}
-	return s.tried[i].fails[g], nil
+	o, err := s.ask(ctx, g, colder, next)
+	if err != nil {
+		return false, err
+	}
+	return s.learn(colder, o).fails[g], nil
 }
 
 // around is the bracket of a goal: from the smallest failing shift known to the largest below it that holds.
@@ -218,7 +222,7 @@ const (
 // known up to one: where an exponential through both does. Ice that grows by a straight line would shut the line later:
 // of two that are fitted to the same points the exponential always comes first. NaN: it cannot be told.
 func (s *shifts) shuts(upTo int) float64 {
-	var before, last *tried
+	var before, last *triedShift
 	for i := range s.tried {
 		if t := &s.tried[i]; t.colder <= upTo && t.narrowest > 0 {
 			before, last = last, t
@@ -251,7 +255,7 @@ func (s *shifts) ahead(g Goal, b bracket, next int) []int {
 // wideGap finds the first gap between known shifts that is too wide to tell whether order holds in it, and a shift inside
 // it: the first of those that cut the gap into as few equal parts as are narrow enough.
 func (s *shifts) wideGap(g Goal) (inside int, wide bool) {
-	var before *tried
+	var before *triedShift
 	for i := range s.tried {
 		t := &s.tried[i]
 		if !t.known[g] {
@@ -272,6 +276,6 @@ func (s *shifts) wideGap(g Goal) (inside int, wide bool) {
 }
 
 // clear says that a goal holds and that ice came nowhere near to shutting the line, as far as is known.
-func (t *tried) clear(g Goal) bool {
+func (t *triedShift) clear(g Goal) bool {
 	return t.known[g] && !t.fails[g] && !t.fails[Open] && !(t.narrowest > narrowedMuch)
 }

@@ -95,8 +95,8 @@ func (e *Engine) guessEnd(ctx context.Context, s Source, r *sim.Result, g pipe.G
 	return endOf(changed, r, high), nil
 }
 
-// sureWork is how much work may go into re-running guesses where nobody asked for it [Newton iterations]: on two cores some
-// five seconds. It is counted, not timed, so that the same inputs get the same answer everywhere.
+// sureWork is how much work may go into re-running guesses where nobody asked for that [Newton iterations]: some five
+// seconds on two cores. It is counted, not timed, so that the same inputs get the same answer everywhere.
 const sureWork = 16_000_000
 
 // SureCheap says whether re-running the guesses of a case is little work, by that of the winter as it was.
@@ -109,12 +109,12 @@ type Nearer struct {
 	Match SeenMatch
 }
 
-// leastNearer is by how much nearer it has to come to be told [s].
+// leastNearer is by how much a guess must bring the two nearer to be told of [s].
 const leastNearer = 6 * 3600.0
 
-// Reconcile finds the guesses that bring something which lies far from the winter as it was nearer to what was seen, the
+// reconcile finds the guesses that bring something which lies far from the winter as it was nearer to what was seen, the
 // nearest first, each at its better end. m is of the winter as it was, i its index in what MatchSeen gives.
-func Reconcile(tried []GuessTried, i int, m SeenMatch) []Nearer {
+func reconcile(tried []GuessTried, i int, m SeenMatch) []Nearer {
 	var out []Nearer
 	for _, g := range tried {
 		var best *Nearer

@@ -120,11 +120,11 @@ func TestReconcile(t *testing.T) {
 	for i := range tried {
 		tried[i].Guess.Key = string(rune('a' + i))
 	}
-	got := Reconcile(tried, 0, seen(-70)[0])
+	got := reconcile(tried, 0, seen(-70)[0])
 	if len(got) != 2 || got[0].Guess.Key != "c" || !got[0].High || got[1].Guess.Key != "a" || got[1].High {
 		t.Errorf("%+v; want c high, a low", got)
 	}
-	if got := Reconcile(tried, 0, never[0]); len(got) != 3 || got[0].Guess.Key != "c" || got[2].Guess.Key != "b" {
+	if got := reconcile(tried, 0, never[0]); len(got) != 3 || got[0].Guess.Key != "c" || got[2].Guess.Key != "b" {
 		t.Errorf("what never happened: %+v; want c, a, b", got)
 	}
 }

@@ -9,24 +9,23 @@ import (
 
 // Toll is what a winter did to line and house, as far as changes to them are ranked by it.
 type Toll struct {
-	State     sim.State
-	FirstIce  *float64 // seconds since the first weather row; nil: never
-	Closed    *float64 // the same
-	ShutFor   float64  // in all [s]
-	Floor     float64  // water on the basement floor [m³]
-	Beside    float64  // over the standpipe's rim, next to the wall [m³]
-	Relief    float64  // out of relief openings [m³]
-	Refused   float64  // that the line did not take where no basin says where it stays [m³]
-	Starts    int      // of the pump in its busiest hour
-	ShortRuns int      // of the pump, under 10 s
-	WallIce   float64  // thickest ice on the ground at a relief opening [m]
+	State    sim.State
+	FirstIce *float64 // seconds since the first weather row; nil: never
+	Closed   *float64 // the same
+	ShutFor  float64  // in all [s]
+	Floor    float64  // water on the basement floor [m³]
+	Beside   float64  // over the standpipe's rim, next to the wall [m³]
+	Relief   float64  // out of relief openings [m³]
+	Refused  float64  // that the line did not take where no basin says where it stays [m³]
+	Starts   int      // of the pump in its busiest hour
+	WallIce  float64  // thickest ice on the ground at a relief opening [m]
 }
 
-// TollOf reads the toll off a result.
-func TollOf(r *sim.Result) Toll {
+// tollOf reads the toll off a result.
+func tollOf(r *sim.Result) Toll {
 	pump := sim.CountShortCycling(r.Cycles)
 	t := Toll{State: r.Verdict.State, FirstIce: r.Verdict.FirstIce, Closed: r.Verdict.Closed, ShutFor: r.Verdict.ShutFor,
-		Floor: r.Ledger.Floor, Beside: r.Ledger.Rim, Relief: r.Ledger.Relief, Refused: r.Refused(), Starts: pump.Busiest, ShortRuns: pump.Short}
+		Floor: r.Ledger.Floor, Beside: r.Ledger.Rim, Relief: r.Ledger.Relief, Refused: r.Refused(), Starts: pump.Busiest}
 	for _, m := range r.Mounds {
 		if m.Place != "outlet" {
 			t.WallIce = math.Max(t.WallIce, m.Thickest)

@@ -43,7 +43,7 @@ func (e *Engine) Why(ctx context.Context, s Source) (*Why, error) {
 	for i, m := range MatchSeen(w.Result) {
 		set := SeenSet{SeenMatch: m}
 		if m.Far() {
-			set.Nearer = Reconcile(w.Sure, i, m)
+			set.Nearer = reconcile(w.Sure, i, m)
 		}
 		w.Seen = append(w.Seen, set)
 	}
@@ -52,8 +52,8 @@ func (e *Engine) Why(ctx context.Context, s Source) (*Why, error) {
 	return w, err
 }
 
-// Shares of the work, for its progress alone: up to where the guesses, and of the changes the plain runs, the margins, the
-// pairs and their margins take it.
+// How far the work has come, as a share, for its progress alone: after the guesses, and then, of the changes, after the
+// plain runs, the margins, and the plain runs of pairs.
 const (
 	whyGuesses = 0.10
 	ofRuns     = 0.15
@@ -61,7 +61,7 @@ const (
 	ofPairs    = 0.80
 )
 
-// progressSteps is how finely progress is told.
+// progressSteps is how finely progress is told: in so many parts of a piece of work.
 const progressSteps = 1000
 
 // inPart tells the progress of one part of a piece of work, from one share of the whole to another.

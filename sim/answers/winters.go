@@ -33,8 +33,8 @@ const (
 	WhyWater   = "water"   // the log of pump or inflow lacks some of December to February
 )
 
-// LeastWinters is how many whole winters a record must have to be asked about: one is a case for a single run.
-const LeastWinters = 2
+// leastWinters is how many whole winters a record must have to be asked about: one is a case for a single run.
+const leastWinters = 2
 
 // RecordError says why a record, or the water that goes with it, does not do for many winters.
 type RecordError struct{ About, Found, Expected string }

@@ -89,7 +89,7 @@ func answerOf(t *testing.T, q *WintersQuestion) *WintersAnswer {
 func written(t *testing.T, a *WintersAnswer) string {
 	t.Helper()
 	var text bytes.Buffer
-	s := WintersShare{SharesSchema, Part{1, 1}, a.About, a.Outcomes, a.Drawn}
+	s := WintersShare{sharesSchema, Part{1, 1}, a.About, a.Outcomes, a.Drawn}
 	if err := s.Write(&text); err != nil {
 		t.Fatal(err)
 	}
@@ -284,7 +284,7 @@ func TestWintersRefuse(t *testing.T) {
 // Shares that do not fit together are refused by name: missing ones, doubles, those of other inputs or another division.
 func TestMergeRefuses(t *testing.T) {
 	share := func(part, of int, change func(*WintersShare)) NamedShare {
-		s := WintersShare{SharesSchema, Part{part, of}, WintersAbout{Inputs: map[string]string{"weather.csv": "abc"}, Version: "1"}, []WinterOutcome{}, []DrawnOutcome{}}
+		s := WintersShare{sharesSchema, Part{part, of}, WintersAbout{Inputs: map[string]string{"weather.csv": "abc"}, Version: "1"}, []WinterOutcome{}, []DrawnOutcome{}}
 		if change != nil {
 			change(&s)
 		}
@@ -325,7 +325,7 @@ func TestMergeRefuses(t *testing.T) {
 func TestReadShareRefusesOutOfPlace(t *testing.T) {
 	about := WintersAbout{Winters: []string{"2001-02", "2002-03"}, Layouts: make([]LayoutAbout, 2), Draws: 1, Margins: true, Units: 8}
 	whole := func() *WintersShare {
-		s := &WintersShare{Schema: SharesSchema, Part: Part{1, 1}, About: about}
+		s := &WintersShare{Schema: sharesSchema, Part: Part{1, 1}, About: about}
 		for i := range 8 {
 			winter, layout := about.Winters[i/2%2], i%2
 			if i < 4 {

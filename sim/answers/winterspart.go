@@ -31,7 +31,7 @@ func ParsePart(text string) (Part, error) {
 // String gives "3/20".
 func (p Part) String() string { return fmt.Sprintf("%d/%d", p.Part, p.Of) }
 
-// work is so many units of work, of which the first ones may take longer than the others.
+// work is the units of work of an answer: the first ones, each of which takes as long as so many others, and the others.
 type work struct{ first, weight, others int }
 
 // units is how many there are.

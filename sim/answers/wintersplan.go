@@ -109,7 +109,7 @@ func (q *WintersQuestion) casesOver(s *weather.Series) (spanPlan, error) {
 
 // enough refuses a question with fewer winters than make one.
 func (p *wintersPlan) enough() error {
-	if len(p.winters) >= LeastWinters {
+	if len(p.winters) >= leastWinters {
 		return nil
 	}
 	dry := 0
@@ -126,5 +126,5 @@ func (p *wintersPlan) enough() error {
 		return &RecordError{AboutWater, fmt.Sprintf("%s in the log of pump or inflow, of %d in the weather", found, len(p.winters)+dry),
 			"a log of many winters, or a plan that holds in all of them, such as \"every 6 h for 45 s\""}
 	}
-	return &RecordError{AboutWeather, found, fmt.Sprintf("a record with at least %d winters whole from November to March; twenty or more tell how often", LeastWinters)}
+	return &RecordError{AboutWeather, found, fmt.Sprintf("a record with at least %d winters whole from November to March; twenty or more tell how often", leastWinters)}
 }

@@ -7,8 +7,8 @@ import (
 	"io"
 )
 
-// SharesSchema names the form of a share's JSON.
-const SharesSchema = "winterline.winters-share/1"
+// sharesSchema names the form of a share's JSON.
+const sharesSchema = "winterline.winters-share/1"
 
 // WintersShare is a share of the work that answers a question, as it goes from one machine to another.
 type WintersShare struct {
@@ -25,7 +25,7 @@ func (e *Engine) WintersShare(ctx context.Context, q *WintersQuestion, part Part
 	if err != nil {
 		return nil, err
 	}
-	s := &WintersShare{Schema: SharesSchema, Part: part, About: p.about(), Outcomes: []WinterOutcome{}, Drawn: []DrawnOutcome{}}
+	s := &WintersShare{Schema: sharesSchema, Part: part, About: p.about(), Outcomes: []WinterOutcome{}, Drawn: []DrawnOutcome{}}
 	all := s.About.work()
 	from, to := part.units(all)
 	usual := min(to, all.first) - min(from, all.first)
@@ -67,7 +67,7 @@ func ReadShare(file string, text []byte) (NamedShare, error) {
 	if err := json.Unmarshal(text, &s.WintersShare); err != nil {
 		return wrong("no JSON, or only the beginning of it")
 	}
-	if s.Schema != SharesSchema {
+	if s.Schema != sharesSchema {
 		return wrong(fmt.Sprintf("schema %q", s.Schema))
 	}
 	if s.Part.Part < 1 || s.Part.Part > s.Of || s.Of > mostParts || s.About.Draws < 0 || s.About.Units != s.About.work().units() {
