@@ -1,8 +1,8 @@
 package sim
 
-// idle is an empty cell's rest: where next to nothing happens it is left as it is for some hours, and then marched through
-// all of them in one step, in the weather of their last. Nobody asks for what is in it meanwhile but the draught, which
-// takes its wall for as warm as it was.
+// idle is an empty cell that is left alone for some hours, because next to nothing happens in it, and then marched through
+// all of them in one step, in the weather of the last. Meanwhile only the draught asks for its state, and takes its wall to
+// be as warm as it was.
 type idle struct {
 	on     bool
 	from   float64 // time at which its state stands [s]
@@ -24,7 +24,7 @@ func (c *cell) mayIdle(w *stepper, t, at float64) bool {
 	return h <= idleSteps*w.control.Longest*(1+1e-9) && c.past.h > 0 && h*h*c.past.mistake < c.past.h*c.past.h*c.goOnLimit(w)/2
 }
 
-// letLie leaves an empty cell as it is from t to at.
+// letLie leaves an empty cell as it is from t to at, which mayIdle must have allowed.
 func (c *cell) letLie(t, at float64) {
 	if !c.idle.on {
 		c.idle = idle{on: true, from: t}

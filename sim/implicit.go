@@ -32,7 +32,7 @@ type scratch struct {
 	residual  float64   // largest residual accepted so far [K]
 }
 
-// node is what the solver knows of one volume. All of it lies side by side, for the processor to read at once.
+// node is what the solver knows of one volume, side by side in memory because it is read together.
 type node struct {
 	t, d      float64 // temperature [°C], dT/du [-]
 	in, out   float64 // half resistances [m K/W]
@@ -43,6 +43,7 @@ type node struct {
 	share, rest float64
 }
 
+// grow makes room for a mesh of n volumes.
 func (w *scratch) grow(n int) {
 	if len(w.node) >= n {
 		return

@@ -22,7 +22,8 @@ func (p PumpLine) FlowTo(level float64) float64 { return p.to(level) }
 // HeadLost is what the pipe with its fittings loses at a flow [m].
 func (p PumpLine) HeadLost(flow float64) float64 { return p.duct.head(flow) }
 
-// Opening is a relief opening: bottom, top and the ground beside it [m], width [m].
+// Opening is a relief opening: levels of its bottom, its top and the ground beside it, its width, and how thick the ice on
+// that ground is, all in m; snow counts with SnowFactor times its depth.
 type Opening struct{ Bottom, Top, Width, Ground, SnowFactor, Ice float64 }
 
 // Joint is where water can leave the line before its end.
@@ -40,13 +41,13 @@ func NewJoint(bottom, rim, bore float64, openings ...Opening) *Joint {
 // Parting is how an inflow leaves the joint [m³/s], and the level at which it does [m].
 type Parting struct{ Level, Line, Relief, Rim float64 }
 
-// Part finds it; line is what the line takes at a level.
+// Part finds how an inflow [m³/s] leaves beside so much snow [m]; line is what the line takes at a level [m³/s].
 func (j *Joint) Part(snow, inflow float64, line func(level float64) float64) Parting {
 	p := j.j.part(snow, j.j.rim+1, func(float64) float64 { return inflow }, line)
 	return Parting{p.level, p.line, p.relief, p.rim}
 }
 
-// RockPocket is the pocket of a layout.
+// RockPocket is the rock pit of a layout, without the heat in it.
 type RockPocket struct{ p *pocket }
 
 // NewRockPocket is nil where nothing feeds it.
@@ -58,9 +59,14 @@ func NewRockPocket(l *pipe.Layout) *RockPocket {
 	return &RockPocket{p}
 }
 
-// Fill sets the share of its void that is full; Drain lets the soil drink for dt [s] and returns
-// what it took [kg]; Held and Capacity are what it holds and can hold [kg].
-func (p *RockPocket) Fill(share float64)       { p.p.held = share * p.p.capacity() }
+// Fill sets the share of its void that is full [-].
+func (p *RockPocket) Fill(share float64) { p.p.held = share * p.p.capacity() }
+
+// Drain lets the unfrozen soil drink for dt [s] and returns what it took [kg].
 func (p *RockPocket) Drain(dt float64) float64 { return p.p.drain(dt, 1) }
-func (p *RockPocket) Held() float64            { return p.p.held }
-func (p *RockPocket) Capacity() float64        { return p.p.capacity() }
+
+// Held is the water in it [kg].
+func (p *RockPocket) Held() float64 { return p.p.held }
+
+// Capacity is the water that it can hold [kg].
+func (p *RockPocket) Capacity() float64 { return p.p.capacity() }

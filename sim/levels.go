@@ -2,8 +2,8 @@ package sim
 
 import "math"
 
-// bounds are what the levels at rest depend on beside the level held at the outlet: water stands beside
-// cell i at that level, but no lower than floor[i] and no higher than ceiling[i].
+// bounds hold the levels at rest within limits: water stands beside cell i at the level held at the outlet, but no lower
+// than floor[i] and no higher than ceiling[i].
 type bounds struct {
 	floor, ceiling []float64
 	from           int // index of the first cell that the outlet's level can reach; those before it stand at the floor
@@ -41,7 +41,7 @@ func (l *line) levels(r rest) []float64 {
 	return out
 }
 
-// bound works out what bounds the levels at rest.
+// bound works out the limits of the levels at rest.
 func (l *line) bound(r rest) *bounds {
 	b := &l.level.bounds
 	b.from = l.house

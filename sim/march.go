@@ -20,6 +20,7 @@ type Stepping struct {
 	Running   float64 // first and longest step while water runs, over the usual ones [-]; default 1
 }
 
+// orDefault fills in the defaults.
 func (s Stepping) orDefault() Stepping {
 	def := func(p *float64, v float64) {
 		if *p <= 0 {
@@ -113,11 +114,11 @@ func (w *stepper) mistake(m *mesh, first int, u []float64) float64 {
 	return worst
 }
 
-// A step's error weighs more where liquid water comes near its first ice: of the tolerance it may be so large a
-// share for each kelvin that the water is still above 0 °C, but for the least.
+// Where liquid water comes near its first ice a step's error may take up only a share of the tolerance: so much for each
+// kelvin that the water is still above 0 °C, and never less than the least.
 const (
 	nearIce    = 0.1 // [1/K]
-	nearestIce = 0.1 // [-]
+	nearestIce = 0.1 // the least [-]
 )
 
 // firstIceMistake is the mistake, as it weighs so near 0 °C, of the two shells in which first ice may form, however
@@ -133,7 +134,7 @@ func (w *stepper) firstIceMistake(m *mesh, e *ends, u []float64) float64 {
 	return worst
 }
 
-// nearMistake is that of one shell.
+// nearMistake is firstIceMistake of one shell; 0 where it holds ice already.
 func (w *stepper) nearMistake(u []float64, i int) float64 {
 	above := min(u[i], w.next[i])
 	if u[i] < 0 {

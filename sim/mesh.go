@@ -83,8 +83,8 @@ func newMesh(inner float64, volumes []volume, water int, radial bool) *mesh {
 	return m
 }
 
-// lightShell is the share of the water's heat capacity under which a shell of pipe weighs less in a step's error: what
-// it takes up is too little to matter, but it would jump to its neighbours' temperature in steps of a second.
+// lightShell is the share of the water's heat capacity under which a shell weighs less in a step's error. The heat that it
+// takes up is too little to matter, but following it to its neighbours' temperature would take steps of a second.
 const lightShell = 0.1
 
 // weigh works out the weights of a full pipe's shells.
@@ -157,13 +157,13 @@ func (m *mesh) setDepthRatio(ratio float64) {
 	m.conduct(m.water)
 }
 
-// setGround says which part each volume has in what the undisturbed ground goes through,
-// from the soil volumes' first index and the soil's heat capacity [J/(m³ K)]. The field is
-// the undisturbed ground's plus the pipe's disturbance of it, so each soil volume changes as the
-// ground would without the pipe; and the pipe itself, which stands in soil's place,
-// receives the heat that the ground would have brought to its cross-section. That comes in through its rim: what holds
-// less heat than soil, as foam does, changes as the soil would; the first `sheltered` volumes, behind insulation, take
-// but a share of that (see shelter); and the rest goes to as much soil around as holds as much.
+// setGround gives each volume its share of what the undisturbed ground goes through, from the index of the first soil
+// volume and the soil's heat capacity [J/(m³ K)]. The temperatures around the pipe are those of the undisturbed ground
+// plus the pipe's disturbance of them, so each soil volume changes as the ground would without the pipe. The pipe stands in
+// the place of soil and receives the heat that the ground would have brought there. That heat comes in through its rim:
+// what holds less heat than soil, such as foam, changes as the soil would; the first `sheltered` volumes, which lie behind
+// insulation, take only a share of that (see shelter); and the rest goes to the soil around, as much of it as holds as much
+// heat.
 func (m *mesh) setGround(soil int, capacity float64, sheltered int, share float64) {
 	rest := 0.0 // heat for 1 K of the ground's [J/(m K)]
 	for i := range soil {
@@ -193,10 +193,10 @@ func (m *mesh) setGround(soil int, capacity float64, sheltered int, share float6
 	}
 }
 
-// shelter is the share of the ground's own change that reaches what lies behind insulation of some resistance [m K/W], in
-// soil of conductivity k [W/(m K)], at once; the rest must come by conduction. It is 1 with none, and falls as the
-// insulation's resistance grows beside that of the soil in whose place the pipe stands, 1/(8πk): by so much a cylinder
-// heated throughout is warmer, on average, than its rim (Carslaw and Jaeger 1959, 7.2, from memory).
+// shelter is the share of the ground's own change that reaches at once what lies behind insulation of some resistance
+// [m K/W], in soil of conductivity k [W/(m K)]; the rest must come by conduction. It is 1 without insulation, and falls as
+// the insulation's resistance grows beside that of the soil in whose place the pipe stands, 1/(8πk): a cylinder heated
+// throughout is warmer than its rim by so much for each W/m, on average (Carslaw and Jaeger 1959, 7.2, from memory).
 func shelter(insulation, k float64) float64 {
 	core := 1 / (8 * math.Pi * k)
 	return core / (core + insulation)

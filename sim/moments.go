@@ -1,6 +1,6 @@
 package sim
 
-// Moment is the line at an instant that people ask about. Snapshots are taken at weather rows: the first at or after it.
+// Moment is the line at an instant that people ask about, as it stood at the first weather row at or after that.
 type Moment struct {
 	Kind MomentKind
 	Snapshot

@@ -58,9 +58,8 @@ func (m *mound) thickness() float64 {
 	return m.ice() / (heat.IceDensity * m.area)
 }
 
-// take lets a mass of water [kg] and its heat [J] onto the ground; frozen: that is below 0 °C. Ground
-// that is not, and has no ice on it, drinks the water or lets it run off.
-// What runs off is returned, with its heat.
+// take lets a mass of water [kg] and its heat [J] onto the ground, which is frozen or not. Ground that is not, and has no
+// ice on it, drinks the water or lets it run off. What runs off is returned, with its heat.
 func (m *mound) take(mass, warmth float64, frozen bool) (off, carried float64) {
 	m.arrived.add(mass)
 	m.mass += mass
@@ -87,7 +86,7 @@ func (m *mound) drain(frozen bool) (off, carried float64) {
 	return off, carried
 }
 
-// march leaves the mound to the air for dt [s]: x is its surface, melt what melts it at least [W/m²].
+// march leaves the mound to the air for dt [s]: x is its surface, melt the heat flow that melts it at least [W/m²].
 func (m *mound) march(x *exchange, melt, dt float64, frozen bool) {
 	if m.mass <= 0 {
 		return

@@ -104,7 +104,7 @@ func (s *mounds) follow(m *mound, t float64) {
 	}
 }
 
-// let lets water [kg] with its heat [J] go at time t.
+// let lets water [kg] with its heat [J] go onto a mound's ground at time t [s].
 func (s *mounds) let(m *mound, t, mass, warmth float64) {
 	if m == nil || mass <= 0 {
 		return
@@ -123,8 +123,8 @@ func (s *mounds) letOut(t, mass, warmth float64) {
 	s.let(s.outlet, t, off, carried)
 }
 
-// letRelief lets what the reliefs let go by time t onto the ground before each, as it parted with so
-// much snow.
+// letRelief lets what ran out of the reliefs by time t [s] onto the ground before each, in the shares in which they flow at
+// the level of the parting beside so much snow [m].
 func (s *mounds) letRelief(p parting, snow, t, mass, warmth float64) {
 	j := s.w.joint
 	all := j.relief(p.level, snow)
@@ -165,7 +165,7 @@ func (s *mounds) judge(t float64) (turned bool, at float64) {
 	return turned, at
 }
 
-// results are those on which water came.
+// results are the mounds to which water came.
 func (s *mounds) results() []Mound {
 	var out []Mound
 	if s.outlet != nil && s.lip.arrived.value() > 0 {

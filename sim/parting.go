@@ -39,10 +39,11 @@ func (w *winter) parting(t, rate float64) parting {
 	return w.parted.out
 }
 
-// behindJoint is the line behind the joint as what runs through it meets it; nothing changes it but what is kept.
+// behindJoint is what the line behind the joint sets against water that runs through it. All but kept stays as it was
+// made.
 type behindJoint struct {
 	duct          duct
-	fall, manning float64 // over all of its length [-], of its entry [s/m^(1/3)]
+	fall, manning float64 // fall over its length [-]; Manning's n at its entry [s/m^(1/3)]
 	high          float64 // its highest invert [m], of a glued line; −Inf: it starts at a standpipe
 	entry         *cell
 	kept          [128]ductFlow

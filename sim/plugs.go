@@ -13,7 +13,7 @@ func (p plugs) none() bool { return p.house < 0 && !p.behind() }
 // behind reports ice that shuts the line behind the joint.
 func (p plugs) behind() bool { return p.run >= 0 || p.riser }
 
-// findPlugs sorts the cells that are shut.
+// findPlugs says where the cells that are shut lie.
 func (l *line) findPlugs(shut []bool) plugs {
 	p := plugs{house: -1, first: -1, run: -1}
 	for i, s := range shut {

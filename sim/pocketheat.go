@@ -94,9 +94,9 @@ func (h *pocketHeat) march(dt, t, held float64) float64 {
 	return h.u - before
 }
 
-// relax brings an enthalpy u, which is zero-point at 0 °C and has a heat capacity [J/K], towards
-// the surroundings through a conductance [W/K] for dt [s], but not across 0 °C. It returns what
-// of dt is left then.
+// relax brings an enthalpy u [J] towards that of its surroundings [°C] through a conductance [W/K] for dt [s], but not
+// across 0 °C, where it is `zero`; capacity is its heat capacity [J/K]. It returns the new enthalpy and what of dt is left
+// at 0 °C.
 func relax(u, zero, capacity, conductance, around, dt float64) (float64, float64) {
 	t := (u - zero) / capacity
 	next := around + (t-around)*math.Exp(-conductance*dt/capacity)
@@ -107,7 +107,7 @@ func relax(u, zero, capacity, conductance, around, dt float64) (float64, float64
 }
 
 // melt adds a heat flow [W] for dt [s] to a node at 0 °C, whose enthalpy lies between −latent and
-// 0 [J], until it is all liquid or all ice. It returns what of dt is left then.
+// 0 [J], until it is all liquid or all ice. It returns the new enthalpy and what of dt is left then.
 func melt(u, latent, flow, dt float64) (float64, float64) {
 	next := math.Min(0, math.Max(-latent, u+flow*dt))
 	if flow == 0 {
@@ -124,7 +124,7 @@ func (h *pocketHeat) take(kg, held float64) float64 {
 	return carried
 }
 
-// slowed is how much slower the frozen ground drinks, as a share [-].
+// slowed is the conductivity of the ground, frozen as it is at t [s], over that unfrozen [-].
 func (h *pocketHeat) slowed(t float64) float64 {
 	if h.soil.Porosity <= 0 {
 		return 1

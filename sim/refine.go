@@ -44,7 +44,7 @@ func (s Stepping) Times(n float64) Stepping {
 	return s
 }
 
-// NewSteppedAir is NewOpenAir with steps of one's own.
+// NewSteppedAir is NewOpenAir with the given steps.
 func NewSteppedAir(s *weather.Series, steps Stepping) *OpenAir {
 	return &OpenAir{newSky(s, 1), newStepper(steps)}
 }

@@ -63,7 +63,7 @@ type Verdict struct {
 	ClosedByMound   bool     // it first shut by ice on the ground at its end, not by ice in it
 	ClosedDendritic *float64 // when it would first shut if the water supercooled to −4 °C before freezing
 	Reopened        *float64 // when the line opened for the last time; nil: still shut at the end, or never shut
-	ShutFor         float64  // total time shut [s]
+	ShutFor         float64  // total time that the line was shut [s]
 	Relief          *float64 // relief first ran
 	Spill           *float64 // water first let go beside the house
 	Floor           *float64 // floor first wet
@@ -241,9 +241,14 @@ type Warning struct {
 	Sentence string
 }
 
-// CycleRecord is what became of one pump cycle [m³].
+// CycleRecord is what became of the water of one pump cycle.
 type CycleRecord struct {
-	Time, Volume, Outlet, Relief, Rim, Refused float64
-	Run                                        float64 // time the pump ran [s]
-	Level                                      float64 // highest level in the standpipe above ground at the wall [m]; NaN: no standpipe
+	Time    float64 // when the pump started, seconds since the first weather row
+	Volume  float64 // that the pump was to lift [m³]
+	Outlet  float64 // of that, left at the far end [m³]
+	Relief  float64 // out of relief openings [m³]
+	Rim     float64 // over the standpipe's rim [m³]
+	Refused float64 // not pumped: the line did not take it, or the next cycle came too soon [m³]
+	Run     float64 // time the pump ran [s]
+	Level   float64 // highest level in the standpipe above ground at the wall [m]; NaN: no standpipe
 }

@@ -167,8 +167,8 @@ type turn struct {
 	at   float64 // [s]
 }
 
-// against is what can be set against ice in a cell: behind the joint the head from the lip
-// to the outlet, before it the pump's.
+// against is the head that can push water through an iced cell, and the flow that ought to pass: behind the joint the head
+// from the lip down to the outlet, before it the pump's.
 func (w *winter) against() (inHouse, behind driveHead) {
 	l := w.line
 	from := func(top float64) driveHead {

@@ -5,8 +5,8 @@ import "math"
 const (
 	secondsYear = 365 * 86400.0
 	spinSettled = 0.002       // change of any temperature over a year that counts as none [K]
-	spinRough   = 0.02        // and while steps are rough [K]
-	spinCoarse  = 10          // how much larger the tolerance of rough steps is: they lead to within 1 mK of where finer ones do
+	spinRough   = 0.02        // the same while steps are rough [K]
+	spinCoarse  = 10          // how many times as large the tolerance of rough steps is: they lead to within 1 mK of where finer ones do [-]
 	spinYears   = 150         // after so many the spin-up gives up
 	spinStep    = 4 * 86400.0 // its longest step where the drive is smooth [s]
 )

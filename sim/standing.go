@@ -36,7 +36,7 @@ func (l *line) massAt(levels []float64) []float64 {
 	return l.level.mass
 }
 
-// release leaves all standing water to the levels, once water has run.
+// release forgets what the layout says stands in the line: once water has run, levels alone decide.
 func (l *line) release() {
 	for _, c := range l.cells {
 		c.written = 0

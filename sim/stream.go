@@ -58,6 +58,7 @@ func (s stream) gather() stream {
 	return s
 }
 
+// blendParcels mixes two parcels; heat and mass stay.
 func blendParcels(a, b parcel) parcel {
 	m := a.mass + b.mass
 	if m == 0 {
@@ -66,8 +67,8 @@ func blendParcels(a, b parcel) parcel {
 	return parcel{m, (a.mass*a.u + b.mass*b.u) / m}
 }
 
-// split takes the last `mass` kg off the stream, which is used up: it returns what goes on, where the
-// stream was, and what stays, last first, in the given room.
+// split takes the last `mass` kg off the stream. It returns what goes on, in the stream's own memory, and what stays, last
+// first, in the given room.
 func (s stream) split(mass float64, room stream) (on, stay stream) {
 	stay = room[:0]
 	for i := len(s) - 1; i >= 0; i-- {
@@ -85,8 +86,8 @@ func (s stream) split(mass float64, room stream) (on, stay stream) {
 	return s[:0], stay
 }
 
-// splitFront takes the first `mass` kg of a stream, which is used up, apart from the rest, which comes into
-// the given room.
+// splitFront takes the first `mass` kg of a stream apart, in the stream's own memory, from the rest, which comes into the
+// given room.
 func splitFront(s stream, mass float64, room stream) (rest, front stream) {
 	front, rest = s.split(s.mass()-mass, room)
 	slices.Reverse(rest)
@@ -105,8 +106,7 @@ func (s stream) mean() parcel {
 // fusion is the latent heat as enthalpy of liquid water [K].
 const fusion = heat.Fusion / heat.LiquidHeat
 
-// freezeOut takes the ice out of the stream and returns the liquid that goes on, where the stream was, and
-// the ice.
+// freezeOut takes the ice out of the stream and returns the liquid that goes on, in the stream's own memory, and the ice.
 func (s stream) freezeOut() (liquid stream, ice parcel) {
 	liquid = s[:0]
 	for _, p := range s {

@@ -18,6 +18,7 @@ type StepError struct {
 	Surface  float64 // of pipe or insulation, or of the buried pipe's ring of soil [°C]
 }
 
+// Error gives place, time and state in words.
 func (e *StepError) Error() string {
 	holds := "no water in it"
 	if !math.IsNaN(e.Water) {
@@ -35,6 +36,7 @@ type GroundStepError struct {
 	Surface     float64 // of the ground [°C]
 }
 
+// Error gives depth, time and state in words.
 func (e *GroundStepError) Error() string {
 	return fmt.Sprintf("ground %.3f m down, hour %.4f: a heat step of %.2g s does not converge; %.2f °C there, %.2f °C at the surface",
 		e.Depth, e.Time/3600, e.Step, e.Temperature, e.Surface)

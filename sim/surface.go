@@ -61,7 +61,7 @@ func newSurface(site *pipe.Site, key groundKey, s *weather.Series, pack weather.
 	return f
 }
 
-// prepare works out what drives the heat balance, which a ground that is computed already does not need.
+// prepare works out what drives the heat balance. A ground that a store has already does not need it.
 func (f *surface) prepare() {
 	if f.balance == nil {
 		return
@@ -103,9 +103,8 @@ func (f *surface) bare() float64 {
 	return 1/groundFilm + coverResistance[f.cover]
 }
 
-// at is what the ground sees at a weather row. top and half are the temperature [°C] of the
-// uppermost volume's node and the resistance from there to the surface [m² K/W], which decide
-// how warm the surface gets in the sun.
+// at is what the ground sees at a weather row. top is the temperature of the uppermost volume's node [°C] and half the
+// resistance from there to the surface [m² K/W]: they decide how warm the surface gets in the sun.
 func (f *surface) at(row int, top, half float64) behind {
 	air := f.air[row]
 	switch {
@@ -139,9 +138,9 @@ func (f *surface) at(row int, top, half float64) behind {
 // kelvin (Kuusisto 1980, as the snow pack has it) times the heat of fusion.
 const meltHeat = 3.5e-3 / 86400 * heat.WaterDensity * heat.Fusion
 
-// wet is what the ground sees under melting snow, through a resistance `below` with the snow: water
-// at 0 °C seeps down and freezes on cold ground, which then stands at 0 °C as if no snow kept it from
-// that; but it gives no more heat than `melt` [W/m²] has made water of.
+// wet is what the ground sees under melting snow; `below` is the resistance down to it, snow included. Water at 0 °C seeps
+// down and freezes on cold ground, which then stands at 0 °C as if there were no snow, but takes no more heat than `melt`
+// [W/m²] has turned into water.
 func (f *surface) wet(below, melt, top, half float64) behind {
 	soaked := behind{math.Max(coverResistance[f.cover], leastSurface), 0}
 	dry := behind{math.Max(below, leastSurface), 0}

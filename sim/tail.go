@@ -9,7 +9,7 @@ import (
 	"winterline/sim/heat"
 )
 
-// tail is how the water drains that is still on its way when the pump stops: what the
+// tail is how the water that is still on its way when the pump stops drains: what the
 // standpipe and the running line hold above what will stand in them, kept in line.transit.
 // The standpipe drains by Torricelli, then the line by Manning, ever more slowly.
 type tail struct {
@@ -17,20 +17,20 @@ type tail struct {
 	elapsed float64 // since the pump stopped [s]
 }
 
-// tailPoint is what is left of the standpipe's and of the line's own part of a tail so long
-// after the pump stopped.
+// tailPoint says which shares of the standpipe's and of the line's own part of a tail are left at a time since the pump
+// stopped [s].
 type tailPoint struct{ time, standpipe, line float64 }
 
 // tailShares are the shares of the line's own part between which it is taken to run evenly;
 // after the last it is followed down to the film that a dry pipe keeps.
 var tailShares = []float64{1, 0.4, 0.1}
 
-// tailWarm is how warm all walls of the line behind the joint must be for the line's own part to run off evenly
-// throughout: none of it can freeze then, and how fast it runs has no effect [°C].
+// tailWarm is how warm all walls of the line behind the joint must be for the line's own part to be taken to run off evenly
+// from beginning to end [°C]: none of it can freeze then, and how fast it runs has no effect.
 const tailWarm = 0.25
 
-// briefTail is how long a standpipe's part of a tail may take that runs off with the line's own first part [s]: nothing
-// freezes in that time.
+// briefTail is up to how long the standpipe's part of a tail is let run off together with the first of the line's own [s]:
+// nothing freezes in that time.
 const briefTail = 10.0
 
 // warmBed reports that no wall of the line behind the joint is colder than tailWarm.
@@ -231,8 +231,8 @@ func (w *winter) trickle(t, dt, standpipe, line float64) error {
 	return nil
 }
 
-// keepOnWay lets a cell's stream run on behind what was on its way there before, but for the last
-// `kept` kg, which are on their way now.
+// keepOnWay lets what was on its way in a cell run on, with the cell's stream behind it, but for the last `kept` kg, which
+// are on their way there now.
 func (l *line) keepOnWay(i int, out stream, kept float64) stream {
 	if p := l.transit[i]; p.mass > 0 {
 		out = slices.Insert(out, 0, p)

@@ -15,12 +15,12 @@ type Trapped struct {
 	Where  string   // segment of the plug, of two the one downstream
 	Valve  bool     // the other end is the check valve; else a plug too
 	Volume float64  // liquid when it was first shut in [m³]
-	// Pressure above the air's that it cannot have passed [Pa]: the smaller of what the water frozen
-	// since would do in a rigid length, and what the ice bears at its coldest before it melts. The
-	// pipe's stretch, and a plug that slips, are left out: an upper bound.
+	// Pressure above the air's that cannot have been passed [Pa]: the smaller of what the water frozen
+	// since would do in a rigid pipe, and what ice bears at the coldest before it melts. That the
+	// pipe stretches and a plug may slip is left out: it is an upper bound.
 	Pressure float64
 	Coldest  float64 // of the ice around it when that was reached [°C]
-	Rigid    bool    // the rigid length's figure was the smaller
+	Rigid    bool    // the rigid pipe's figure was the smaller
 }
 
 // trap follows the trapped water of a run.

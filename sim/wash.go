@@ -51,7 +51,7 @@ func (c *cell) wash(w *stepper, s *sky, p passage, in stream, first int) error {
 	return nil
 }
 
-// washOver is washStep, in two halves where it does not converge whole.
+// washOver is washStep, and where that does not converge two halves of it.
 func (c *cell) washOver(w *stepper, s *sky, p passage, part parcel, first int, t, h float64) (float64, error) {
 	given, ok := c.washStep(w, s, p, part, first, t, h)
 	if ok {
@@ -107,8 +107,8 @@ func (c *cell) washStep(w *stepper, s *sky, p passage, part parcel, first int, t
 // washEnds couples the running water to the bed: over a cell's length its temperature
 // falls towards the bed's exponentially (plug flow), so that what it gives is
 // capacity rate × (1 − exp(−NTU)) × the difference at the inlet. Water at 0 °C does not cool on a
-// frozen bed, it freezes, and gives all that the film lets it, up to its heat of fusion; thawing is the conductance
-// where it does not.
+// frozen bed, it freezes, and gives all that the film lets it, up to its heat of fusion. thawing is the conductance to a
+// bed on which it does not freeze.
 func (c *cell) washEnds(s *sky, p passage, part parcel, first int, t float64) (e ends, thawing float64) {
 	e = ends{first: first, tieNode: first, tieT: max(0, part.u)}
 	e.outR, e.outT = c.outside.atSurface(s, t, c.surfaceTemperature())

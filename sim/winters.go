@@ -114,7 +114,7 @@ func (p *pasts) march(ctx context.Context, s Settings, workers int) error {
 	return group.Wait()
 }
 
-// of is what a case has to know of the time before a season; nil where it lies in no ground.
+// of is what a case has to know of the ground before a season; nil where none of its line is buried.
 func (p *pasts) of(k, season int) (all []remembered) {
 	for _, at := range p.needs[k] {
 		all = append(all, p.kept[at][season])
