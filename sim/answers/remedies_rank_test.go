@@ -172,17 +172,8 @@ func TestPairs(t *testing.T) {
 
 // A change that takes a table away does not go with one to a value in it, in whichever order the two stand.
 func TestPairsThatTouchOneTable(t *testing.T) {
-	s := scenarioSource(t, "downspout-joins", rainFirst)
-	k, err := s.Case()
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := sim.Run(context.Background(), k, sim.Settings{WithoutDendritic: true})
-	if err != nil {
-		t.Fatal(err)
-	}
 	by := map[Kind]Change{}
-	for _, c := range Changes(s, k, r) {
+	for _, c := range changesOf(t, scenarioSource(t, "downspout-joins", rainFirst)) {
 		by[c.Kind] = c
 	}
 	end, pocket, cover := by[OpenOutlet], by[EnlargePocket], by[DeepenCover]

@@ -2,7 +2,6 @@ package answers
 
 import (
 	"bytes"
-	"context"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -61,11 +60,7 @@ func changesOf(t testing.TB, s Source) []Change {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := sim.Run(context.Background(), base, sim.Settings{WithoutDendritic: true})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return Changes(s, base, r)
+	return Changes(s, base, baseOf(t, s))
 }
 
 func findChange(t testing.TB, list []Change, key string) Change {
