@@ -24,9 +24,9 @@ type Drawn struct {
 	Source   string   `json:"source"`
 }
 
-// Quantities that are drawn. Each has one column of the Latin hypercube, whichever layouts need it, so that all layouts meet the
-// same draws: wetter than usual soil is so for all of them. A new one goes to the end, where it leaves the others' draws as
-// they are.
+// Quantities that are drawn. Each has one column of the Latin hypercube, whichever layouts need it, so that all layouts
+// meet the same draws: where the soil is wetter than usual it is so for all of them. A new one goes to the end, where it
+// leaves the others' draws as they are.
 const (
 	drawMoisture = iota
 	drawWind
@@ -114,7 +114,7 @@ func (d *drawn) at(p float64) float64 {
 // draw are the values of all quantities in one draw, as shares of all draws that lie below.
 type draw [drawnQuantities]float64
 
-// drawsOf are so many draws.
+// drawsOf makes n draws, in which each quantity takes a value from each n-th of all that it may be (Latin hypercube).
 func drawsOf(n int, seed uint64) []draw {
 	ranges := make([]chance.Range, drawnQuantities)
 	for i := range ranges {

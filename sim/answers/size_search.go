@@ -22,7 +22,7 @@ type Tried struct {
 	Margin   *Bound // of the goal; nil: not worked out, as for values between those of the curve
 }
 
-// Sized is the answer to how little of a quantity does it.
+// Sized is the answer to how little of a quantity is enough.
 type Sized struct {
 	Vary  Vary // the segment found where none was named
 	Keep  Keep
@@ -41,7 +41,7 @@ type Sized struct {
 const parts = 10
 
 // Size finds the least value of a quantity that keeps what is to be kept, to a rung of its ladder. The whole range is
-// tried in even steps first; between neighbours of which one survives and the other does not the search goes on.
+// tried in even steps first; then the search goes on between neighbours where one survives and the other does not.
 func (e *Engine) Size(ctx context.Context, s Source, v Vary, keep Keep) (*Sized, error) {
 	return e.forRemedies().size(ctx, s, v, keep, true)
 }
@@ -190,11 +190,11 @@ func survivors(curve []Tried, possible []int) (first, last int) {
 	return first, last
 }
 
-// between halves the rungs between one that does not do (−1: none below) and one that does, and gives the least found that does,
-// with its margin.
+// between halves the rungs between one that is not enough (−1: none below) and one that is, and gives the least found that
+// is, with its margin.
 func (z *sizing) between(ctx context.Context, low, high int, best Tried) (*Tried, error) {
 	if low < 0 {
-		low = high - 1 // the range's lowest value does it: nothing to search
+		low = high - 1 // the range's lowest value is enough: nothing to search
 	}
 	for high-low > 1 {
 		mid := (low + high) / 2
@@ -226,14 +226,14 @@ func ordered(curve []Tried, possible []int) bool {
 	return true
 }
 
-// SizedTwo is how little of one quantity does it beside each value of another.
+// SizedTwo is how little of one quantity is enough beside each value of another.
 type SizedTwo struct {
 	First, Second Vary
 	Keep          Keep
 	Values        []BesideFirst // from the least up
 }
 
-// BesideFirst is one value of the first quantity and what it takes of the second.
+// BesideFirst is one value of the first quantity and how much of the second is needed beside it.
 type BesideFirst struct {
 	Value  float64
 	Change Change // of the first; Barred: not possible here, and Second is nil

@@ -38,8 +38,8 @@ func (p *wintersPlan) drawnFor(k *sim.Case) []Drawn {
 	return out
 }
 
-// runDraws simulates units of work with draws, counted from the first of these, from one index up to another. Draws go side by
-// side, each with cases and ground of its own, which are gone before its worker takes the next.
+// runDraws simulates units of work with draws, counted from the first of these, from one index up to another. Draws go
+// side by side, each with cases and ground of its own, which are gone before its worker takes the next.
 func (p *wintersPlan) runDraws(ctx context.Context, e *Engine, from, to int) ([]DrawnOutcome, error) {
 	if from >= to {
 		return nil, nil
@@ -57,7 +57,7 @@ func (p *wintersPlan) runDraws(ctx context.Context, e *Engine, from, to int) ([]
 	return out, err
 }
 
-// runDraw simulates winters and layouts with a draw, from a unit on, as many as there is room for.
+// runDraw simulates units of work with draw n, counted from the draw's first, from one of them until out is full.
 func (p *wintersPlan) runDraw(ctx context.Context, e *Engine, n, from int, out []DrawnOutcome) error {
 	layouts := len(p.question.Layouts)
 	first := from / layouts
@@ -127,9 +127,9 @@ func (a *WintersAnswer) DrawnOf(layout int) []DrawnCount {
 // Likelihood is how likely a layout is to fail in a winter when what nobody knows well is drawn.
 type Likelihood struct{ Shut, Wet, Floor chance.Share }
 
-// likelihood is that of a layout; nil where nothing was drawn. A winter counts by the share of the draws in which it failed: draws
-// tell what is not known of the house, and only winters tell how winters differ, so that the interval is that of so many
-// winters, however many draws there are.
+// likelihood is that of a layout; nil where nothing was drawn. A winter counts by the share of the draws in which it
+// failed. Draws stand for what is not known of the house, and only winters tell how winters differ: so the interval is
+// that of the number of winters, however many draws there are.
 func (a *WintersAnswer) likelihood(layout int) *Likelihood {
 	counts := a.DrawnOf(layout)
 	if counts == nil {

@@ -44,7 +44,7 @@ type WinterOutcome struct {
 	Margin *Margin `json:"margin"` // nil: not asked for
 }
 
-// outcomeOf boils down what became of a layout in a winter.
+// outcomeOf is what is kept of the result of a layout in a winter.
 func outcomeOf(w weather.Winter, layout int, k *sim.Case, r *sim.Result) WinterOutcome {
 	v := r.Verdict
 	o := WinterOutcome{

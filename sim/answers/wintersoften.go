@@ -35,7 +35,7 @@ func (a *WintersAnswer) Summarize(layout int) WintersSummary {
 	return s
 }
 
-// counted is how often winters fail of which nothing but the count is known.
+// counted is how often winters fail, where only their count is known.
 func counted(failed, winters int) chance.Frequency {
 	return chance.Frequency{Winters: winters, Failed: failed, Chance: chance.Counted(float64(failed), winters), Basis: chance.FewWinters}
 }

@@ -50,8 +50,8 @@ func (a *WintersAbout) work() work {
 	return w
 }
 
-// units are the units of work of a share, from one up to another. Shares take about as long as each other and are in the order
-// of the units, so that one needs the ground of few winters or draws.
+// units are the units of work of a share, from one up to another. Shares take about as long as each other, and each is a
+// stretch of the units' order, so that it needs the ground of few winters or draws.
 func (p Part) units(w work) (from, to int) { return w.until(p.Part-1, p.Of), w.until(p.Part, p.Of) }
 
 // until is where part of so many equal parts ends.

@@ -8,8 +8,8 @@ import (
 	"winterline/weather"
 )
 
-// wintersPlan is a question laid out: all its units of work in their fixed order. That is winter by winter and layout by layout in
-// each; then, for every draw, the same.
+// wintersPlan is a question laid out: all its units of work in their fixed order, which is winter by winter, and layout by
+// layout in each; then the same for every draw.
 type wintersPlan struct {
 	question *WintersQuestion
 	spans    []spanPlan

@@ -8,8 +8,8 @@ import (
 	"winterline/weather"
 )
 
-// run simulates units of work without draws from one index up to another. Winters go side by side, and the layouts of a winter, which
-// share its ground where their sites agree, one after the other.
+// run simulates units of work without draws from one index up to another. Winters go side by side; the layouts of a winter,
+// which share its ground where their sites agree, go one after the other.
 func (p *wintersPlan) run(ctx context.Context, e *Engine, from, to int) ([]WinterOutcome, error) {
 	layouts := len(p.question.Layouts)
 	if from >= to {
