@@ -15,7 +15,7 @@ const MostDraws = 10_000
 
 // Drawn is a quantity that nobody knows well, as it is drawn for a layout. What the layout writes is not drawn.
 type Drawn struct {
-	Quantity string   `json:"quantity"` // of Quantities of draws: soil_moisture, wind_exposure and so on
+	Quantity string   `json:"quantity"` // as DrawnQuantities names it: soil_moisture, wind_exposure and so on
 	Key      string   `json:"key"`      // of the layout; or nucleation, slush_limit, which belong to the simulation
 	Low      float64  `json:"low"`      // in SI, °C
 	High     float64  `json:"high"`
