@@ -123,3 +123,23 @@ func FuzzReadCycles(f *testing.F) {
 		}
 	})
 }
+
+// FuzzReadInflow holds the same of inflow, whose every row is a flow that a basin can be asked to take.
+func FuzzReadInflow(f *testing.F) {
+	f.Add("time,inflow_l_h\n2026-01-17 05:00,45\n2026-01-17 06:00,0\n")
+	f.Add("time,inflow_gal_h\r\n2026-01-17T05:00,1e3\r\n2026-01-17 05:00,\"4\"\r\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		rows, ps := ReadInflow("f.csv", strings.NewReader(text))
+		if len(ps) > 0 && rows != nil {
+			t.Fatal("rows beside problems")
+		}
+		for i, r := range rows {
+			if !(r.Inflow >= 0 && r.Inflow <= 0.1) {
+				t.Fatalf("row %d brings %g m³/s", i, r.Inflow)
+			}
+			if i > 0 && !r.Time.After(rows[i-1].Time) {
+				t.Fatalf("row %d is not after the one before", i)
+			}
+		}
+	})
+}
