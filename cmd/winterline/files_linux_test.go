@@ -107,7 +107,7 @@ func TestSignalsAtAnyTime(t *testing.T) {
 	var done, interrupted, ended int
 	for n := range runs {
 		asked := 1 - stands
-		signal := []os.Signal{os.Interrupt, syscall.SIGTERM}[n%2]
+		signal := []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP}[n%3]
 		c := starts(t, "", ask[asked]...)
 		time.Sleep(time.Duration(float64(takes) * 1.1 * draw.Float64()))
 		if err := c.Process.Signal(signal); err != nil && !errors.Is(err, os.ErrProcessDone) {
@@ -132,6 +132,53 @@ func TestSignalsAtAnyTime(t *testing.T) {
 	t.Logf("of %d runs %d were done, %d interrupted, %d ended before they had begun", runs, done, interrupted, ended)
 	if interrupted == 0 {
 		t.Error("no run was interrupted")
+	}
+}
+
+// A terminal that closes hangs up more than once; that is one interruption. A program that was started to ignore
+// hang-ups, as by nohup, goes on to its end.
+func TestHangUp(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		start []string // what starts the program; none: as it is
+		code  int
+		says  string
+	}{
+		{"twice", nil, exitFailed, "winterline: interrupted; nothing was written\n"},
+		{"ignored", []string{"sh", "-c", `trap "" HUP; exec "$@"`, "sh"}, exitDone, ""},
+	} {
+		house, begun := starterCase(t), filepath.Join(t.TempDir(), "weather.csv")
+		if err := syscall.Mkfifo(begun, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		words := slices.Concat(c.start, []string{"winterline", "run", house, "--no-margin", "--charts", "none", "--weather", begun})
+		p := exec.CommandContext(t.Context(), words[0], words[1:]...)
+		p.Stdout, p.Stderr = &bytes.Buffer{}, &bytes.Buffer{}
+		if err := p.Start(); err != nil {
+			t.Fatal(err)
+		}
+		// It waits for the other end of its weather: by then it heeds signals.
+		weather, err := os.OpenFile(begun, os.O_WRONLY, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range 2 {
+			if err := p.Process.Signal(syscall.SIGHUP); err != nil {
+				t.Fatal(err)
+			}
+			time.Sleep(50 * time.Millisecond)
+		}
+		text, err := os.ReadFile(filepath.Join(house, "weather.csv"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := weather.Write(text); err != nil {
+			t.Errorf("%s: the program is gone: %v", c.name, err)
+		}
+		weather.Close()
+		if r := ranAs(t, p); r.code != c.code || r.err != c.says {
+			t.Errorf("%s: exit code %d, signal %v: %q; want %d and %q", c.name, r.code, r.signal, r.err, c.code, c.says)
+		}
 	}
 }
 
