@@ -38,7 +38,8 @@ func (e *FolderError) Error() string {
 // built in a hidden folder beside it, flushed to disk and moved into place. An
 // existing folder is replaced only if its summary.json is ours; otherwise, and when
 // the folder that should hold dir does not exist, the error is a *FolderError.
-// On any error what stood there before stands there still.
+// On any error what stood there before stands there still. What an earlier run
+// left beside it when it was killed is put back or removed (leftovers.go).
 func WriteFolder(dir string, files []File) error {
 	return WriteFolderContext(context.Background(), dir, files)
 }
@@ -46,14 +47,7 @@ func WriteFolder(dir string, files []File) error {
 // WriteFolderContext is WriteFolder that stops between two files, and leaves nothing
 // behind, once ctx is done.
 func WriteFolderContext(ctx context.Context, dir string, files []File) error {
-	target, err := resolveTarget(dir)
-	if err != nil {
-		return err
-	}
-	if err := mayReplace(dir, target); err != nil {
-		return err
-	}
-	building, err := makeBeside(dir, target)
+	building, target, err := makeRoom(dir)
 	if err != nil {
 		return err
 	}
@@ -88,24 +82,32 @@ func resolveTarget(dir string) (string, error) {
 // MayReplace gives the *FolderError that WriteFolder would, before there is anything to
 // write; nil where dir can take results. It makes a hidden folder where WriteFolder would, and takes it away again.
 func MayReplace(dir string) error {
-	target, err := resolveTarget(dir)
-	if err != nil {
-		return err
-	}
-	if err := mayReplace(dir, target); err != nil {
-		return err
-	}
-	building, err := makeBeside(dir, target)
+	building, _, err := makeRoom(dir)
 	if err != nil {
 		return err
 	}
 	return os.Remove(building)
 }
 
+// makeRoom finds the target of dir, tidies up beside it and makes the hidden folder in which results are built.
+func makeRoom(dir string) (building, target string, err error) {
+	if target, err = resolveTarget(dir); err != nil {
+		return "", "", err
+	}
+	putBack(target)
+	if err := mayReplace(dir, target); err != nil {
+		return "", "", err
+	}
+	if building, err = makeBeside(dir, target); err != nil {
+		return "", "", err
+	}
+	removeLeft(building, target)
+	return building, target, nil
+}
+
 // makeBeside makes the hidden folder beside target in which results are built.
 func makeBeside(dir, target string) (string, error) {
-	parent, name := filepath.Split(target)
-	building, err := os.MkdirTemp(parent, "."+name+".new-*")
+	building, err := os.MkdirTemp(filepath.Dir(target), hiddenName(target, newMark)+"*")
 	switch {
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return "", &FolderError{dir, "no way to write beside it (" + withoutPath(err).Error() + ")", "a folder above it that can be written to"}
@@ -224,7 +226,7 @@ func moveIntoPlace(building, target string) error {
 		}
 		return syncFolder(parent)
 	}
-	aside, err := os.MkdirTemp(parent, "."+name+".old-*")
+	aside, err := os.MkdirTemp(parent, hiddenName(target, oldMark)+"*")
 	if err != nil {
 		return fmt.Errorf("results folder: %w", err)
 	}

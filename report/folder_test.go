@@ -151,7 +151,7 @@ func TestFailedMoveRestores(t *testing.T) {
 	held := errors.New("held by another program")
 	defer func() { rename = os.Rename }()
 	rename = func(from, to string) error {
-		if strings.Contains(from, ".new-") {
+		if strings.Contains(from, newMark) {
 			return held
 		}
 		return os.Rename(from, to)
