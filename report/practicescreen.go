@@ -25,11 +25,11 @@ func practiceWords(r *sim.Result, o Options) []string {
 	}
 	switch rest := len(all) - len(lines); {
 	case len(lines) == 0:
-		return []string{"nothing that the trade would do otherwise made a difference in this winter (" + plural(float64(rest), "finding") + ": winterline check)"}
+		return []string{"nothing that the trade would do otherwise made a difference in this winter (" + plural(float64(rest), "finding") + ": report.html)"}
 	case rest > 0:
-		return append(lines, "with "+number(float64(rest), 0)+" more, why, and sources: winterline check, or summary.json")
+		return append(lines, "with "+number(float64(rest), 0)+" more, why, and sources: report.html")
 	}
-	return append(lines, "why, and sources: winterline check, or summary.json")
+	return append(lines, "why, and sources: report.html")
 }
 
 // findingNames are the kinds whose word in summary.json does not say enough by itself.

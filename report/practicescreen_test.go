@@ -57,12 +57,12 @@ func TestPracticeWords(t *testing.T) {
 		"relief opening under snow: snow shut every opening once; 30 L (7.9 gal) came out of the top of the standpipe",
 		"sag (yard run): ice stood in it for 3 days in all and shut it for 31 hours",
 		"relief opening that can frost shut below 0 °F (-18 °C): it ran in that cold 3 times and let 90 L (24 gal) go",
-		"with 1 more, why, and sources: winterline check, or summary.json",
+		"with 1 more, why, and sources: report.html",
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q", got)
 	}
-	if got, want := practiceWords(mild, Options{Findings: kindsOf(pipe.FindingSag)}), []string{"nothing that the trade would do otherwise made a difference in this winter (1 finding: winterline check)"}; !slices.Equal(got, want) {
+	if got, want := practiceWords(mild, Options{Findings: kindsOf(pipe.FindingSag)}), []string{"nothing that the trade would do otherwise made a difference in this winter (1 finding: report.html)"}; !slices.Equal(got, want) {
 		t.Errorf("a mild winter: %q", got)
 	}
 	if got := practiceWords(mild, Options{}); got != nil {

@@ -17,7 +17,7 @@ const (
 	whyMound    = "WHY IT FROZE SHUT: ice on the ground grew over %s."
 	whyUnknown  = "THE LINE FROZE SHUT."
 	whyIced     = "ICE FORMED, BUT THE LINE NEVER FROZE SHUT."
-	whyClear    = "NOTHING FROZE. If water came up in the basement all the same, ice in the line was not the cause; what this program cannot see stands below."
+	whyClear    = "NOTHING FROZE. If water came up in the basement all the same, look for another cause than ice in the line."
 	whyMoreShut = "It froze shut %s more: --all, or summary.json."
 
 	whySingles  = "ONE CHANGE, the same winter"

@@ -117,7 +117,7 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	}
 	digest := weather.DigestOf(spans...)
 	origin := provenanceOf(files, sums)
-	charts, err := o.drawing.draw(ctx, o.drawing.folder(o.paths, o.json), report.WithoutFolders(digest, namesOf(files)), spans, origin)
+	results, err := o.drawing.draw(ctx, o.drawing.folder(o.paths, o.json), report.WithoutFolders(digest, namesOf(files)), spans, origin)
 	if err != nil {
 		return err
 	}
@@ -128,7 +128,7 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	if o.json {
 		return report.SummarizeWeather(digest, origin).Encode(o.stdout)
 	}
-	told := report.WeatherOptions{System: o.units.system(), Window: o.window, All: o.all, Next: written, Charts: charts}
+	told := report.WeatherOptions{System: o.units.system(), Window: o.window, All: o.all, Next: written, Results: results}
 	if o.quiet {
 		return report.WeatherBrief(o.stdout, digest, told)
 	}
