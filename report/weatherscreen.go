@@ -17,10 +17,10 @@ const weatherWidth = 80
 // WeatherOptions are what the screen of a weather record is printed with.
 type WeatherOptions struct {
 	System  System
-	Window  int    // width [columns]; 0: not known
-	All     bool   // every entry of the ledger, not the first few
-	Next    string // what to type next; "": nothing
-	Results string // the folder of charts and summary, or why there is none; "": nothing
+	Window  int      // width [columns]; 0: not known
+	All     bool     // every entry of the ledger, not the first few
+	Written []string // files that hold the record in the plain form; nil: none
+	Results string   // the folder of charts and summary, or why there is none; "": nothing
 }
 
 // WeatherScreen prints what a weather record holds, how cold it was, and what was assumed
@@ -43,7 +43,8 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 		{"Assumed", noteWords(d, false)},
 		{"Mind", noteWords(d, true)},
 		{"Ledger", ledgerWords(d, o.All)},
-		{"Next", optional(o.Next)},
+		{"Written", writtenWords(o.Written)},
+		{"Next", nextWithWeather(o.Written)},
 		{"Results", optional(o.Results)},
 	}
 	return writeWeather(w, d, o, append([]block{{"", []string{""}}}, blocks...))
@@ -53,7 +54,7 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 // no winter that was, and what was written.
 func WeatherBrief(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 	return writeWeather(w, d, o, []block{
-		{"Typical", typicalWords(d)}, {"Design", designWords(d)}, {"Next", optional(o.Next)}, {"Results", optional(o.Results)},
+		{"Typical", typicalWords(d)}, {"Design", designWords(d)}, {"Written", writtenWords(o.Written)}, {"Next", nextWithWeather(o.Written)}, {"Results", optional(o.Results)},
 	})
 }
 

@@ -15,7 +15,7 @@ func runEvidence(ctx context.Context, o *verifyOptions) error {
 	if o.all || o.convergence || o.json {
 		return usage("found --html beside --all, --convergence or --json; expected it without them: the page holds every row and the study")
 	}
-	if problems := refuseExisting(o.html); len(problems) > 0 {
+	if problems := refuseNew(o.html); len(problems) > 0 {
 		return &inputError{problems: problems}
 	}
 	measured, err := verify.Measured()

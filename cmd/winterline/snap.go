@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 	"time"
@@ -11,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"winterline/pipe/units"
+	"winterline/report"
 	"winterline/weather"
 )
 
@@ -187,7 +187,7 @@ func runSnap(o *weatherOptions) error {
 	}
 	v, problems := o.snap.read()
 	if o.drawing.out != "" {
-		problems = append(problems, refuseExisting(o.drawing.out)...)
+		problems = append(problems, refuseNew(o.drawing.out)...)
 	}
 	if len(problems) > 0 {
 		return &inputError{problems: problems}
@@ -202,7 +202,7 @@ func runSnap(o *weatherOptions) error {
 	if err := writeNew(o.drawing.out, s.WritePlain); err != nil {
 		return err
 	}
-	return tellSnap(o.stdout, s, o.drawing.out)
+	return report.SnapScreen(o.stdout, s, o.drawing.out, o.window)
 }
 
 // makeSnap makes it by rule, or of the record that the command line names.
@@ -223,11 +223,4 @@ func (o *weatherOptions) makeSnap(v snapValues) (*weather.Series, error) {
 		return nil, &inputError{problems: problems}
 	}
 	return s, nil
-}
-
-// tellSnap says what was written and how it was made.
-func tellSnap(w io.Writer, s *weather.Series, file string) error {
-	_, err := fmt.Fprintf(w, "Design cold snap: %s.\n\nNext  %s is written; winterline run CASE --weather %s\n",
-		strings.Join(s.Design, ";\n  "), file, file)
-	return err
 }

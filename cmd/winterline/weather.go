@@ -128,7 +128,7 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	if o.json {
 		return report.SummarizeWeather(digest, origin).Encode(o.stdout)
 	}
-	told := report.WeatherOptions{System: o.units.system(), Window: o.window, All: o.all, Next: written, Results: results}
+	told := report.WeatherOptions{System: o.units.system(), Window: o.window, All: o.all, Written: written, Results: results}
 	if o.quiet {
 		return report.WeatherBrief(o.stdout, digest, told)
 	}
@@ -189,7 +189,7 @@ func (o *weatherOptions) target() (string, error) {
 	if target == "" {
 		return "", nil
 	}
-	if problems := refuseExisting(target); len(problems) > 0 {
+	if problems := refuseNew(target); len(problems) > 0 {
 		return "", &inputError{problems: problems}
 	}
 	return target, nil
@@ -226,12 +226,12 @@ func (o *weatherOptions) advice(files []weather.File) string {
 	return ""
 }
 
-// writeSpans writes one file, or one a span, and says what was written.
-func writeSpans(target string, spans []*weather.Series) (written string, err error) {
+// writeSpans writes one file, or one a span, and gives their names.
+func writeSpans(target string, spans []*weather.Series) (names []string, err error) {
 	if target == "" {
-		return "", nil
+		return nil, nil
 	}
-	names := []string{target}
+	names = []string{target}
 	if len(spans) > 1 {
 		names = nil
 		ending := filepath.Ext(target)
@@ -239,13 +239,17 @@ func writeSpans(target string, spans []*weather.Series) (written string, err err
 			names = append(names, fmt.Sprintf("%s-%d%s", strings.TrimSuffix(target, ending), i+1, ending))
 		}
 	}
+	var problems units.Problems
+	for _, name := range names {
+		problems = append(problems, refuseNew(name)...)
+	}
+	if len(problems) > 0 {
+		return nil, &inputError{problems: problems} // before the first is written
+	}
 	for i, s := range spans {
 		if err := writeNew(names[i], s.WritePlain); err != nil {
-			return "", err
+			return nil, err
 		}
 	}
-	if len(names) > 1 {
-		return fmt.Sprintf("%s to %s are written", names[0], names[len(names)-1]), nil
-	}
-	return target + " is written; winterline run CASE --weather " + target, nil
+	return names, nil
 }

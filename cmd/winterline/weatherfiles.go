@@ -226,11 +226,3 @@ func (f *summedFile) Close() error {
 	}
 	return errors.Join(err, f.file.Close())
 }
-
-// refuseExisting says that a file to be written is there already; nil where it is not.
-func refuseExisting(path string) units.Problems {
-	if _, err := os.Lstat(path); err != nil {
-		return nil
-	}
-	return units.Problems{{File: path, Found: "a file that is there already", Expected: "a new name: nothing is written over"}}
-}
