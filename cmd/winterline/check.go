@@ -54,10 +54,14 @@ Guesses and findings are told whenever the layout itself can be read.
 
 func runCheck(_ context.Context, o *checkOptions) error {
 	in, wrong := load(o.dir, &o.inputOptions)
-	if in == nil || in.layout == nil || in.profile == nil {
+	readable := in != nil && in.layout != nil && in.profile != nil
+	if in == nil || !readable && !o.json {
 		return wrong
 	}
-	checked := report.Checked{Name: in.name, Invented: in.demo, Files: in.names, Guesses: in.layout.Guesses, Findings: pipe.Practice(in.layout, in.profile)}
+	checked := report.Checked{Name: in.name, Invented: in.demo, Files: in.names}
+	if readable {
+		checked.Guesses, checked.Findings = in.layout.Guesses, pipe.Practice(in.layout, in.profile)
+	}
 	if wrong != nil {
 		var faults *inputError
 		if errors.As(wrong, &faults) {
@@ -75,7 +79,7 @@ func runCheck(_ context.Context, o *checkOptions) error {
 // print tells what was found; the errors on standard error, before the rest. They count as told then.
 func (o *checkOptions) print(c *report.Checked, wrong error, in *inputs) error {
 	if o.json {
-		return report.SummarizeCheck(c, in.provenance()).Encode(o.stdout)
+		return report.SummarizeCheck(c, report.Provenance{Version: version, Inputs: in.sums}).Encode(o.stdout)
 	}
 	told := report.Options{System: o.system(), Window: o.window}
 	if wrong == nil {
