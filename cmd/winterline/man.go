@@ -30,13 +30,13 @@ shows one; in a folder man1 below one of those that manpath names, man finds the
 // day on which they are written: the same program gives the same bytes.
 func runMan(root *cobra.Command, s streams, dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
+		return problem(dir, reason(err), "a folder that can be made")
 	}
 	released := time.Date(releaseYear, releaseMonth, 1, 0, 0, 0, 0, time.UTC)
 	root.DisableAutoGenTag = true
 	header := &doc.GenManHeader{Section: "1", Date: &released, Source: "winterline " + version, Manual: "Winterline manual"}
 	if err := doc.GenManTree(root, header, dir); err != nil {
-		return err
+		return problem(dir, reason(err), "a folder that can be written to")
 	}
 	pages, err := filepath.Glob(filepath.Join(dir, "winterline*.1"))
 	if err != nil {

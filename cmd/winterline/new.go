@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -107,17 +108,10 @@ func writeCase(dir string, files []caseFile) (err error) {
 	}()
 	for _, f := range files {
 		path := filepath.Join(dir, f.name)
-		out, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-		if err != nil {
+		if err := writeNew(path, func(w io.Writer) error { _, err := w.Write(f.text); return err }); err != nil {
 			return err
 		}
 		written = append(written, path)
-		if _, err := out.Write(f.text); err != nil {
-			return errors.Join(err, out.Close())
-		}
-		if err := out.Close(); err != nil {
-			return err
-		}
 	}
 	return nil
 }
