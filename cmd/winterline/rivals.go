@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"reflect"
 	"slices"
-	"strings"
 
 	"winterline/pipe"
 	"winterline/pipe/units"
@@ -172,8 +171,8 @@ func (r *rivals) water() error {
 
 // next is the command to type after this one.
 func (r *rivals) next() string {
-	if !answers.ManyWinters(r.first.spans) {
-		return "the same with --weather MANY-YEARS.csv --cycles \"every 6 h for 45 s\"   (how often, and years to pay back)"
+	if !r.first.demo && !answers.ManyWinters(r.first.spans) {
+		return "the same with --weather MANY-YEARS.csv --cycles \"every 6 h for 45 s\"\n(how often, and years to pay back)"
 	}
-	return strings.TrimSpace("winterline run "+r.first.typedDir()) + "   (one winter from day to day)"
+	return r.first.next("run", "one winter from day to day")
 }
