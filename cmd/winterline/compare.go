@@ -94,10 +94,7 @@ func runCompare(ctx context.Context, o *compareOptions) error {
 func (o *compareOptions) simulate(ctx context.Context, r *rivals) (*report.Comparison, error) {
 	bar := newProgress(o.streams, o.quiet || o.json, 1, "simulating the layouts")
 	defer bar.clear()
-	e := &answers.Engine{}
-	if tell := bar.part(0); tell != nil {
-		e.Progress = func(done, of int) { tell(float64(done) / float64(of)) }
-	}
+	e := &answers.Engine{Progress: bar.counted(0)}
 	c, err := e.Compare(ctx, &answers.CompareQuestion{
 		Rivals: r.all, Spans: r.first.spans, Margins: !o.noMargin, Seed: o.seed, Version: version, Inputs: r.sums,
 	})

@@ -72,7 +72,7 @@ func caseTitle(files fs.FS) string {
 
 // layoutOf reads a case's layout as far as it can be read; nil where it cannot.
 func layoutOf(files fs.FS) *pipe.Layout {
-	text, err := fs.ReadFile(files, "layout.toml")
+	text, err := readBounded("layout.toml", files.Open, pipe.MaxLayout)
 	if err != nil {
 		return nil
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -84,8 +83,11 @@ from one machine or many, into the answer that one run would have given, to the 
 // wintersEnding is what the standard folder has behind that of run.
 const wintersEnding = "-winters"
 
-// mostShares is how many files of shares a command line may name.
-const mostShares = 100_000
+// Bounds of what --merge takes: how many files of shares, and how large one may be [bytes].
+const (
+	mostShares = 100_000
+	mostShare  = 64 << 20
+)
 
 func runWinters(ctx context.Context, o *wintersOptions) error {
 	if err := o.checkShares(); err != nil {
@@ -112,7 +114,7 @@ func runWinters(ctx context.Context, o *wintersOptions) error {
 	return o.produce(ctx, watch, told, func(ctx context.Context) (*answers.WintersAnswer, error) {
 		bar := newProgress(o.streams, o.quiet || o.json, 1, "simulating the winters")
 		defer bar.clear()
-		a, err := o.engine(bar.part(0)).Winters(ctx, o.question(in))
+		a, err := (&answers.Engine{Progress: bar.counted(0)}).Winters(ctx, o.question(in))
 		return a, in.wintersError(err)
 	})
 }
@@ -169,7 +171,7 @@ func (o *wintersOptions) share(ctx context.Context, in *inputs) error {
 	}
 	bar := newProgress(o.streams, o.quiet, 1, "simulating share "+part.String())
 	defer bar.clear()
-	s, err := o.engine(bar.part(0)).WintersShare(ctx, o.question(in), part)
+	s, err := (&answers.Engine{Progress: bar.counted(0)}).WintersShare(ctx, o.question(in), part)
 	if err != nil {
 		return in.wintersError(err)
 	}
@@ -182,7 +184,7 @@ func (o *wintersOptions) join(ctx context.Context) error {
 	return o.produce(ctx, newStages(o.timings, o.stderr), told, func(context.Context) (*answers.WintersAnswer, error) {
 		var shares []answers.NamedShare
 		for _, file := range o.args {
-			text, err := os.ReadFile(file)
+			text, err := readBounded(file, opened, mostShare)
 			if err != nil {
 				return nil, problem(file, reason(err), "a share that winters --part has written")
 			}
@@ -201,15 +203,6 @@ func (o *wintersOptions) question(in *inputs) *answers.WintersQuestion {
 	source := in.source
 	source.Supply = in.supply
 	return &answers.WintersQuestion{Layouts: []answers.Source{source}, Spans: in.spans, Margins: !o.noMargin, Draws: o.draws, Seed: o.seed, Version: version, Inputs: in.sums}
-}
-
-// engine does the work and tells how far it is, where anybody looks.
-func (o *wintersOptions) engine(tell func(share float64)) *answers.Engine {
-	e := &answers.Engine{}
-	if tell != nil {
-		e.Progress = func(done, of int) { tell(float64(done) / float64(of)) }
-	}
-	return e
 }
 
 // wintersError tells a record that does not do for many winters as a fault of its file.

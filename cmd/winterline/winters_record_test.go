@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"math"
 	"os"
 	"strconv"
@@ -15,7 +16,7 @@ import (
 
 // inventedRecord is weather every six hours from 1 July 2001, measured nowhere: 8 °C in the mean, and from the mean to
 // winter and to summer so many kelvin, one number a winter, with a wave of five days of 6 K.
-func inventedRecord(swings ...float64) []byte {
+func inventedRecord(swings ...float64) ([]byte, error) {
 	s := &weather.Series{Start: time.Date(2001, 7, 1, 0, 0, 0, 0, time.UTC)}
 	for i := range len(swings)*365*4 + 8 {
 		t := 6 * 3600 * float64(i)
@@ -24,10 +25,8 @@ func inventedRecord(swings ...float64) []byte {
 		s.Time, s.Air = append(s.Time, t), append(s.Air, math.Round(10*air)/10)
 	}
 	var text bytes.Buffer
-	if err := s.WritePlain(&text); err != nil {
-		panic(err) // a buffer takes all that is written
-	}
-	return text.Bytes()
+	err := s.WritePlain(&text)
+	return text.Bytes(), err
 }
 
 // winterRecord: `winterrecord FILE SWING…` writes an invented record of as many winters as there are swings [K].
@@ -41,13 +40,15 @@ func winterRecord(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Check(err)
 		swings = append(swings, swing)
 	}
-	ts.Check(os.WriteFile(ts.MkAbs(args[0]), inventedRecord(swings...), 0o644))
+	text, err := inventedRecord(swings...)
+	ts.Check(errors.Join(err, os.WriteFile(ts.MkAbs(args[0]), text, 0o644)))
 }
 
 // The examples of winters name this record.
 func writeManyYears(t *testing.T) {
 	t.Helper()
-	if err := os.WriteFile("many-years.csv", inventedRecord(10, 20), 0o644); err != nil {
+	text, err := inventedRecord(10, 20)
+	if err := errors.Join(err, os.WriteFile("many-years.csv", text, 0o644)); err != nil {
 		t.Fatal(err)
 	}
 }

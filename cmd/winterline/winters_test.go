@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -14,7 +15,8 @@ func manyWinters(t *testing.T) (house string, args []string) {
 	t.Helper()
 	house = starterCase(t)
 	record := filepath.Join(t.TempDir(), "many-years.csv")
-	if err := os.WriteFile(record, inventedRecord(10, 20, 12), 0o644); err != nil {
+	text, err := inventedRecord(10, 20, 12)
+	if err := errors.Join(err, os.WriteFile(record, text, 0o644)); err != nil {
 		t.Fatal(err)
 	}
 	return house, []string{"winters", house, "--weather", record, "--cycles", "every 6 h for 45 s"}
