@@ -11,7 +11,6 @@ import (
 
 	"winterline/pipe"
 	"winterline/report"
-	"winterline/sim"
 )
 
 // checkOptions are the choices of `winterline check`.
@@ -68,10 +67,11 @@ func runCheck(_ context.Context, o *checkOptions) error {
 			checked.Problems, checked.Advice = faults.problems, faults.advice
 		}
 	} else {
-		var err error
-		if checked.Guesses, err = in.guesses(); err != nil {
+		usual, _, err := in.usual()
+		if err != nil {
 			return err
 		}
+		checked.Guesses = usual.Layout.Guesses // with those that only weather and pump runs decide
 	}
 	return cmp.Or(o.print(&checked, wrong, in), wrong)
 }
@@ -92,17 +92,4 @@ func (o *checkOptions) print(c *report.Checked, wrong error, in *inputs) error {
 		return cmp.Or(report.CheckBrief(o.stdout, c, told), wrong)
 	}
 	return cmp.Or(report.CheckScreen(o.stdout, c, told), wrong)
-}
-
-// guesses are those that a run would list: the layout's, and those that only weather and
-// pump cycles decide.
-func (in *inputs) guesses() ([]pipe.Guess, error) {
-	cases, supposed, err := in.cases()
-	switch {
-	case err != nil:
-		return nil, err
-	case supposed != nil:
-		return cases[sim.UsualSchedule].Layout.Guesses, nil
-	}
-	return cases[0].Layout.Guesses, nil
 }

@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"winterline/cmd/winterline/demo"
-	"winterline/pipe/units"
 )
 
 // place is where the files of a case lie: a folder, or the built-in demonstration.
@@ -101,19 +100,6 @@ func (p *place) weatherNames() []string {
 	return names
 }
 
-// reason gives the cause of a file error without its path.
-func reason(err error) string {
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return path.Err.Error()
-	}
-	return err.Error()
-}
-
-func problem(file, found, expected string) error {
-	return &inputError{problems: units.Problems{{File: file, Found: found, Expected: expected}}}
-}
-
 // spoken is the case as the user named it, for the screen; "" where results say it better.
 func (p *place) spoken() string {
 	if p.demo {
@@ -136,4 +122,10 @@ func (p *place) typedDir() string {
 		return ""
 	}
 	return typed(p.dir)
+}
+
+// isCase says whether a path is the folder of a case.
+func isCase(path string) bool {
+	_, err := os.Stat(filepath.Join(path, "layout.toml"))
+	return err == nil
 }

@@ -15,7 +15,7 @@ func (l *loader) readLayout(o *inputOptions) {
 	for _, plan := range []struct{ flag, key, text string }{{"--cycles", "water.cycles", o.cycles}, {"--arrives", "water.arrives", o.arrives}} {
 		if plan.text != "" {
 			edits = append(edits, pipe.Edit{Path: plan.key, Value: plan.text})
-			l.keepSum(plan.flag, []byte(plan.text))
+			l.sums.keep(plan.flag, []byte(plan.text))
 		}
 	}
 	l.bindLayout(o, func(name string, text []byte) (*pipe.Layout, units.Problems) {

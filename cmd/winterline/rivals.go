@@ -23,8 +23,8 @@ const (
 type rivals struct {
 	first *inputs // with the weather of all
 	all   []answers.Rival
-	notes []string          // what the reader must know of how they were read
-	sums  map[string]string // SHA-256 of what was read, by name
+	notes []string // what the reader must know of how they were read
+	sums  digests  // of what was read, by name
 }
 
 // load reads the cases and the changes, and tells the faults of all at once.
@@ -36,7 +36,7 @@ func (o *compareOptions) load() (*rivals, error) {
 	if len(dirs) == 0 {
 		dirs = []string{""}
 	}
-	r := &rivals{sums: map[string]string{}}
+	r := &rivals{sums: digests{}}
 	faults := &inputError{}
 	for i, dir := range dirs {
 		weather := (*loader).readRecord
@@ -113,7 +113,6 @@ func (r *rivals) add(in *inputs, several bool) {
 
 // change adds the layouts that --set makes of the only case.
 func (r *rivals) change(sets []string) error {
-	l := &loader{inputs: inputs{sums: r.sums}}
 	var problems units.Problems
 	for _, text := range sets {
 		name, edits, err := parseSet(text)
@@ -129,7 +128,7 @@ func (r *rivals) change(sets []string) error {
 			rival.Supply = sim.Supply{} // else the log would hide the plan
 		}
 		problems = append(problems, setProblems(text, rival)...)
-		l.keepSum("--set", []byte(text))
+		r.sums.keep("--set", []byte(text))
 		r.all = append(r.all, rival)
 	}
 	if len(problems) > 0 {

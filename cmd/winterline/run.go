@@ -2,14 +2,12 @@ package main
 
 import (
 	"context"
-	"errors"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/sync/errgroup"
 
-	"winterline/pipe"
 	"winterline/report"
 	"winterline/sim"
 	"winterline/sim/answers"
@@ -180,31 +178,6 @@ func (o *runOptions) simulate(ctx context.Context, in *inputs) (*runs, error) {
 	r.shown, r.usual = r.all[sim.UsualSchedule], cases[sim.UsualSchedule]
 	r.shown.Warnings = append([]sim.Warning{report.UnknownCycles(r.alternatives, sim.UsualSchedule)}, r.shown.Warnings...)
 	return r, nil
-}
-
-// cases makes the case ready to run; where nothing says how often the pump runs, the
-// supposed ones, which then come second as well.
-func (in *inputs) cases() ([]*sim.Case, []sim.Supposed, error) {
-	k, err := sim.NewCase(in.name, in.layout, in.profile, in.series, in.supply)
-	if err == nil {
-		k.Invented = in.demo
-		return []*sim.Case{k}, nil, nil
-	}
-	if !errors.Is(err, sim.ErrNoSupply) {
-		return nil, nil, err
-	}
-	supposed, err := sim.SupposeCycles(in.name, in.layout, in.profile, in.series)
-	var cases []*sim.Case
-	for _, s := range supposed {
-		s.Case.Invented = in.demo
-		cases = append(cases, s.Case)
-	}
-	return cases, supposed, err
-}
-
-// provenance is what a summary says about where a result came from.
-func (in *inputs) provenance() report.Provenance {
-	return report.Provenance{Version: version, Inputs: in.sums, Findings: pipe.Practice(in.layout, in.profile)}
 }
 
 // provenance is what a summary says beside a result, how close it was with it.

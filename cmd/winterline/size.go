@@ -210,15 +210,13 @@ func (o *sizeOptions) name(vary []answers.Vary, in *inputs) error {
 }
 
 func (o *sizeOptions) simulate(ctx context.Context, in *inputs, vary []answers.Vary, keep answers.Keep) (*report.SizeAnswer, error) {
-	cases, supposed, err := in.cases()
+	usual, supposed, err := in.usual()
 	if err != nil {
 		return nil, err
 	}
 	a := &report.SizeAnswer{Name: in.name, Invented: in.demo, Weather: in.series}
-	usual := cases[0]
 	if supposed != nil {
-		usual = cases[sim.UsualSchedule]
-		a.Warnings = []sim.Warning{report.SupposedCycles(supposed[sim.UsualSchedule])}
+		a.Warnings = []sim.Warning{report.SupposedCycles(*supposed)}
 	}
 	a.Layout, a.Warnings = usual.Layout, append(a.Warnings, usual.Warnings()...)
 	bar := newProgress(o.streams, o.quiet || o.json, 1, "trying values")

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -110,7 +109,7 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	if err != nil {
 		return err
 	}
-	sums := newSums(files)
+	sums := newSummedFiles(files)
 	spans, problems := o.read(sums.files)
 	if problems = append(problems, sums.unread(len(problems) == 0)...); len(problems) > 0 {
 		return &inputError{problems: problems, advice: o.advice(files)}
@@ -135,13 +134,13 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	return report.WeatherScreen(o.stdout, digest, told)
 }
 
-// provenanceOf gives the check sums of files that have been read.
-func provenanceOf(files []weather.File, s sums) report.Provenance {
-	l := loader{inputs: inputs{sums: map[string]string{}}}
+// provenanceOf gives the digests of files that have been read.
+func provenanceOf(files []weather.File, s summedFiles) report.Provenance {
+	read := digests{}
 	for i, f := range files {
-		l.keepDigest(filepath.Base(f.Name), s.digest(i))
+		read.keepDigest(filepath.Base(f.Name), s.digest(i))
 	}
-	return report.Provenance{Version: version, Inputs: l.sums}
+	return report.Provenance{Version: version, Inputs: read}
 }
 
 func namesOf(files []weather.File) (names []string) {
@@ -149,12 +148,6 @@ func namesOf(files []weather.File) (names []string) {
 		names = append(names, f.Name)
 	}
 	return names
-}
-
-// isCase says whether a path is the folder of a case.
-func isCase(path string) bool {
-	_, err := os.Stat(filepath.Join(path, "layout.toml"))
-	return err == nil
 }
 
 // files are those that the command line names; of a case, its weather.
@@ -178,21 +171,6 @@ func (o *weatherOptions) files() (files []weather.File, err error) {
 		return nil, wrong
 	}
 	return files, nil
-}
-
-// target is the file to write, "" for none.
-func (o *weatherOptions) target() (string, error) {
-	if o.clean != "" && o.convert != "" {
-		return "", usage("found --clean and --convert; expected one of them: --clean also converts")
-	}
-	target := o.clean + o.convert
-	if target == "" {
-		return "", nil
-	}
-	if problems := refuseNew(target); len(problems) > 0 {
-		return "", &inputError{problems: problems}
-	}
-	return target, nil
 }
 
 // read reads the record, in spans where gaps may split it.
@@ -224,32 +202,4 @@ func (o *weatherOptions) advice(files []weather.File) string {
 		return fmt.Sprintf("--split-gaps takes the record apart at its gaps, into %d spans.", len(spans))
 	}
 	return ""
-}
-
-// writeSpans writes one file, or one a span, and gives their names.
-func writeSpans(target string, spans []*weather.Series) (names []string, err error) {
-	if target == "" {
-		return nil, nil
-	}
-	names = []string{target}
-	if len(spans) > 1 {
-		names = nil
-		ending := filepath.Ext(target)
-		for i := range spans {
-			names = append(names, fmt.Sprintf("%s-%d%s", strings.TrimSuffix(target, ending), i+1, ending))
-		}
-	}
-	var problems units.Problems
-	for _, name := range names {
-		problems = append(problems, refuseNew(name)...)
-	}
-	if len(problems) > 0 {
-		return nil, &inputError{problems: problems} // before the first is written
-	}
-	for i, s := range spans {
-		if err := writeNew(names[i], s.WritePlain); err != nil {
-			return nil, err
-		}
-	}
-	return names, nil
 }

@@ -1,10 +1,7 @@
 package main
 
 import (
-	"crypto/sha256"
-	"errors"
 	"fmt"
-	"hash"
 	"io"
 	"io/fs"
 	"os"
@@ -57,7 +54,7 @@ func (l *loader) sameWeather(o *inputOptions, first *inputs) {
 	if !ok {
 		return
 	}
-	sums := newSums(files)
+	sums := newSummedFiles(files)
 	var own []string
 	for i, f := range sums.files {
 		in, err := f.Open()
@@ -69,7 +66,7 @@ func (l *loader) sameWeather(o *inputOptions, first *inputs) {
 			return
 		}
 		own = append(own, string(sums.digest(i)))
-		l.keepDigest(filepath.Base(f.Name), sums.digest(i))
+		l.sums.keepDigest(filepath.Base(f.Name), sums.digest(i))
 	}
 	if len(first.weatherSums) > 0 && !slices.Equal(own, first.weatherSums) {
 		l.fault(shown, "", "another weather than "+first.weatherFile, "the same file in every case, or --weather FILE for all of them")
@@ -82,13 +79,13 @@ func (l *loader) readWeatherBy(o *inputOptions, read func([]weather.File) (units
 	if !ok {
 		return
 	}
-	sums := newSums(files)
+	sums := newSummedFiles(files)
 	problems, ok := read(sums.files)
 	l.problems = append(append(l.problems, problems...), sums.unread(ok)...)
 	l.weatherFile = shown
 	l.names = append(l.names, shown)
 	for i, f := range files {
-		l.keepDigest(filepath.Base(f.Name), sums.digest(i))
+		l.sums.keepDigest(filepath.Base(f.Name), sums.digest(i))
 		l.weatherSums = append(l.weatherSums, string(sums.digest(i)))
 	}
 	if !ok {
@@ -161,68 +158,4 @@ func entryCount(n int) string {
 		return "1 entry"
 	}
 	return fmt.Sprintf("%d entries", n)
-}
-
-// sums read files through their check sums.
-type sums struct {
-	files []weather.File
-	read  []*summedFile // by file; nil: never opened
-}
-
-// newSums gives files that take a check sum of all their bytes, as they lie on the disk,
-// while they are read.
-func newSums(files []weather.File) sums {
-	s := sums{read: make([]*summedFile, len(files))}
-	for i, f := range files {
-		s.files = append(s.files, weather.File{Name: f.Name, Open: func() (io.ReadCloser, error) {
-			in, err := f.Open()
-			if err != nil {
-				return nil, err
-			}
-			sum := sha256.New()
-			s.read[i] = &summedFile{Reader: io.TeeReader(in, sum), file: in, sum: sum}
-			return s.read[i], nil
-		}})
-	}
-	return s
-}
-
-// digest is the check sum of a file that has been read.
-func (s *sums) digest(i int) []byte {
-	if s.read[i] == nil {
-		return sha256.New().Sum(nil)
-	}
-	return s.read[i].sum.Sum(nil)
-}
-
-// unread refuses files that were taken, ok, though much follows what was read of them.
-func (s *sums) unread(ok bool) (problems units.Problems) {
-	for i, f := range s.read {
-		if ok && f != nil && f.cut {
-			problems = append(problems, units.Problem{File: s.files[i].Name, Found: "more than 1 MiB behind the end of the record", Expected: "the record alone"})
-		}
-	}
-	return problems
-}
-
-// summedFile is a file whose reader is not bound to come to its end.
-type summedFile struct {
-	io.Reader
-	file io.Closer
-	sum  hash.Hash
-	cut  bool // more follows than was read for the check sum
-}
-
-// mostBehind is how much is read behind what a reader took [bytes]: a file that was refused at its first line may
-// never end.
-const mostBehind = 1 << 20
-
-// Close reads what is left, for the check sum.
-func (f *summedFile) Close() error {
-	n, err := io.CopyN(io.Discard, f.Reader, mostBehind)
-	f.cut = n == mostBehind
-	if err == io.EOF {
-		err = nil
-	}
-	return errors.Join(err, f.file.Close())
 }

@@ -78,7 +78,7 @@ func runWhy(ctx context.Context, o *whyOptions) error {
 }
 
 func (o *whyOptions) simulate(ctx context.Context, in *inputs) (*report.WhyAnswer, error) {
-	_, supposed, err := in.cases()
+	_, supposed, err := in.usual()
 	if err != nil {
 		return nil, err
 	}
@@ -90,7 +90,7 @@ func (o *whyOptions) simulate(ctx context.Context, in *inputs) (*report.WhyAnswe
 		return nil, err
 	}
 	if supposed != nil {
-		w.Result.Warnings = append([]sim.Warning{report.SupposedCycles(supposed[sim.UsualSchedule])}, w.Result.Warnings...)
+		w.Result.Warnings = append([]sim.Warning{report.SupposedCycles(*supposed)}, w.Result.Warnings...)
 	}
 	if m := w.Remedies.Base.Margin; m != nil {
 		w.Result.Warnings = append(w.Result.Warnings, report.MarginWarnings(*m)...)

@@ -83,12 +83,6 @@ from one machine or many, into the answer that one run would have given, to the 
 // wintersEnding is what the standard folder has behind that of run.
 const wintersEnding = "-winters"
 
-// Bounds of what --merge takes: how many files of shares, and how large one may be [bytes].
-const (
-	mostShares = 100_000
-	mostShare  = 64 << 20
-)
-
 func runWinters(ctx context.Context, o *wintersOptions) error {
 	if err := o.checkShares(); err != nil {
 		return err
@@ -119,27 +113,6 @@ func runWinters(ctx context.Context, o *wintersOptions) error {
 	})
 }
 
-// checkShares refuses flags that contradict each other.
-func (o *wintersOptions) checkShares() error {
-	switch {
-	case o.part != "" && o.merge:
-		return usage("found --part and --merge; expected one of them")
-	case o.part != "" && o.out != "":
-		return usage("found --part and --out; expected --part alone: it prints its share, for a file")
-	case o.draws < 0 || o.draws > answers.MostDraws:
-		return usage("--draws: found %d; expected 0 to %d", o.draws, answers.MostDraws)
-	case o.merge && o.draws != 0:
-		return usage("found --merge and --draws; expected the files of shares alone: they hold their draws")
-	case o.merge && o.inputOptions != inputOptions{}:
-		return usage("found --merge and an input; expected the files of shares alone: they hold their inputs' answers")
-	case o.part != "":
-		if _, err := answers.ParsePart(o.part); err != nil {
-			return usage("--part: %w", err)
-		}
-	}
-	return nil
-}
-
 // produce goes from an answer to files and screen.
 func (o *wintersOptions) produce(ctx context.Context, watch *stages, told report.Options, answer func(context.Context) (*answers.WintersAnswer, error)) error {
 	p := production[*answers.WintersAnswer]{
@@ -163,46 +136,9 @@ func (o *wintersOptions) produce(ctx context.Context, watch *stages, told report
 	return err
 }
 
-// share prints one share of the work.
-func (o *wintersOptions) share(ctx context.Context, in *inputs) error {
-	part, err := answers.ParsePart(o.part)
-	if err != nil {
-		return err
-	}
-	bar := newProgress(o.streams, o.quiet, 1, "simulating share "+part.String())
-	defer bar.clear()
-	s, err := (&answers.Engine{Progress: bar.counted(0)}).WintersShare(ctx, o.question(in), part)
-	if err != nil {
-		return in.wintersError(err)
-	}
-	return s.Write(o.stdout)
-}
-
-// join joins shares into the answer.
-func (o *wintersOptions) join(ctx context.Context) error {
-	told := report.Options{System: o.system(), Window: o.window, Results: o.folder("./results" + wintersEnding)}
-	return o.produce(ctx, newStages(o.timings, o.stderr), told, func(context.Context) (*answers.WintersAnswer, error) {
-		var shares []answers.NamedShare
-		for _, file := range o.args {
-			text, err := readBounded(file, opened, mostShare)
-			if err != nil {
-				return nil, problem(file, reason(err), "a share that winters --part has written")
-			}
-			s, err := answers.ReadShare(file, text)
-			if err != nil {
-				return nil, err
-			}
-			shares = append(shares, s)
-		}
-		return answers.MergeShares(shares)
-	})
-}
-
 // question is what the case asks of its weather.
 func (o *wintersOptions) question(in *inputs) *answers.WintersQuestion {
-	source := in.source
-	source.Supply = in.supply
-	return &answers.WintersQuestion{Layouts: []answers.Source{source}, Spans: in.spans, Margins: !o.noMargin, Draws: o.draws, Seed: o.seed, Version: version, Inputs: in.sums}
+	return &answers.WintersQuestion{Layouts: []answers.Source{in.changed()}, Spans: in.spans, Margins: !o.noMargin, Draws: o.draws, Seed: o.seed, Version: version, Inputs: in.sums}
 }
 
 // wintersError tells a record that does not do for many winters as a fault of its file.
@@ -210,6 +146,9 @@ func (in *inputs) wintersError(err error) error {
 	var wrong *answers.RecordError
 	if !errors.As(err, &wrong) {
 		return err
+	}
+	if in.demo {
+		return usage("found the demonstration, one invented winter; expected a CASE of your own, and --weather FILE of many years")
 	}
 	where := in.weatherFile
 	if wrong.About == answers.AboutWater {
