@@ -1,6 +1,3 @@
-// Winterline simulates a winter for the line that carries a basement sump pump's water
-// away from the house: what stands in it, what freezes, and which way the water goes
-// when it does.
 package main
 
 import (

@@ -2,8 +2,12 @@ package main
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,6 +88,52 @@ func TestReadmeIsComplete(t *testing.T) {
 		for _, e := range entries {
 			want("`" + e.Name() + "`")
 		}
+	}
+}
+
+// developers is the page for those who carry the program on.
+const developers = "../../DEVELOPERS.md"
+
+// Every file that the page for developers and this package's handbook name is there. A name without a folder may stand
+// in any; NAME stands for any word.
+func TestNamedFilesExist(t *testing.T) {
+	var all []string
+	err := filepath.WalkDir("../..", func(at string, d fs.DirEntry, err error) error {
+		all = append(all, strings.TrimPrefix(filepath.ToSlash(at), "../../"))
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for page, name := range map[string]string{developers: "`([\\w./*-]+\\.(?:go|tmpl|css|js|csv|toml|want|txtar))`", "doc.go": `([\w.]+\.go)\b`} {
+		text, err := os.ReadFile(page)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := regexp.MustCompile(name).FindAllStringSubmatch(string(text), -1)
+		if len(found) < 20 {
+			t.Errorf("%s names only %d files", page, len(found))
+		}
+		for _, f := range found {
+			pattern := strings.ReplaceAll(f[1], "NAME", "*")
+			if !slices.ContainsFunc(all, func(file string) bool { return named(pattern, file) }) {
+				t.Errorf("%s names %s, which is not there", page, f[1])
+			}
+		}
+	}
+}
+
+// named says whether a file, or what ends its path, is what a pattern names.
+func named(pattern, file string) bool {
+	for {
+		if ok, err := path.Match(pattern, file); ok || err != nil {
+			return ok
+		}
+		_, rest, deeper := strings.Cut(file, "/")
+		if !deeper {
+			return false
+		}
+		file = rest
 	}
 }
 
