@@ -71,7 +71,7 @@ for the tables of this time.
 	o.outputOptions.addFailOn(c)
 	o.charts.addFlags(c)
 	c.Flags().BoolVar(&o.noMargin, "no-margin", false, "do not work out how much colder the winter could have been, nor which guesses decide")
-	c.Flags().StringVar(&o.again, "again", "", "repeat the run that wrote this summary.json (`FILE`) and say whether every table is identical")
+	c.Flags().StringVar(&o.again, "again", "", "repeat the run that wrote the summary `FILE`, and say whether every table is identical")
 	return c
 }
 

@@ -44,8 +44,8 @@ the wall (--keep dry), with the curve of how close each value is.
 --vary relief       height of the relief openings         2 to 22 in (5 to 55 cm), by 5 mm
 --vary pocket       volume of the rock pit                2 to 233 ft3 (0.05 to 6.6 m3), by 5 %
 
---segment names whose it is; without it that is the segment that froze shut. --margin asks
-for a winter so much colder. Values that the ground, the levels or the house do not allow
+--segment names the segment to vary; without it that is the one that froze shut. --margin asks
+for a winter that much colder. Values that the ground, the levels or the house do not allow
 are left out, and the reason is told. With two quantities, --vary slope,cover, the least of
 the second is found beside values of the first; --segment then takes two names, too.
 
@@ -65,7 +65,7 @@ the second is found beside values of the first; --segment then takes two names, 
 	o.charts.addFlags(c)
 	f := c.Flags()
 	f.StringSliceVar(&o.vary, "vary", nil, "`QUANTITY` to vary, one or two of "+strings.Join(answers.QuantityWords(), ", "))
-	f.StringSliceVar(&o.segments, "segment", nil, "`NAME` of the segment whose it is (default the one that froze shut)")
+	f.StringSliceVar(&o.segments, "segment", nil, "`NAME` of the segment to vary (default the one that froze shut)")
 	o.keep.add(c, "keep", "open", "what is to be kept",
 		cobra.CompletionWithDesc("open", "the line never freezes shut"), cobra.CompletionWithDesc("dry", "no water on the floor or beside the house"))
 	f.StringVar(&o.margin, "margin", "0 K", "`DIFFERENCE` by which a winter may be colder and do no harm: \"3 K\", \"5 degF\"")
