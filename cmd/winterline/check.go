@@ -76,7 +76,7 @@ func runCheck(_ context.Context, o *checkOptions) error {
 	return cmp.Or(o.print(&checked, wrong, in), wrong)
 }
 
-// print tells what was found; the errors on standard error, before the rest. They count as told then.
+// print tells what was found, errors first and on standard error; execute does not print them again.
 func (o *checkOptions) print(c *report.Checked, wrong error, in *inputs) error {
 	if o.json {
 		return report.SummarizeCheck(c, report.Provenance{Version: version, Inputs: in.sums}).Encode(o.stdout)

@@ -21,7 +21,7 @@ type compareOptions struct {
 	seed     uint64
 }
 
-// compareEnding is what the standard folder has behind that of run.
+// compareEnding follows the name of run's folder in that of this command.
 const compareEnding = "-compare"
 
 func newCompareCmd(s streams) *cobra.Command {

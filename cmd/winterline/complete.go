@@ -12,7 +12,7 @@ import (
 )
 
 // completeInputs gives commands what a shell completes for them: folders of cases where they take a CASE, and files or
-// folders where a flag names one. What a command says itself stands.
+// folders where a flag names one. A command that completes its arguments itself is left as it is.
 func completeInputs(commands ...*cobra.Command) {
 	for _, c := range commands {
 		if c.ValidArgsFunction == nil && strings.Contains(c.Use, "CASE") {

@@ -51,8 +51,8 @@ type outputOptions struct {
 	json, quiet, timings bool
 }
 
-// addFlags adds the flags that every simulating command has. ending is what its standard
-// folder has behind CASE/results.
+// addFlags adds the flags that every simulating command has. ending follows "results" in the
+// name of its folder.
 func (o *outputOptions) addFlags(c *cobra.Command, ending string) {
 	f := c.Flags()
 	f.StringVar(&o.out, "out", "", fmt.Sprintf("`FOLDER` for the results (default CASE/results%[1]s; ./winterline-demo%[1]s for the demonstration)", ending))

@@ -56,7 +56,7 @@ drives the ground from its own depth down. Gaps of up to 6 h in it are bridged.
 	return c
 }
 
-// groundEnding is what the standard folder has behind that of run, so that neither command
+// groundEnding follows the name of run's folder in that of this command, so that neither
 // replaces what the other wrote.
 const groundEnding = "-ground"
 

@@ -6,8 +6,8 @@ import (
 	"winterline/report"
 )
 
-// production is the way of a command from inputs that are read to results R that are
-// written and told.
+// production takes a command from its inputs, once read, to results R that are written and
+// printed.
 type production[R any] struct {
 	folder   string // where results go; "" for nowhere
 	simulate func(context.Context) (R, error)
@@ -15,7 +15,7 @@ type production[R any] struct {
 	print    func(R) error
 }
 
-// run goes that way. A folder that may not be replaced ends it before the simulation.
+// run does it in that order. A folder that may not be replaced is refused before anything is simulated.
 func (p *production[R]) run(ctx context.Context, watch *stages) (result R, err error) {
 	if p.folder != "" {
 		if err := report.MayReplace(p.folder); err != nil {

@@ -180,7 +180,7 @@ func (o *runOptions) simulate(ctx context.Context, in *inputs) (*runs, error) {
 	return r, nil
 }
 
-// provenance is what a summary says beside a result, how close it was with it.
+// provenance is what a summary says about where these results came from, and how close it was.
 func (r *runs) provenance(in *inputs) report.Provenance {
 	p := in.provenance()
 	p.Margin, p.Sure = r.margin, r.sure

@@ -26,7 +26,7 @@ type sizeOptions struct {
 	from, to string
 }
 
-// sizeEnding is what the standard folder has behind that of run.
+// sizeEnding follows the name of run's folder in that of this command.
 const sizeEnding = "-size"
 
 func newSizeCmd(s streams) *cobra.Command {

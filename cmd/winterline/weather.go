@@ -16,13 +16,12 @@ import (
 // weatherOptions are the choices of `winterline weather`.
 type weatherOptions struct {
 	streams
-	units          outputOptions // of which only --units is offered
-	paths          []string      // FILE…
+	outputOptions           // of which --units, --json and --quiet are offered
+	paths          []string // FILE…
 	zone           zoneFlag
 	clean, convert string // file to write; "" for none
 	split          bool
-	all, json      bool
-	quiet          bool
+	all            bool
 	snap           snapOptions
 	drawing        drawingOptions
 }
@@ -71,12 +70,6 @@ files give the same bytes.
 		},
 		RunE: func(c *cobra.Command, args []string) error {
 			o.paths = args
-			if o.snap.wanted {
-				return runSnap(o)
-			}
-			if err := o.snap.check(0); err != nil {
-				return err
-			}
 			return runWeather(c.Context(), o)
 		},
 	}
@@ -89,7 +82,7 @@ files give the same bytes.
 	f.BoolVar(&o.quiet, "quiet", false, "print one sentence on the record and what was written")
 	o.drawing.addFlags(c)
 	o.zone.add(c)
-	o.units.addUnits(c)
+	o.addUnits(c)
 	o.snap.add(c)
 	return c
 }
@@ -98,6 +91,17 @@ files give the same bytes.
 const maxWeatherPaths = 1000
 
 func runWeather(ctx context.Context, o *weatherOptions) error {
+	if o.snap.wanted {
+		return runSnap(o)
+	}
+	if err := o.snap.check(0); err != nil {
+		return err
+	}
+	return showWeather(ctx, o)
+}
+
+// showWeather reads a record and tells, draws and writes what it holds.
+func showWeather(ctx context.Context, o *weatherOptions) error {
 	if err := o.drawing.check(); err != nil {
 		return err
 	}
@@ -127,7 +131,7 @@ func runWeather(ctx context.Context, o *weatherOptions) error {
 	if o.json {
 		return report.SummarizeWeather(digest, origin).Encode(o.stdout)
 	}
-	told := report.WeatherOptions{System: o.units.system(), Window: o.window, All: o.all, Written: written, Results: results}
+	told := report.WeatherOptions{System: o.system(), Window: o.window, All: o.all, Written: written, Results: results}
 	if o.quiet {
 		return report.WeatherBrief(o.stdout, digest, told)
 	}

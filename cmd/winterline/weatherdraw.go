@@ -15,7 +15,7 @@ import (
 // drawingOptions are the flags that say where and how a weather record is drawn.
 type drawingOptions struct {
 	charts chartOptions
-	out    string // folder; "" for the standard one; the file of a design snap
+	out    string // --out: a folder, or with --snap a file; "" for the usual place
 }
 
 func (o *drawingOptions) addFlags(c *cobra.Command) {
@@ -65,8 +65,8 @@ func stem(paths []string) string {
 	return name
 }
 
-// draw writes the folder and says where it is. The standard folder is nobody's wish: where it
-// cannot be written, told says why and there is no error.
+// draw writes the folder and says where it is. Where nobody asked for a folder and the usual one
+// cannot be written, that is no error: told says why.
 func (o *drawingOptions) draw(ctx context.Context, folder string, d *weather.Digest, spans []*weather.Series, p report.Provenance) (told string, err error) {
 	if folder == "" {
 		return "", nil

@@ -20,7 +20,7 @@ type whyOptions struct {
 	all bool
 }
 
-// whyEnding is what the standard folder has behind that of run.
+// whyEnding follows the name of run's folder in that of this command.
 const whyEnding = "-why"
 
 func newWhyCmd(s streams) *cobra.Command {

@@ -80,7 +80,7 @@ from one machine or many, into the answer that one run would have given, to the 
 	return c
 }
 
-// wintersEnding is what the standard folder has behind that of run.
+// wintersEnding follows the name of run's folder in that of this command.
 const wintersEnding = "-winters"
 
 func runWinters(ctx context.Context, o *wintersOptions) error {
