@@ -16,8 +16,8 @@
 //     bounded.go (no more than is allowed), inputerror.go (all faults at once), cases.go (ready to
 //     run).
 //   - A command is a file: run.go (with again.go), why.go, compare.go (rivals.go, setflag.go),
-//     size.go, winters.go (wintersparts.go), ground.go (depths.go, thermometer.go), check.go,
-//     weather.go (weatherdraw.go, weatherwrite.go, snap.go), new.go (interview.go, questions.go,
+//     size.go (sizeflags.go), winters.go (wintersparts.go), ground.go (depths.go, thermometer.go), check.go,
+//     weather.go (weatherdraw.go, weatherwrite.go, snap.go, snapflags.go), new.go (interview.go, questions.go,
 //     draft.go), verify.go (evidence.go), man.go, and complete.go for shells. Each has an options
 //     struct, a function that wires its flags, and one that does the work.
 //   - Results: produce.go (read, simulate, write, print), render.go (files side by side in memory),

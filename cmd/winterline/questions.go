@@ -5,15 +5,15 @@ import (
 	"strconv"
 )
 
-// invented lists the starter's numbers by section.
-func invented() []struct {
+// sectionKeys are keys of one section of the layout.
+type sectionKeys struct {
 	section string
 	keys    []string
-} {
-	return []struct {
-		section string
-		keys    []string
-	}{
+}
+
+// invented lists the starter's numbers by section.
+func invented() []sectionKeys {
+	return []sectionKeys{
 		{"site", []string{"soil", "soil_moisture", "ground_mean", "ground_swing", "ground_slope", "surface",
 			"snow_on_line", "wind_exposure", "room_temperature", "return_share", "return_delay"}},
 		{"basin", []string{"floor_below_ground", "bottom_below_floor", "diameter", "float_on", "float_off", "water_temperature", "check_valve"}},
