@@ -179,7 +179,7 @@ func pocketFindings(l *Layout, _ *Profile) []Finding {
 		return nil
 	}
 	return []Finding{{Kind: FindingPocketInClay,
-		Sentence: fmt.Sprintf("The rock pit lies in %s, which drinks slowly: it stays full, and then so does the line.", soil.Texture),
+		Sentence: fmt.Sprintf("The rock pit lies in %s, which takes up water slowly: it stays full, and then so does the line.", soil.Texture),
 		Source:   "at least 0.5 in/h for a dry well: New Jersey Stormwater BMP Manual 9.3 (2016)"}}
 }
 

@@ -135,7 +135,7 @@ func eventsOf(r *sim.Result, kind sim.EventKind) (first float64, n int) {
 	return first, n
 }
 
-// waterTable says which way the water went with each layout; of many winters in the mean of one.
+// waterTable says which way the water went with each layout; of many winters in the average one.
 func (c *Comparison) waterTable(s System) titledTable {
 	columns := []shown[int]{keyColumn}
 	for _, path := range comparePaths {
@@ -143,7 +143,7 @@ func (c *Comparison) waterTable(s System) titledTable {
 	}
 	title := "Which way the water went"
 	if c.Single == nil {
-		title += ", in the mean of a winter"
+		title += ", in the average winter"
 	} else {
 		ledger := func(of func(sim.Ledger) float64) func(int) string {
 			return func(i int) string { return positive(of(c.Single[i].Ledger), s.Volume) }
@@ -168,7 +168,7 @@ var comparePaths = []struct {
 	{"not taken", func(o answers.WinterOutcome) float64 { return o.Refused }},
 }
 
-// meanPath is how much water went one way in a winter, in the mean of all [m³].
+// meanPath is how much water went one way in the average winter [m³].
 func (c *Comparison) meanPath(layout int, of func(answers.WinterOutcome) float64) float64 {
 	all := c.Of(layout)
 	sum := 0.0

@@ -48,7 +48,7 @@ func (r rivalRow) margin(of func(answers.Margin) answers.Bound) string {
 	return fixed(of(m).K, 1)
 }
 
-// mean prints how much water went one way in a winter, in the mean of all.
+// mean prints how much water went one way in an average winter.
 func (r rivalRow) mean(of func(answers.WinterOutcome) float64) string {
 	return litres(r.c.meanPath(r.layout, of))
 }
@@ -97,9 +97,9 @@ var compareColumns = []column[rivalRow]{
 	{Column{"spilled", "", "winters in which water was let go beside the house"}, func(r rivalRow) string { return fmt.Sprint(r.count.Spilled) }},
 	{Column{"flooded", "", "winters in which the basement floor got wet"}, func(r rivalRow) string { return fmt.Sprint(r.count.Flooded) }},
 	{Column{"refused", "", "winters in which the line did not take all the water and no basin says where it stays"}, func(r rivalRow) string { return fmt.Sprint(r.count.Refused) }},
-	{Column{"pumped_l", "L", "pumped in a winter, in the mean of all, as the following ones"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Pumped }) }},
+	{Column{"pumped_l", "L", "pumped, in the average winter; likewise the columns below"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Pumped }) }},
 	{Column{"outlet_l", "L", "let go at the far end"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Outlet }) }},
-	{Column{"pocket_to_soil_l", "L", "drunk by the soil round the rock pit"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.ToSoil }) }},
+	{Column{"pocket_to_soil_l", "L", "taken up by the soil around the rock pit"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.ToSoil }) }},
 	{Column{"relief_l", "L", "out of relief openings"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Relief }) }},
 	{Column{"rim_l", "L", "out of the top of the standpipe, beside the house"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.Rim }) }},
 	{Column{"floor_l", "L", "on the basement floor"}, func(r rivalRow) string { return r.mean(func(o answers.WinterOutcome) float64 { return o.OnFloor }) }},

@@ -170,7 +170,7 @@ func sitesLean(rows []verify.MeasuredRow) string {
 	if words == nil {
 		return ""
 	}
-	return "On the mean the ground is computed: " + strings.Join(words, "; ") + "."
+	return "On average the ground is computed: " + strings.Join(words, "; ") + "."
 }
 
 // littleGained says where the computed ground is off by more than three quarters of what the air alone is off by.

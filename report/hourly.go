@@ -57,7 +57,7 @@ var hourlyPathColumns = []column[hourRow]{
 		total(func(h *sim.Hourly) []float64 { return h.Relief })},
 	{Column{"rim_l", "L", "out of the top of the standpipe, beside the house, so far"},
 		total(func(h *sim.Hourly) []float64 { return h.Rim })},
-	{Column{"to_soil_l", "L", "drunk by the soil round the rock pit so far"},
+	{Column{"to_soil_l", "L", "taken up by the soil around the rock pit so far"},
 		total(func(h *sim.Hourly) []float64 { return h.ToSoil })},
 	{Column{"floor_l", "L", "on the basement floor so far"},
 		total(func(h *sim.Hourly) []float64 { return h.Floor })},

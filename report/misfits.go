@@ -38,7 +38,7 @@ func measuredTable(r *sim.GroundResult, s System) []string {
 		table = append(table, []string{s.BothDepths(row.depth), row.when, padLeft(number(float64(row.N), 0), 7),
 			padLeft(signed(s.degrees(row.Bias), 1), 7), padLeft(number(s.degrees(row.RMSE), 1), 7)})
 	}
-	lines := append(rowsOf(table), "off: computed less measured, on the mean; error: root of the mean square; both in "+s.degreeName()+", the poorest first")
+	lines := append(rowsOf(table), "off: computed less measured, on average; error: root of the mean square; both in "+s.degreeName()+", the poorest first")
 	if left > 0 {
 		lines = append(lines, plural(float64(left), "better row")+" of winters in summary.json")
 	}

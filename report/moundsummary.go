@@ -7,7 +7,7 @@ type SummaryMound struct {
 	Place      string   `json:"place"` // "outlet", or "relief 1" and so on in the layout's order
 	SpreadArea *float64 `json:"spread_area_m2"`
 	LetGo      *float64 `json:"let_go_l"`  // water that came
-	RanOff     *float64 `json:"ran_off_l"` // or was drunk by the ground
+	RanOff     *float64 `json:"ran_off_l"` // or soaked in
 	Thickest   *float64 `json:"thickest_m"`
 	Mass       *float64 `json:"thickest_kg"` // ice at its thickest
 	At         *Moment  `json:"thickest_at"` // null: no ice

@@ -97,7 +97,7 @@ func drawReturns(page draw.Canvas, a *answers.WintersAnswer, layout int, views [
 	drawKey(&area, key)
 	n := len(views[0].periods)
 	first, last := views[0].periods[n-1], math.Max(views[0].periods[0], 2*float64(n))
-	x0, x1 := rangeOf(chance.Paper(first), chance.Paper(last), 0.02)
+	x0, x1 := rangeOf(chance.ReducedVariate(first), chance.ReducedVariate(last), 0.02)
 	area.Min.Y += 14
 	panels := panelsOver(area, x0, x1, 0, 1, 1)
 	for i, p := range panels {
@@ -119,7 +119,7 @@ func (p *panel) drawReturn(v returnView, named bool, last float64) {
 	if v.at != nil {
 		xs := make([]float64, len(v.at))
 		for i, period := range v.at {
-			xs[i] = chance.Paper(period)
+			xs[i] = chance.ReducedVariate(period)
 		}
 		p.band(frostTone, xs, clamped(v.low, p.y0, p.y1), clamped(v.top, p.y0, p.y1))
 		p.grid(kelvins)
@@ -140,7 +140,7 @@ func (p *panel) drawReturn(v returnView, named bool, last float64) {
 		if b.Beyond {
 			sign = beyondSign(sign)
 		}
-		p.DrawGlyph(sign, p.at(chance.Paper(v.periods[i]), b.K))
+		p.DrawGlyph(sign, p.at(chance.ReducedVariate(v.periods[i]), b.K))
 	}
 	words := []string{v.words, v.often.String()}
 	if v.at == nil {
@@ -181,7 +181,7 @@ func inside(series []float64, low, high float64) []float64 {
 func (p *panel) returnTicks(last float64, named bool) {
 	style := lettering(textSize, ink, draw.XCenter, draw.YTop)
 	for _, period := range []float64{1.1, 1.5, 2, 3, 5, 10, 20, 30, 50, 100, 200} {
-		x := p.X(chance.Paper(period))
+		x := p.X(chance.ReducedVariate(period))
 		if period > last || x < p.Min.X {
 			continue
 		}

@@ -384,7 +384,7 @@ func TestWithoutFolders(t *testing.T) {
 
 // A record too short for a cold spell is told from one that is not cold.
 func TestNoSpellWords(t *testing.T) {
-	for hours, want := range map[int]string{71: "the record is shorter than three days", 72: "no three days were below freezing on the mean"} {
+	for hours, want := range map[int]string{71: "the record is shorter than three days", 72: "no three days were below freezing on average"} {
 		d := weather.DigestOf(airRecord(julyFirst, hours, func(float64) float64 { return 4 }))
 		if got := spellWords(d, SI); len(got) != 1 || got[0] != "none: "+want {
 			t.Errorf("%d h: got %q", hours, got)

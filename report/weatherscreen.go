@@ -220,7 +220,7 @@ func spellWords(d *weather.Digest, s System) []string {
 		if !slices.ContainsFunc(d.Spans, func(e weather.Extent) bool { return e.End.Sub(e.Start).Seconds() >= weather.SpellLength }) {
 			return []string{"none: the record is shorter than three days"}
 		}
-		return []string{"none: no three days were below freezing on the mean"}
+		return []string{"none: no three days were below freezing on average"}
 	}
 	header := []string{"", "three days from", "mean", "lowest"}
 	hasWind, hasSnow := false, false
@@ -245,7 +245,7 @@ func spellWords(d *weather.Digest, s System) []string {
 		}
 		table = append(table, row)
 	}
-	return append(rowsOf(table), "the coldest three days on the mean, then the coldest that share no time with them, and so on")
+	return append(rowsOf(table), "first the three days that were coldest on average, then the coldest that share no time with them, and so on")
 }
 
 // known prints a value that may be missing.

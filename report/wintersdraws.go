@@ -11,7 +11,7 @@ import (
 var drawnNames = map[string]string{
 	"soil_moisture": "soil moisture", "wind_exposure": "wind at the pipe", "water_temperature": "water temperature",
 	"nucleation": "how far still water cools below freezing before ice forms", "slush_limit": "how much slush shuts a pipe",
-	"saturated_conductivity": "how fast the soil drinks", "spread_area": "the ground over which water spreads",
+	"saturated_conductivity": "how fast the soil takes up water", "spread_area": "the ground over which water spreads",
 }
 
 // likelyWords say how likely a layout is to fail with what nobody knows well drawn.

@@ -88,7 +88,7 @@ var winterColumns = []column[winterRow]{
 	{Column{"outlet_l", "L", "let go at the far end"}, func(r winterRow) string { return litres(r.Outlet) }},
 	{Column{"relief_l", "L", "out of relief openings"}, func(r winterRow) string { return litres(r.Relief) }},
 	{Column{"rim_l", "L", "out of the top of the standpipe, beside the house"}, func(r winterRow) string { return litres(r.Rim) }},
-	{Column{"pocket_to_soil_l", "L", "drunk by the soil round the rock pit"}, func(r winterRow) string { return litres(r.ToSoil) }},
+	{Column{"pocket_to_soil_l", "L", "taken up by the soil around the rock pit"}, func(r winterRow) string { return litres(r.ToSoil) }},
 	{Column{"floor_l", "L", "on the basement floor"}, func(r winterRow) string { return litres(r.OnFloor) }},
 	{Column{"refused_l", "L", "not taken by the line, where no basin says where it stays"}, func(r winterRow) string { return litres(r.Refused) }},
 	{Column{"margin_open_k", "K", "how much colder until the line first shuts, negative: how much warmer would have kept it open; 25 or -25: that or more; empty: not asked for"},

@@ -139,7 +139,7 @@ func (o *snapOptions) read() (v snapValues, problems units.Problems) {
 		}
 	}
 	if len(problems) == 0 && v.BottomMean() >= v.Mild {
-		problems = append(problems, units.Problem{File: "--low", Found: fmt.Sprintf("%q with a swing of %q, no colder on the mean than %q",
+		problems = append(problems, units.Problem{File: "--low", Found: fmt.Sprintf("%q with a swing of %q, no colder on average than %q",
 			*o.typed["low"], *o.typed["swing"], *o.typed["mild"]), Expected: "days colder than --mild"})
 	}
 	v.Snap.Before, v.Snap.After = v.before, v.after

@@ -47,6 +47,6 @@ func refits(law GEV, values int, seed uint64) func(yield func(GEV) bool) {
 // Source: I. I. Gringorten, "A plotting rule for extreme probability paper", J. Geophysical Research 68 (1963): (n + 0.12)/(rank − 0.44).
 func PlottingPeriod(rank, n int) float64 { return (float64(n) + 0.12) / (float64(rank) - 0.44) }
 
-// Paper returns where a return period [draws], above 1, stands on the axis of Gumbel paper [-], on which Gumbel's law is a
-// straight line: its reduced variate.
-func Paper(period float64) float64 { return reduced(period) }
+// ReducedVariate returns the reduced variate [-] of a return period [draws] above 1: where it stands on the axis of Gumbel
+// paper, on which Gumbel's law is a straight line.
+func ReducedVariate(period float64) float64 { return reduced(period) }

@@ -44,7 +44,7 @@ func TestPlottingPeriod(t *testing.T) {
 			t.Errorf("rank %d: chances add up to %g", rank, sum)
 		}
 	}
-	if Paper(2) >= Paper(5) || math.Abs(Paper(1/(1-math.Exp(-1)))) > 1e-12 {
-		t.Errorf("on paper at %g, %g and %g", Paper(2), Paper(5), Paper(1/(1-math.Exp(-1))))
+	if ReducedVariate(2) >= ReducedVariate(5) || math.Abs(ReducedVariate(1/(1-math.Exp(-1)))) > 1e-12 {
+		t.Errorf("on paper at %g, %g and %g", ReducedVariate(2), ReducedVariate(5), ReducedVariate(1/(1-math.Exp(-1))))
 	}
 }

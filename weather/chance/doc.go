@@ -13,7 +13,7 @@
 //   - Failing: from the margins of winters to the chance that one fails, by a law of extremes where
 //     one can be trusted and by the count of failures otherwise (frequency.go; Counted and Binomial).
 //   - Fit, FitGumbel, FitGEV: laws (GEV) by L-moments (SampleLMoments). Band, PlottingPeriod and
-//     Paper: what a chart of return periods needs.
+//     ReducedVariate: what a chart of return periods needs.
 //   - Costs.YearlyLoss and PayBack: what failures cost, and how long a better line takes to pay back.
 //   - Draws: a Latin hypercube of values in given ranges.
 //
