@@ -74,12 +74,26 @@ func fold(s text.Style, words string, width vg.Length) []string {
 	for _, word := range strings.Split(words, " ") {
 		longer := strings.TrimPrefix(line+" "+word, " ")
 		if line != "" && s.Width(longer) > width {
-			lines = append(lines, strings.TrimRight(line, " ·"))
+			lines = append(lines, line)
 			longer = word
 		}
 		line = longer
 	}
 	return append(lines, line)
+}
+
+// foldFacts sets facts side by side in lines no wider than width; a fact is broken only where it needs a line of its own
+// and is wider than that.
+func foldFacts(s text.Style, facts []string, width vg.Length) (lines []string) {
+	const between = "  ·  "
+	for _, fact := range facts {
+		if n := len(lines); n > 0 && s.Width(lines[n-1]+between+fact) <= width {
+			lines[n-1] += between + fact
+			continue
+		}
+		lines = append(lines, fold(s, fact, width)...)
+	}
+	return lines
 }
 
 // shorten cuts words to a width, with "…" for what is missing.

@@ -126,7 +126,7 @@ func headed(page draw.Canvas, invented bool, title string, facts ...string) draw
 
 	facts = slices.DeleteFunc(facts, func(fact string) bool { return fact == "" })
 	style = lettering(textSize, faint, draw.XLeft, draw.YTop)
-	for _, line := range fold(style, strings.Join(facts, "  ·  "), page.Size().X) {
+	for _, line := range foldFacts(style, facts, page.Size().X) {
 		page.FillText(style, vg.Point{X: page.Min.X, Y: page.Max.Y}, line)
 		page.Max.Y -= textSize + 3
 	}
@@ -143,6 +143,10 @@ func datesOf(start time.Time, times []float64) string {
 	return spokenDate(start, times[0]) + " to " + spokenDate(start, times[n-1])
 }
 
+// lowerFirst gives the words a lower-case first letter.
 func lowerFirst(words string) string {
-	return strings.ToLower(words[:1]) + words[1:]
+	if words != "" && words[0] >= 'A' && words[0] <= 'Z' {
+		return strings.ToLower(words[:1]) + words[1:]
+	}
+	return words
 }

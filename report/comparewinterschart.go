@@ -8,8 +8,6 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"winterline/sim"
 )
 
 // drawComparedWinters draws a row of winters for each layout, and above them, where they are known, their margins.
@@ -17,14 +15,16 @@ func drawComparedWinters(page draw.Canvas, c *Comparison) {
 	n := len(c.About.Winters)
 	area := headed(page, c.About.Layouts[0].Invented, compareTitle(c),
 		fmt.Sprintf("%d winters, %s to %s", n, c.About.Winters[0], c.About.Winters[n-1]), "across: winters, by their years")
-	drawOutcomeKey(&area)
+	drawKey(&area, outcomeKey(c.Outcomes))
 	above, rows := comparePanels(area, c, 0, float64(n), c.About.Margins)
 	if above != nil {
 		drawMarginsOf(above, c)
 	}
 	for i := range c.About.Layouts {
 		for w := range n {
-			drawOutcomeSign(rows.Canvas, c.outcome(w, i).State, rows.at(float64(w)+0.5, float64(i)+0.5), min(5.5, 0.42*(rows.X(1)-rows.X(0))))
+			sign := outcomeSigns[stateNamed(c.outcome(w, i).State)].style
+			sign.Radius *= min(1, (rows.X(1)-rows.X(0))/13) // beside each other where winters stand close
+			rows.DrawGlyph(sign, rows.at(float64(w)+0.5, float64(i)+0.5))
 		}
 	}
 	nameRivals(rows, c, c.manySummary)
@@ -41,39 +41,6 @@ func (c *Comparison) manySummary(i int) (above, below string) {
 		below += fmt.Sprintf(", by house in %d", count.Spilled)
 	}
 	return above, below
-}
-
-// drawOutcomeSign draws the sign of a winter's outcome, nothing for a winter without ice. Signs differ in shape, so that
-// they can be told apart in print.
-func drawOutcomeSign(on draw.Canvas, state string, at vg.Point, radius vg.Length) {
-	switch state {
-	case sim.Iced.String():
-		on.DrawGlyph(draw.GlyphStyle{Color: navy, Radius: 0.6 * radius, Shape: draw.RingGlyph{}}, at)
-	case sim.ShutRelieved.String():
-		r := 0.75 * radius
-		on.StrokeLine2(stroke(brick, 1.8), at.X-r, at.Y-r, at.X+r, at.Y+r)
-		on.StrokeLine2(stroke(brick, 1.8), at.X-r, at.Y+r, at.X+r, at.Y-r)
-	case sim.Spilled.String():
-		on.DrawGlyph(draw.GlyphStyle{Color: brick, Radius: radius, Shape: draw.PyramidGlyph{}}, at)
-	case sim.Flooded.String():
-		on.DrawGlyph(draw.GlyphStyle{Color: ink, Radius: radius, Shape: draw.BoxGlyph{}}, at)
-	}
-}
-
-// drawOutcomeKey explains the signs, above the panels, and takes its room off the area.
-func drawOutcomeKey(area *draw.Canvas) {
-	style := lettering(smallSize, ink, draw.XLeft, -0.5)
-	x, y := area.Min.X+8, area.Max.Y-6
-	for _, sign := range []struct {
-		state sim.State
-		words string
-	}{{sim.Iced, "ice, never shut"}, {sim.ShutRelieved, "froze shut"}, {sim.Spilled, "water beside the house"}, {sim.Flooded, "basement floor wet"}} {
-		drawOutcomeSign(*area, sign.state.String(), vg.Point{X: x, Y: y}, 5)
-		area.FillText(style, vg.Point{X: x + 10, Y: y}, sign.words)
-		x += style.Width(sign.words) + 32
-	}
-	area.FillText(style, vg.Point{X: x - 8, Y: y}, "empty: no ice")
-	area.Max.Y -= 20
 }
 
 // drawMarginsOf draws how much colder each winter could have been until the line shut, a line a layout.

@@ -29,8 +29,7 @@ func marginChart(r *sim.Result, m answers.Margin, shifts []answers.Shift) (chart
 const marginNames = vg.Length(96)
 
 func drawMargin(page draw.Canvas, r *sim.Result, m answers.Margin, shifts []answers.Shift) {
-	area := heading(page, r, "The same winter, warmer and colder: what it would have done",
-		"line "+lineCloseWords(m.Open, SI)+"; "+basementCloseWords(r, &m, SI))
+	area := heading(page, r, "The same winter, warmer and colder: what it would have done", howCloseWords(r, &m, SI)...)
 	drawMarginKey(&area)
 	area = draw.Crop(area, marginNames, -rightMargin, bottomMargin+16, -20)
 	upper, lower := area, area
@@ -118,6 +117,17 @@ func (heavyCross) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
 	}
 }
 
+// heavyTriangle is likewise an open triangle.
+type heavyTriangle struct{}
+
+// DrawGlyph draws it.
+func (heavyTriangle) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
+	corner := func(x, y vg.Length) vg.Point { return vg.Point{X: at.X + x*s.Radius, Y: at.Y + y*s.Radius} }
+	outline := []vg.Point{corner(-0.9, -0.6), corner(0.9, -0.6), corner(0, 1), corner(-0.9, -0.6)}
+	c.FillPolygon(white, outline)
+	c.StrokeLines(stroke(s.Color, 1.4), outline)
+}
+
 // drawFates draws, in a row for the line and one for the basement, what is known of every winter that was tried.
 func drawFates(p *panel, shifts []answers.Shift) {
 	p.rule(1, stroke(bystander, 0.8))
@@ -188,14 +198,9 @@ func nameMarginEnds(p *panel, shifts []answers.Shift) {
 
 // drawMarginKey explains the signs.
 func drawMarginKey(area *draw.Canvas) {
-	sign := func(g draw.GlyphStyle) func(draw.Canvas, vg.Rectangle) {
-		return func(c draw.Canvas, b vg.Rectangle) {
-			c.DrawGlyph(g, vg.Point{X: (b.Min.X + b.Max.X) / 2, Y: (b.Min.Y + b.Max.Y) / 2})
-		}
-	}
 	drawKey(area, []keyEntry{
-		{"held in a winter so much warmer or colder", sign(heldGlyph)},
-		{"did not", sign(failedGlyph)},
+		{"held in a winter so much warmer or colder", glyphSign(heldGlyph)},
+		{"did not", glyphSign(failedGlyph)},
 		{"where the margin ends", lineSign(stroke(teal, 1.4, 4, 2.5))},
 	})
 }

@@ -120,6 +120,7 @@ func outletLabels(r *sim.Result) []pointLabel {
 	x, z := lidLevel(r)
 	end := r.Profile.Segments[len(r.Profile.Segments)-1]
 	labels := []pointLabel{}
+	beside := end.X1 + 0.4 // where snow and frost are named: past the rock pit
 	if r.Layout.Outlet.Kind == pipe.Lid {
 		labels = append(labels, pointLabel{x + 0.08, z, "outlet lid"})
 		if weep := r.Layout.Outlet.Weep; weep != nil {
@@ -131,18 +132,20 @@ func outletLabels(r *sim.Result) []pointLabel {
 	if half, floor, ok := pocketBox(r); ok {
 		labels = append(labels, pointLabel{end.X1 + half, floor + r.Layout.Pocket.Depth/2,
 			"rock pit, " + percent(pocketFull(r)) + " full"})
+		beside = math.Max(beside, end.X1+half+0.08)
 	}
-	return append(labels, coldLabels(r, end.X1+0.4)...)
+	return append(labels, coldLabels(r, beside)...)
 }
 
 // detailLabelWidth is the room for words beside a detail.
 const detailLabelWidth = vg.Length(168)
 
-// drawDetail draws a part of the section at true scale, with labels at its right.
+// drawDetail draws a part of the section at true scale, with labels at its right for the points that it shows.
 func drawDetail(c draw.Canvas, r *sim.Result, title string, w window, labels []pointLabel) {
 	c.FillText(bold(lettering(textSize, ink, draw.XLeft, draw.YTop)), vg.Point{X: c.Min.X, Y: c.Max.Y}, title)
 	frame := draw.Crop(c, 0, -detailLabelWidth, 0, -textSize-6)
 	w.square(&frame)
+	labels = slices.DeleteFunc(labels, func(l pointLabel) bool { return l.z < w.z0 || l.z > w.z1 })
 	p := &panel{Canvas: frame, x0: w.x0, x1: w.x1, y0: w.z0, y1: w.z1, dataEnd: w.x1}
 	newSection(p, r).draw()
 	p.frame()

@@ -2,7 +2,7 @@ package report
 
 import (
 	"math"
-	"strings"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -55,8 +55,9 @@ func sizeAxes(q answers.Quantity) (si, us yAxis) {
 func drawSize(page draw.Canvas, a *SizeAnswer) {
 	z := a.Sized
 	area := headed(page, a.Invented, sizeTitle(a), a.Name, datesOf(a.Weather.Start, a.Weather.Time), acrossWords(z.Vary, a.Layout))
-	area = draw.Crop(area, leftMargin, -rightMargin, bottomMargin+14, -26)
 	points := sizePoints(z)
+	drawKey(&area, sizeKey(z, points))
+	area = draw.Crop(area, leftMargin, -rightMargin, bottomMargin, -16)
 	low, high := math.Min(0, z.Keep.Margin), math.Max(0, z.Keep.Margin)
 	for _, t := range points {
 		low, high = math.Min(low, t.Margin.K), math.Max(high, t.Margin.K)
@@ -73,7 +74,7 @@ func drawSize(page draw.Canvas, a *SizeAnswer) {
 	p.right(fahrenheits)
 	p.rule(0, stroke(ink, 1))
 	if z.Keep.Margin > 0 {
-		p.rule(z.Keep.Margin, stroke(brick, 1.2, 6, 3))
+		p.rule(z.Keep.Margin, askedStroke)
 	}
 	p.drawSized(z, points)
 	p.frame()
@@ -100,8 +101,40 @@ func (p *panel) across(below, above yAxis) {
 	p.acrossAt(above, 1)
 }
 
-// drawSized draws the curve: a dot where the value does it, a cross where it does not; an arrow where the margin lies
-// beyond what was looked for. The least that does it is named.
+// askedStroke is the line of the margin that was asked for.
+var askedStroke = stroke(brick, 1.2, 6, 3)
+
+// sizeSign is how a value is drawn: a dot where it does it, a cross where it does not, a triangle where the margin lies
+// beyond what was looked for.
+func sizeSign(t answers.Tried) draw.GlyphStyle {
+	switch {
+	case !t.Survives:
+		return failedGlyph
+	case t.Margin.Beyond:
+		return beyondSign(heldGlyph)
+	}
+	return heldGlyph
+}
+
+// sizeKey explains the signs that are there.
+func sizeKey(z *answers.Sized, points []answers.Tried) (key []keyEntry) {
+	for _, sign := range []struct {
+		style draw.GlyphStyle
+		words string
+	}{
+		{heldGlyph, "enough"}, {beyondSign(heldGlyph), "enough, with 25 °C (45 °F) or more to spare"}, {failedGlyph, "not enough"},
+	} {
+		if slices.ContainsFunc(points, func(t answers.Tried) bool { return sizeSign(t) == sign.style }) {
+			key = append(key, keyEntry{sign.words, glyphSign(sign.style)})
+		}
+	}
+	if z.Keep.Margin > 0 {
+		key = append(key, keyEntry{"margin asked for", lineSign(askedStroke)})
+	}
+	return key
+}
+
+// drawSized draws the curve with a sign for every value, and names the least that does it.
 func (p *panel) drawSized(z *answers.Sized, points []answers.Tried) {
 	var xs, ys []float64
 	for _, t := range points {
@@ -109,27 +142,8 @@ func (p *panel) drawSized(z *answers.Sized, points []answers.Tried) {
 	}
 	p.line(stroke(navy, 1.6), xs, ys)
 	for _, t := range points {
-		style := heldGlyph
-		switch {
-		case !t.Survives:
-			style = failedGlyph
-		case t.Margin.Beyond:
-			style.Shape = draw.TriangleGlyph{}
-		}
-		p.DrawGlyph(style, p.at(t.Value, t.Margin.K))
+		p.DrawGlyph(sizeSign(t), p.at(t.Value, t.Margin.K))
 	}
-	words := []string{"enough: dot; not enough: cross"}
-	if z.Keep.Margin > 0 {
-		words = append(words, "dashed: asked for")
-	}
-	for _, t := range points {
-		if t.Margin.Beyond {
-			words = append(words, "triangle: more than that")
-			break
-		}
-	}
-	style := lettering(smallSize, faint, draw.XLeft, draw.YBottom)
-	p.FillText(style, vg.Point{X: p.Min.X, Y: p.Min.Y - bottomMargin - 12}, strings.Join(words, "  ·  "))
 	if z.Least == nil || z.Least.Margin == nil {
 		return
 	}

@@ -22,14 +22,8 @@ type waterTrack struct {
 func waterTracks(r *sim.Result) []waterTrack {
 	var tracks []waterTrack
 	for i, s := range r.Hourly.Segments {
-		t := waterTrack{segment: i, lowest: math.Inf(1)}
-		for _, v := range s.Water {
-			if !math.IsNaN(v) {
-				t.lowest = math.Min(t.lowest, v)
-			}
-		}
-		if !math.IsInf(t.lowest, 1) {
-			tracks = append(tracks, t)
+		if low, row := lowest(s.Water); row >= 0 {
+			tracks = append(tracks, waterTrack{i, low})
 		}
 	}
 	slices.SortStableFunc(tracks, func(a, b waterTrack) int {
@@ -50,7 +44,7 @@ func drawWater(page draw.Canvas, r *sim.Result, tracks []waterTrack) {
 	named := tracks[:min(len(lineStyles), len(tracks))]
 	rest := tracks[len(named):]
 	xs, series := waterSeries(r)
-	area := heading(page, r, "Lowest temperature of the water, or of its ice, in each segment", waterNote(r, tracks, rest), shadedWords(r))
+	area := heading(page, r, "Lowest temperature of the water, or of its ice, in each segment", append(waterNotes(r, tracks, rest), shadedWords(r))...)
 	labels := waterLabels(r, named, xs, series)
 	marks := markRecord(&area, r, endLabelRoom(labels))
 	p := timePanels(area, r, endLabelRoom(labels), 1)[0]
@@ -92,24 +86,18 @@ func waterSeries(r *sim.Result) (xs []float64, series [][]float64) {
 	return xs, series
 }
 
-func waterNote(r *sim.Result, tracks, rest []waterTrack) string {
-	note := ""
+// waterNotes say which of each day's temperatures is drawn, and which segments are not named.
+func waterNotes(r *sim.Result, tracks, rest []waterTrack) (notes []string) {
 	if byDay(r) {
-		note = "the lowest of each day"
-	}
-	add := func(words string) {
-		if note != "" {
-			note += "  ·  "
-		}
-		note += words
+		notes = append(notes, "the lowest of each day")
 	}
 	if len(rest) > 0 {
-		add("the " + number(float64(len(tracks)-len(rest)), 0) + " coldest named, " + number(float64(len(rest)), 0) + " others grey")
+		notes = append(notes, "the "+number(float64(len(tracks)-len(rest)), 0)+" coldest named, "+number(float64(len(rest)), 0)+" others grey")
 	}
 	if dry := len(r.Hourly.Segments) - len(tracks); dry > 0 {
-		add("no water stood in " + dryWords(r, tracks, dry))
+		notes = append(notes, "no water stood in "+dryWords(r, tracks, dry))
 	}
-	return note
+	return notes
 }
 
 // dryWords names the segments that never held water, or counts them when they are many.

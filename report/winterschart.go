@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -52,7 +53,7 @@ var outcomeSigns = []outcomeSign{
 	sim.Iced:         {"ice, stayed open", draw.GlyphStyle{Color: navy, Radius: 4, Shape: draw.RingGlyph{}}},
 	sim.ShutRelieved: {"frozen shut", draw.GlyphStyle{Color: navy, Radius: 4.5, Shape: draw.BoxGlyph{}}},
 	sim.Spilled:      {"water beside the house", draw.GlyphStyle{Color: brick, Radius: 5.5, Shape: draw.PyramidGlyph{}}},
-	sim.Flooded:      {"floor wet", draw.GlyphStyle{Color: brick, Radius: 5.5, Shape: draw.CrossGlyph{}}},
+	sim.Flooded:      {"floor wet", draw.GlyphStyle{Color: brick, Radius: 5.5, Shape: heavyCross{}}},
 }
 
 // stateNamed is the state that a winter's word names.
@@ -121,14 +122,7 @@ func drawWinters(page draw.Canvas, a *answers.WintersAnswer, layout int, all []a
 
 // wintersKey explains the signs that are there, and the bars.
 func wintersKey(a *answers.WintersAnswer, all []answers.WinterOutcome) (key []keyEntry) {
-	for state, sign := range outcomeSigns {
-		for _, o := range all {
-			if stateNamed(o.State) == sim.State(state) {
-				key = append(key, keyEntry{sign.words, glyphSign(sign.style)})
-				break
-			}
-		}
-	}
+	key = outcomeKey(all)
 	tone := func(c color.Color) func(draw.Canvas, vg.Rectangle) {
 		return areaSign(func(canvas draw.Canvas, r vg.Rectangle) { canvas.FillPolygon(c, corners(r)) })
 	}
@@ -140,6 +134,16 @@ func wintersKey(a *answers.WintersAnswer, all []answers.WinterOutcome) (key []ke
 				key = append(key, keyEntry{"at the edge: 25 °C (45 °F) or more", glyphSign(beyondSign(openSign))})
 				break
 			}
+		}
+	}
+	return key
+}
+
+// outcomeKey explains the signs of the outcomes that there were.
+func outcomeKey(all []answers.WinterOutcome) (key []keyEntry) {
+	for state, sign := range outcomeSigns {
+		if slices.ContainsFunc(all, func(o answers.WinterOutcome) bool { return stateNamed(o.State) == sim.State(state) }) {
+			key = append(key, keyEntry{sign.words, glyphSign(sign.style)})
 		}
 	}
 	return key
@@ -189,7 +193,7 @@ var (
 
 // beyondSign is the sign of a margin that lies beyond what was looked for.
 func beyondSign(s draw.GlyphStyle) draw.GlyphStyle {
-	s.Shape, s.Radius = draw.TriangleGlyph{}, s.Radius+0.8
+	s.Shape, s.Radius = heavyTriangle{}, s.Radius+0.8
 	return s
 }
 

@@ -99,8 +99,8 @@ func drawWorstIce(p *panel, r *sim.Result, followed []waterTrack) {
 		p.line(lineStyles[i], r.Hourly.Time, ice)
 	}
 	style := lettering(smallSize, faint, draw.XLeft, -0.5)
-	p.FillText(style, vg.Point{X: p.X(p.dataEnd) + 8, Y: p.Center().Y}, "share of the water")
-	p.FillText(style, vg.Point{X: p.X(p.dataEnd) + 8, Y: p.Center().Y - smallSize - 2}, "that is ice, as above")
+	p.FillText(style, vg.Point{X: p.X(p.dataEnd) + 8, Y: p.Center().Y}, "share of the water that")
+	p.FillText(style, vg.Point{X: p.X(p.dataEnd) + 8, Y: p.Center().Y - smallSize - 2}, "is ice; lines as above")
 }
 
 // runPart is what one way took of a pump run.
