@@ -22,7 +22,7 @@ type TableRepeat struct {
 	SameDigest bool
 }
 
-// Same says whether it is identical, which a table that was written but once is not.
+// Same says whether the table was written both times, byte for byte the same.
 func (t TableRepeat) Same() bool { return t.Then && t.Now && t.SameDigest }
 
 // Compare holds the tables of a run against those made now, by their digests.
@@ -49,8 +49,8 @@ func (r *Repeat) Differing() int {
 	return n
 }
 
-// AgainBrief tells in one line whether a run came out the same.
-func AgainBrief(w io.Writer, r *Repeat) error {
+// headline tells in one line whether a run came out the same.
+func (r *Repeat) headline() string {
 	line := fmt.Sprintf("THE SAME AGAIN. All %d tables are identical.", len(r.Tables))
 	if n := r.Differing(); n > 0 {
 		verb := "differ"
@@ -59,16 +59,25 @@ func AgainBrief(w io.Writer, r *Repeat) error {
 		}
 		line = fmt.Sprintf("NOT THE SAME. %d of %d tables %s.", n, len(r.Tables), verb)
 	}
-	_, err := fmt.Fprintln(w, line)
-	return err
+	return line
 }
 
-// AgainScreen tells it table by table, and what may explain a difference. folder is where the tables of now are;
-// "" for nowhere.
+// AgainBrief prints in one line whether a run came out the same.
+func AgainBrief(w io.Writer, r *Repeat) error {
+	p := newSheet(0)
+	p.line(r.headline())
+	return p.print(w)
+}
+
+// otherDigits says what may explain a difference.
+const otherDigits = "The inputs are those of the run. Another version of the program, or another kind of processor, may give other digits; " +
+	"--out DIR writes the tables of this time."
+
+// AgainScreen prints it table by table, with what may explain a difference. folder is where the tables of this time are;
+// "": nowhere.
 func AgainScreen(w io.Writer, r *Repeat, folder string) error {
-	if err := AgainBrief(w, r); err != nil {
-		return err
-	}
+	p := newSheet(0)
+	p.line(r.headline())
 	for _, t := range r.Tables {
 		word := "identical"
 		switch {
@@ -79,19 +88,16 @@ func AgainScreen(w io.Writer, r *Repeat, folder string) error {
 		case !t.SameDigest:
 			word = "differs"
 		}
-		fmt.Fprintf(w, "  %-14s %s\n", t.Name, word)
+		p.line(fmt.Sprintf("  %-14s %s", t.Name, word))
 	}
 	if r.Then != r.Now {
-		fmt.Fprintf(w, "Version      then %s, now %s\n", r.Then, r.Now)
+		p.blocks(block{"Version", []string{"then " + r.Then + ", now " + r.Now}})
 	}
 	if r.Differing() > 0 {
-		fmt.Fprintln(w, "Mind         The inputs are those of the run. Another version of the program, or another kind of")
-		fmt.Fprintln(w, "             processor, may give other digits; --out DIR writes the tables of this time.")
+		p.blocks(block{"Mind", []string{otherDigits}})
 	}
-	if folder != "" {
-		fmt.Fprintf(w, "Results      %s\n", folder)
-	}
-	return nil
+	p.blocks(block{"Results", optional(folder)})
+	return p.print(w)
 }
 
 // digest is the SHA-256 [hex] of what write writes.

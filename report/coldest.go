@@ -23,14 +23,14 @@ func coldestTable(r *sim.GroundResult, s System) []string {
 	return rowsOf(table)
 }
 
-// coldestGround says how cold the shallowest track came.
+// coldestGround says how cold the ground came at the shallowest depth with a temperature; "" without any.
 func coldestGround(r *sim.GroundResult, s System) string {
 	for _, t := range r.Tracks {
 		if low, at := lowest(t.Temp); at >= 0 {
 			return s.tenths(low) + " (" + s.other().tenths(low) + ") at " + s.BothDepths(t.Depth) + ", " + groundDay(r, r.Time[at])
 		}
 	}
-	return "no temperature that was asked for"
+	return ""
 }
 
 // lowest finds the lowest number of a series and its row; -1 for none.

@@ -133,7 +133,7 @@ func TestQuoteWords(t *testing.T) {
 	for _, want := range []string{
 		"The discharge line was simulated in 2 layouts over the same weather (station.csv: Dec 1, 2025 to Jan 30, 2026; winterline 1). A: house, Fennel Row. B: change 1. With A the line froze shut on ",
 		"With B the line stayed open (it stayed open, but too close to call); the basement stayed dry.", "it does not say how often such a winter comes",
-		"1 input that nobody measured: what soil it is.", "not an inspection or a promise", "Local codes and licensed practice come first.",
+		"Guessed, because nobody measured them: what soil it is.", "not an inspection or a promise", "Local codes and licensed practice come first.",
 	} {
 		if !strings.Contains(one, want) {
 			t.Errorf("%q is not in %q", want, one)

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"winterline/pipe"
 	"winterline/sim"
 )
 
@@ -109,26 +108,17 @@ func (c *Comparison) quoteCounts() []string {
 	return lines
 }
 
-// quoteGuesses count and name the inputs that nobody measured in any layout.
+// quoteGuesses name the inputs that nobody measured, of all layouts; the same thing at several places is told once.
 func (c *Comparison) quoteGuesses() string {
-	var all []pipe.Guess
-	seen := map[string]bool{}
+	var names []string
 	for _, l := range c.About.Layouts {
 		for _, g := range l.Guesses {
-			if !seen[g.Key] {
-				seen[g.Key] = true
-				all = append(all, g)
-			}
+			names = append(names, cmp.Or(plainGuess(g.Key), g.Key))
 		}
 	}
-	if len(all) == 0 {
+	if len(names) == 0 {
 		return "No input was left to a guess."
 	}
-	var names []string
-	for _, g := range all {
-		names = append(names, cmp.Or(plainGuess(g.Key), g.Key))
-	}
-	slices.Sort(names) // the same thing at several places is told once
-	names = slices.Compact(names)
-	return capital(plural(float64(len(all)), "input")) + " that nobody measured: " + list(names) + "."
+	slices.Sort(names)
+	return "Guessed, because nobody measured them: " + list(slices.Compact(names)) + "."
 }

@@ -47,8 +47,8 @@ type toldEvent struct {
 	Weight   int
 }
 
-// tellTwice is how often one thing at one place is told one by one; beyond, the first stands for all.
-const tellTwice = 3
+// mostTold is up to how often the same thing at one place is told one by one; beyond, the first stands for all.
+const mostTold = 3
 
 // tellEvents puts the events into plain words, in time order, with the last opening as the end of the story. What came
 // again and again at one place is told once, with how often.
@@ -66,12 +66,12 @@ func tellEvents(r *sim.Result, s System) []toldEvent {
 	seen := map[thing]bool{}
 	for _, e := range r.Events {
 		k := thing{e.Kind, e.Where}
-		if count[k] > tellTwice && seen[k] {
+		if count[k] > mostTold && seen[k] {
 			continue
 		}
 		t := tellEvent(r, e, s)
-		if count[k] > tellTwice && !seen[k] {
-			t.Sentence += fmt.Sprintf(" It came %s in all, for the last time %s.", plural(float64(count[k]), "time"), spokenTime(r.Start, last[k]))
+		if count[k] > mostTold && !seen[k] {
+			t.Sentence += fmt.Sprintf(" It happened %s in all, the last time on %s.", plural(float64(count[k]), "time"), spokenTime(r.Start, last[k]))
 		}
 		seen[k] = true
 		told = append(told, t)
@@ -127,7 +127,7 @@ var eventDetails = map[sim.EventKind]string{
 	sim.EventClosed:        "Ice closed it %s from the wall.",
 	sim.EventSlush:         "Still water had stayed liquid below freezing; %s of it turned to slush in a moment.",
 	sim.EventReliefRunning: "The line took no more; the water stood %s above the ground and ran out of the opening.",
-	sim.EventReliefBuried:  "%s of snow stood beside it: nobody could count on it.",
+	sim.EventReliefBuried:  "%s of snow lay beside it: it could not be counted on.",
 	sim.EventReliefStopped: "The line took the water again.",
 	sim.EventReliefIced:    "Ice from the water let go had grown %s thick there.",
 	sim.EventRimSpill:      "Water stood %s above the ground in the standpipe and ran out of its top, beside the house.",

@@ -113,15 +113,15 @@ func evidenceSummary(all []verify.Outcome) []string {
 	}
 	u := usesOf(all)
 	lines := []string{
-		fmt.Sprintf("Each check is a value that a source gives, set beside the same value as the program computes it at the moment this page is written. Half of them use %s of their tolerance or less; nearest to it comes %s (%s) with %s.",
+		fmt.Sprintf("Each check is a value that a source gives, set beside the same value as the program computes it at the moment this page is written. Half of them use %s of their tolerance or less; the one that comes nearest to its tolerance is %s (%s), with %s.",
 			shareUsed(u.median), u.worst.ID, u.worst.Check, shareUsed(u.worst.Ratio())),
 	}
 	if u.typical > 0 {
 		lines = append(lines, fmt.Sprintf("A tolerance can be wide, so that little is used of it. Of the checks that are not temperatures, half have one of %s of the expected value or less.", tolerance(u.typical)))
 	}
 	if u.wide > 0 {
-		lines = append(lines, fmt.Sprintf("A tolerance of more than a tenth of the expected value, which shows little, have %s; the widest is that of %s (%s), %s.",
-			number(float64(u.wide), 0), u.widest.ID, u.widest.Check, tolerance(width(u.widest))))
+		lines = append(lines, fmt.Sprintf("In %s the tolerance is more than a tenth of the expected value, which shows little; the widest is that of %s (%s), %s.",
+			plural(float64(u.wide), "check"), u.widest.ID, u.widest.Check, tolerance(width(u.widest))))
 	}
 	kinds := map[verify.Kind]int{}
 	for _, o := range all {
@@ -156,8 +156,8 @@ type uses struct {
 	widest  verify.Outcome
 }
 
-// tenth is the tolerance over expected value beyond which a check shows little.
-const tenth = 0.1
+// wideTolerance is the tolerance over expected value beyond which a check shows little [-].
+const wideTolerance = 0.1
 
 // width is the tolerance over the expected value [-]; 0 of temperatures and of 0, where it says nothing.
 func width(o verify.Outcome) float64 {
@@ -179,7 +179,7 @@ func usesOf(all []verify.Outcome) uses {
 		if w > 0 {
 			widths = append(widths, w)
 		}
-		if w > tenth {
+		if w > wideTolerance {
 			u.wide++
 		}
 		if w > width(u.widest) {
@@ -199,7 +199,7 @@ func median(values []float64) float64 {
 	return values[(len(values)-1)/2]
 }
 
-// shareUsed prints how much of a tolerance is used, with two digits that count; what nothing was computed for is told as such.
+// shareUsed prints how much of a tolerance is used, to two significant digits; where nothing was computed, "all and more".
 func shareUsed(share float64) string {
 	switch {
 	case math.IsInf(share, 0) || math.IsNaN(share):
@@ -218,7 +218,7 @@ func tolerance(share float64) string {
 	return twoDigits(100*share) + " %"
 }
 
-// twoDigits prints a number with two digits that count, and whole from 10 on.
+// twoDigits prints a number to two significant digits, and whole from 10 on.
 func twoDigits(v float64) string {
 	if v == 0 || v >= 9.95 {
 		return number(v, 0)

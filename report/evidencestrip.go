@@ -20,8 +20,8 @@ const (
 	stripTop   = 8.0
 )
 
-// stripChart draws the checks of a subject as an inline SVG. The dots of a lane are spread over its height, so that those of
-// one share can be told from one.
+// stripChart draws the checks of a subject as an inline SVG. The dots of a lane are spread over its height, so that dots
+// at the same share can be told apart.
 func stripChart(id, name string, all []verify.Outcome) template.HTML {
 	var lanes strings.Builder
 	y, words := stripTop, []string{}

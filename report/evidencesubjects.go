@@ -103,7 +103,7 @@ func newEvidenceRow(o verify.Outcome) evidenceRow {
 	return row
 }
 
-// threeDigits prints a small number with three digits that count.
+// threeDigits prints a small number to three significant digits.
 func threeDigits(v float64) string { return strconv.FormatFloat(v+0, 'g', 3, 64) }
 
 // withUnit sets a unit behind a figure; "-" is none.

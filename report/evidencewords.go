@@ -17,7 +17,7 @@ var evidenceTales = []evidenceTale{
 			"The rows that begin with solver are the constants that a run uses at every temperature."},
 	{"films", "Films of wind, still air and flow in a pipe", []string{"film", "inside"},
 		"How readily a pipe gives heat to wind and still air, and water to its pipe. The correlations were evaluated apart, and textbook examples worked again. " +
-			"Correlations of this kind scatter by 10 to 30 % about measurements (textbook lore, from memory): that the program evaluates them closely does not better them. For pipes in the open this matters most."},
+			"Correlations of this kind scatter by 10 to 30 % about measurements (textbook lore, from memory): evaluating them exactly does not make them truer. For pipes in the open this matters most."},
 	{"sky", "Sky", []string{"sky"},
 		"How cold the sky is that a pipe or the ground sees, clear or clouded, by several published formulas. They differ from each other by more than any row here from its source."},
 	{"conduction", "Conduction through walls, foam and ground", []string{"conduction"},
@@ -26,7 +26,7 @@ var evidenceTales = []evidenceTale{
 		"Diameters, walls, materials and roughness that the program holds are set beside published tables, and areas and wetted perimeters of part-full pipes beside geometry. A size that is held wrong would be found here; a pipe that is not what its print says would not."},
 	{"soil", "Soil", []string{"soil"},
 		"Conductivity of moist soil, frozen or not, by the method that most programs use, with its coefficients from memory; porosity and moisture of the texture classes as published. " +
-			"A class is a mean: two soils of one class differ by a quarter and more in what they conduct (common knowledge, no source). A layout's soil is the larger doubt, by far."},
+			"A class is an average: two soils of one class can differ by a quarter or more in conductivity (common knowledge, no source). The soil of a real yard is by far the larger doubt."},
 	{"snow", "Snow", []string{"snow", "snowpack"},
 		"Conductivity, density, settling and melting of snow by published formulas, evaluated apart. How much snow lies on a given line, no formula knows."},
 	{"ground", "Ground and frost depth in closed form", []string{"ground"},

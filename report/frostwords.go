@@ -7,7 +7,10 @@ import "winterline/sim"
 func frostWords(r *sim.GroundResult, s System) []string {
 	switch len(r.Seasons) {
 	case 0:
-		return []string{"none; the ground came down to " + coldestGround(r, s)}
+		if coldest := coldestGround(r, s); coldest != "" {
+			return []string{"none; the ground came down to " + coldest}
+		}
+		return []string{"none"}
 	case 1:
 		w := r.Seasons[0]
 		return []string{frostStart(r, w) + "; " + frostEnd(r, w) + "; freezing degree-days of the air in between (each day's mean below freezing, added up): " +

@@ -11,6 +11,9 @@ const (
 	LeansEither         // one way here, the other there
 )
 
+// String says the leaning in a word.
+func (l Leaning) String() string { return [...]string{"hardly", "safe", "unsafe", "either"}[l] }
+
 // Neglected is something that the simulation leaves out. Words may hold `code` and **weight**, as the README writes them.
 type Neglected struct {
 	What, Then string

@@ -202,14 +202,14 @@ const toldClosures = 3
 func (p *page) causes(r *sim.Result, s System) {
 	p.NoCause = "The line never froze shut, so there is no chain of causes to tell."
 	if r.Verdict.Closed != nil {
-		p.NoCause = "What brought the freezing about is not known of this result."
+		p.NoCause = "What made it freeze is not known for this result."
 	}
 	if words := whyWords(r, s); len(words) > 0 {
 		p.Brief = unbroken(words[0])
 	}
 	for i := range r.Closures {
 		if i == toldClosures {
-			p.MoreCauses = plural(float64(len(r.Closures)-i), "later closure") + ", not told of here; the file events.csv lists every one."
+			p.MoreCauses = plural(float64(len(r.Closures)-i), "later closure") + " left out here; the file events.csv lists every one."
 			return
 		}
 		lines := CauseWords(r, i, s)

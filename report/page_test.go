@@ -249,7 +249,7 @@ func TestToldEvents(t *testing.T) {
 	}
 	r.Events = append(r.Events, sim.Event{Time: 40_000, Kind: "new-kind", Where: "basin", Meaning: "something new happened"})
 	told := tellEvents(r, SI)
-	if len(told) != 2 || !strings.Contains(told[0].Sentence, "9 times in all, for the last time Mon Dec 1 08:00") || !strings.HasPrefix(told[0].Sentence, "20\u00a0cm (8\u00a0in) of snow") {
+	if len(told) != 2 || !strings.Contains(told[0].Sentence, "9 times in all, the last time on Mon Dec 1 08:00") || !strings.HasPrefix(told[0].Sentence, "20\u00a0cm (8\u00a0in) of snow") {
 		t.Errorf("got %+v", told)
 	}
 	if told[1].Title != "New kind" || told[1].Sentence != "Something new happened." {

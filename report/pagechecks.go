@@ -40,22 +40,25 @@ func heatRows(r *sim.Result, s System) (out []heatRow) {
 // checkFacts say how well the books close and how much work the winter took.
 func checkFacts(r *sim.Result) []pageFact {
 	return []pageFact{
-		{"Water book", closes(r.Balance.WaterRelative) + " of the water that was pumped or held"},
-		{"Heat book", closes(r.Balance.HeatRelative) + " of the heat exchanged"},
+		{"Water book", closes(r.Balance.WaterRelative, "the water that was pumped or held")},
+		{"Heat book", closes(r.Balance.HeatRelative, "the heat exchanged")},
 		{"Steps", number(float64(r.Stats.Steps), 0) + " taken, " + number(float64(r.Stats.Rejected), 0) + " made again finer, in " +
 			plural(float64(r.Stats.Cells), "cell") + " with " + number(float64(r.Stats.Nodes), 0) + " nodes"},
 		{"Pump runs", number(float64(r.Stats.Cycles), 0)},
 	}
 }
 
-// closes prints a relative closing error.
-func closes(relative float64) string {
-	relative = math.Abs(relative)
-	if !(relative > 0) {
-		return "closes without any rest"
+// closes says how well a book closes, by its closing error relative to what it counts [-].
+func closes(relative float64, what string) string {
+	switch {
+	case math.IsNaN(relative) || math.IsInf(relative, 0):
+		return "how well it closes is not known"
+	case relative == 0:
+		return "closes exactly"
 	}
-	power := math.Floor(math.Log10(relative))
-	return "closes to " + number(relative/math.Pow(10, power), 0) + " × 10" + raised(int(power))
+	digit, power, _ := strings.Cut(strconv.FormatFloat(math.Abs(relative), 'e', 0, 64), "e")
+	exponent, _ := strconv.Atoi(power) // digits with a sign, from FormatFloat
+	return "closes to " + digit + " × 10" + raised(exponent) + " of " + what
 }
 
 // raised prints an exponent.
@@ -86,6 +89,3 @@ func markup(words string) template.HTML {
 	text := codeMark.ReplaceAllString(html.EscapeString(words), "<code>$1</code>")
 	return template.HTML(boldMark.ReplaceAllString(text, "<strong>$1</strong>"))
 }
-
-// String says the leaning in a word.
-func (l Leaning) String() string { return [...]string{"hardly", "safe", "unsafe", "either"}[l] }

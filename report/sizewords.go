@@ -14,7 +14,7 @@ import (
 
 // twoMind says how far an answer on two quantities goes.
 func twoMind(a *SizeAnswer) []string {
-	lines := []string{"Values of the first are spread over its range; of the second the least that does it beside each is given. Other pairs were not tried."}
+	lines := []string{"The first was tried at values spread over its range; beside each stands the least of the second that is enough. Other pairs were not tried."}
 	var first []answers.Tried
 	for _, v := range a.Two.Values {
 		first = append(first, answers.Tried{Change: v.Change})
@@ -123,7 +123,7 @@ func sizeMind(a *SizeAnswer, s System) (lines []string) {
 	switch {
 	case !anyPossible(z.Curve):
 	case z.Least == nil && z.Monotone:
-		lines = append(lines, "More of it than was tried may or may not do; something else may be what is needed: winterline why.")
+		lines = append(lines, "More of it than was tried may or may not be enough; something else may be what is needed: winterline why.")
 	case z.Least != nil && z.From == nil:
 		lines = append(lines, "The most that was tried is NOT enough: more is not always better here.")
 	case z.Least != nil && z.From.Value != z.Least.Value:

@@ -78,7 +78,7 @@ func trappedBetween(x sim.Trapped) string {
 func trappedPressure(x sim.Trapped, s System) string {
 	switch {
 	case !x.Pressed():
-		return "; hardly under pressure, since nothing froze on there"
+		return "; hardly under pressure, since no more water froze there"
 	case x.OverRating():
 		return "; its ice could press up to " + s.BothPressures(x.Pressure) + " and burst a plastic pipe"
 	}

@@ -36,7 +36,7 @@ func TestTrappedWords(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 	r.Trapped = r.Trapped[:1]
-	want[0] = "5.5 gal (21 L) shut in between two plugs of ice, one in the yard run, Tue Dec 2 06:00 to Wed Dec 3 12:00; hardly under pressure, since nothing froze on there"
+	want[0] = "5.5 gal (21 L) shut in between two plugs of ice, one in the yard run, Tue Dec 2 06:00 to Wed Dec 3 12:00; hardly under pressure, since no more water froze there"
 	if got := trappedWords(r, US); !slices.Equal(got, []string{want[0], want[3]}) {
 		t.Errorf("got %q", got)
 	}

@@ -278,7 +278,7 @@ func noteWords(d *weather.Digest, warnings bool) []string {
 	var lines []string
 	for i, g := range weather.GroupNotes(d.Notes, warnings) {
 		if i == most {
-			return append(lines, "and more of the kind; --json has them all")
+			return append(lines, "and more of this kind; --json has them all")
 		}
 		lines = append(lines, g.Words(d.Source))
 	}

@@ -31,7 +31,7 @@ const (
 	whyDoes     = "%s: in this winter that would have been enough."
 	whyKeepsDry = "%s: that would have kept the house dry, though the line freezes shut all the same."
 	whyAsItWas  = "as it was"
-	whyHeld     = "Nothing had to be prevented in this winter: changes are ranked by how much colder a one the line would bear."
+	whyHeld     = "Nothing had to be prevented in this winter: changes are ranked by how much colder a winter the line would then bear."
 	whyRoom     = "leaves more room"
 	whyMoreRows = "and %s: --all, or remedies.csv"
 	whyTakes    = "what it takes: %s"
