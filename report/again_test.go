@@ -54,12 +54,12 @@ func TestChangedInputs(t *testing.T) {
 // No summary leads a reader out of the folder in which it looks for files.
 func TestRunRecordKeepsToNames(t *testing.T) {
 	for _, name := range []string{"../w.csv", "/etc/hosts", "a/b.csv", "..", ".", ""} {
-		text := `{"schema": "` + Schema + `", "settings": {"weather": "` + name + `"}, "tables": {"a.csv": "00"}}`
+		text := `{"schema": "` + runSchema + `", "settings": {"weather": "` + name + `"}, "tables": {"a.csv": "00"}}`
 		if r, found, _ := ReadRunRecord([]byte(text)); r != nil || !strings.HasPrefix(found, "the path ") {
 			t.Errorf("%q: read %v, found %q", name, r, found)
 		}
 	}
-	if r, found, _ := ReadRunRecord([]byte(`{"schema": "` + Schema + `", "settings": {"weather": "w.csv"}, "tables": {"a.csv": "00"}}`)); r == nil {
+	if r, found, _ := ReadRunRecord([]byte(`{"schema": "` + runSchema + `", "settings": {"weather": "w.csv"}, "tables": {"a.csv": "00"}}`)); r == nil {
 		t.Error(found)
 	}
 }

@@ -46,13 +46,13 @@ func TestAirGapFinding(t *testing.T) {
 	if len(found) != 1 || found[0].Sentence != want || found[0].Source == "" || found[0].Kind != pipe.FindingAirGapLost {
 		t.Fatalf("%+v", found)
 	}
-	if got, want := Effect(found[0], r, SI), "water in the standpipe reached the end of the house pipe in 3 pump runs"; got != want {
+	if got, want := findingEffect(found[0], r, SI), "water in the standpipe reached the end of the house pipe in 3 pump runs"; got != want {
 		t.Errorf("effect %q", got)
 	}
 	for i := range r.Cycles {
 		r.Cycles[i].Level = 0.1
 	}
-	if got, want := Effect(found[0], r, SI), "water that stood or ran in beside the pump's reached the end of the house pipe"; got != want {
+	if got, want := findingEffect(found[0], r, SI), "water that stood or ran in beside the pump's reached the end of the house pipe"; got != want {
 		t.Errorf("without a run of the pump: %q", got)
 	}
 }

@@ -30,7 +30,7 @@ func Alternatives(w io.Writer, all []Alternative, o Options) error {
 	p := o.sheet()
 	p.line("HOW OFTEN THE PUMP RUNS IS NOT KNOWN. The winter was run with it seldom, usual and often:")
 	for _, a := range all {
-		p.blocks(block{capital(a.Name), []string{a.Plan, Headline(a.Result, o.System)}})
+		p.blocks(block{capital(a.Name), []string{a.Plan, headline(a.Result, o.System)}})
 	}
 	p.gap()
 	return p.print(w)
@@ -39,7 +39,7 @@ func Alternatives(w io.Writer, all []Alternative, o Options) error {
 // Brief prints the verdict, where the results are and the caution.
 func Brief(w io.Writer, r *sim.Result, o Options) error {
 	p := o.sheet()
-	p.line(Headline(r, o.System))
-	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	p.line(headline(r, o.System))
+	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{caution}})
 	return p.print(w)
 }

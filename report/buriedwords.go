@@ -32,7 +32,7 @@ func elsewhere(r, over *sim.GroundResult, s System, b buriedRange) string {
 	}
 	words := ", " + underWords(over.Surface)
 	if deepest, froze := deepestFrost(over); froze {
-		words += ", where frost reached " + s.BothDepths(deepest.Deepest)
+		words += ", where frost reached " + s.bothDepths(deepest.Deepest)
 	}
 	return words
 }
@@ -62,9 +62,9 @@ func visitWords(r *sim.GroundResult, s System, b buriedRange) string {
 		return "nothing froze"
 	case len(visits) == 0:
 		if gap := b.top - deepest.Deepest; gap < closeCall {
-			return "the frost came within " + s.BothDepths(gap) + " of it: too close to call"
+			return "the frost came within " + s.bothDepths(gap) + " of it: too close to call"
 		}
-		return "the frost stayed " + s.BothDepths(b.top-deepest.Deepest) + " above it"
+		return "the frost stayed " + s.bothDepths(b.top-deepest.Deepest) + " above it"
 	case len(r.Seasons) > 1:
 		return severalVisits(r, visits)
 	}

@@ -8,10 +8,10 @@ import (
 	"winterline/sim"
 )
 
-// CauseWords says in plain sentences what brought closure i of a result about: what stood there and why, since when,
+// causeWords says in plain sentences what brought closure i of a result about: what stood there and why, since when,
 // what heat it held and how fast it went, through which weak layer, into what air and ground, and what the relief
 // opening and the rock pit did. Empty where there is no such closure.
-func CauseWords(r *sim.Result, i int, s System) []string {
+func causeWords(r *sim.Result, i int, s System) []string {
 	if i < 0 || i >= len(r.Closures) {
 		return nil
 	}
@@ -53,7 +53,7 @@ func (t *causeTeller) place() {
 	case c.Mound:
 		t.say(causeMound, endWords(t.r), t.when(c.Shut))
 	case c.Distance > 0:
-		t.say(causeShut, where, t.when(c.Shut), t.s.BothLengths(c.Distance))
+		t.say(causeShut, where, t.when(c.Shut), t.s.bothLengths(c.Distance))
 	default:
 		t.say(causeShutThere, where, t.when(c.Shut))
 	}
@@ -80,9 +80,9 @@ func (t *causeTeller) place() {
 // stood says what stood there, and why.
 func (t *causeTeller) stood() {
 	x := t.c.Stood
-	t.say(causeStood, t.s.BothVolumes(x.Volume), percent(x.Fill), t.barrier())
+	t.say(causeStood, t.s.bothVolumes(x.Volume), percent(x.Fill), t.barrier())
 	if x.Stretch > 1.5*x.Volume && x.To > atWall {
-		t.say(causeStretch, t.s.BothVolumes(x.Stretch), t.reach(x.From, x.To))
+		t.say(causeStretch, t.s.bothVolumes(x.Stretch), t.reach(x.From, x.To))
 	}
 }
 
@@ -90,7 +90,7 @@ func (t *causeTeller) stood() {
 func (t *causeTeller) barrier() string {
 	why := barrierWords[t.c.Stood.Barrier]
 	if strings.Contains(why, "%s") {
-		why = fmt.Sprintf(why, t.s.BothLengths(t.c.Stood.At))
+		why = fmt.Sprintf(why, t.s.bothLengths(t.c.Stood.At))
 	}
 	return why
 }
@@ -99,7 +99,7 @@ func (t *causeTeller) barrier() string {
 func (t *causeTeller) brief() string {
 	x, volume := t.c.Stood, "Water"
 	if most := math.Max(x.Volume, x.Stretch); most >= puddle {
-		volume = t.s.BothVolumes(most)
+		volume = t.s.bothVolumes(most)
 	}
 	return fmt.Sprintf(causeBrief, volume, segmentWords(t.r, t.c.Where), t.barrier())
 }
@@ -110,9 +110,9 @@ const atWall = 0.005
 // reach says from where to where something lies, by distances from the wall [m].
 func (t *causeTeller) reach(from, to float64) string {
 	if from < atWall {
-		return fmt.Sprintf(reachFromWall, t.s.BothLengths(to))
+		return fmt.Sprintf(reachFromWall, t.s.bothLengths(to))
 	}
-	return fmt.Sprintf(reachBetween, t.s.BothLengths(from), t.s.BothLengths(to))
+	return fmt.Sprintf(reachBetween, t.s.bothLengths(from), t.s.bothLengths(to))
 }
 
 // warm says since when the water stood there.
@@ -122,7 +122,7 @@ func (t *causeTeller) warm() {
 	if h.IceBefore > 0.005 {
 		t.say(causeHadIce, percent(h.IceBefore), t.when(h.FirstIce))
 	} else if !math.IsNaN(h.Mean) && !math.IsNaN(w.Time) {
-		t.say(causeLeft, t.s.BothVolumes(h.Standing), t.s.BothTemperatures(h.Mean))
+		t.say(causeLeft, t.s.bothVolumes(h.Standing), t.s.bothTemperatures(h.Mean))
 	}
 }
 
@@ -132,24 +132,24 @@ func (t *causeTeller) lastWarm() {
 	if math.IsNaN(w.Time) {
 		t.say(causeNeverWarm, spokenDuration(t.c.Shut))
 	} else {
-		t.say(causeWarm, spokenDuration(t.c.Shut-w.Time), t.when(w.Time), t.s.BothVolumes(w.Volume))
+		t.say(causeWarm, spokenDuration(t.c.Shut-w.Time), t.when(w.Time), t.s.bothVolumes(w.Volume))
 	}
 }
 
 // heat says what heat the water held, and how fast that went.
 func (t *causeTeller) heat() {
-	h, length := t.c.Heat, t.s.BothLengths(t.c.Length)
+	h, length := t.c.Heat, t.s.bothLengths(t.c.Length)
 	if h.AboveZero >= 0.01*h.ToShut {
-		t.say(causeHeldHeat, length, t.s.BothEnergies(h.AboveZero), t.s.BothEnergies(h.ToShut))
+		t.say(causeHeldHeat, length, t.s.bothEnergies(h.AboveZero), t.s.bothEnergies(h.ToShut))
 	} else {
-		t.say(causeHeldIce, length, t.s.BothEnergies(h.ToShut))
+		t.say(causeHeldIce, length, t.s.bothEnergies(h.ToShut))
 	}
 	switch {
 	case math.IsNaN(h.Loss):
 	case math.IsNaN(h.LossToIce):
-		t.say(causeLost, t.s.BothPowers(h.Loss))
+		t.say(causeLost, t.s.bothPowers(h.Loss))
 	default:
-		t.say(causeLostBoth, t.s.BothPowers(h.LossToIce), t.when(h.FirstIce), t.s.BothPowers(h.Loss))
+		t.say(causeLostBoth, t.s.bothPowers(h.LossToIce), t.when(h.FirstIce), t.s.bothPowers(h.Loss))
 	}
 }
 
@@ -187,7 +187,7 @@ func (t *causeTeller) layer(l sim.Layer) string {
 		}
 	}
 	if !math.IsNaN(l.Thickness) && l.Kind != sim.LayerWall {
-		name += ", " + t.s.BothLengths(l.Thickness) + " of it,"
+		name += ", " + t.s.bothLengths(l.Thickness) + " of it,"
 	}
 	return name
 }
@@ -200,7 +200,7 @@ func (t *causeTeller) met() {
 	t.air()
 	m := t.c.Met
 	if !math.IsNaN(m.Spell) {
-		t.say(causeSpell, spokenDuration(t.c.Shut-m.Spell), t.s.BothTemperatures(m.MeanSpell))
+		t.say(causeSpell, spokenDuration(t.c.Shut-m.Spell), t.s.bothTemperatures(m.MeanSpell))
 	}
 	t.ground()
 	t.draught()
@@ -216,8 +216,8 @@ func (t *causeTeller) draught() {
 // air says what air it met as it shut, and since the warm water.
 func (t *causeTeller) air() {
 	m, never := t.c.Met, math.IsNaN(t.c.Warm.Time)
-	air, wind := t.s.BothTemperatures(m.Air), t.s.BothSpeeds(m.Wind)
-	mean, lowest := t.s.BothTemperatures(m.MeanSince), t.s.BothTemperatures(m.LowestSince)
+	air, wind := t.s.bothTemperatures(m.Air), t.s.bothSpeeds(m.Wind)
+	mean, lowest := t.s.bothTemperatures(m.MeanSince), t.s.bothTemperatures(m.LowestSince)
 	switch {
 	case never:
 		t.say(causeAirRecord, air, wind, mean, lowest)
@@ -235,13 +235,13 @@ func (t *causeTeller) ground() {
 	case !math.IsNaN(m.Ground) && !math.IsNaN(m.Frost):
 		snow := ""
 		if m.Snow >= 0.005 {
-			snow = fmt.Sprintf(causeSnow, t.s.BothLengths(m.Snow))
+			snow = fmt.Sprintf(causeSnow, t.s.bothLengths(m.Snow))
 		} else if !math.IsNaN(m.Snow) {
 			snow = causeNoSnow
 		}
-		t.say(causeGround, t.s.BothDepths(m.Depth), t.s.BothTemperatures(m.Ground), t.s.BothDepths(m.Frost), snow)
+		t.say(causeGround, t.s.bothDepths(m.Depth), t.s.bothTemperatures(m.Ground), t.s.bothDepths(m.Frost), snow)
 	case math.Abs(m.Outside-m.Air) >= 1 && !t.c.Mound:
-		t.say(causeSheltered, t.s.BothTemperatures(m.Outside))
+		t.say(causeSheltered, t.s.bothTemperatures(m.Outside))
 	}
 }
 
@@ -258,7 +258,7 @@ func (t *causeTeller) relief() {
 	case x.Snow > 0 && x.Clear < atWall:
 		t.say(causeReliefPartly)
 	case x.Snow > 0:
-		t.say(causeReliefBefore, t.s.BothLengths(x.Clear))
+		t.say(causeReliefBefore, t.s.bothLengths(x.Clear))
 	default:
 		t.say(causeReliefDry)
 	}
@@ -278,7 +278,7 @@ func (t *causeTeller) during() {
 		volume float64
 	}{{causeThroughRelief, d.Relief}, {causeOverRim, d.Rim}, {causeStayed, d.Refused}} {
 		if w.volume >= puddle {
-			ways = append(ways, fmt.Sprintf(w.form, t.s.BothVolumes(w.volume)))
+			ways = append(ways, fmt.Sprintf(w.form, t.s.bothVolumes(w.volume)))
 		}
 	}
 	if len(ways) == 0 {
@@ -311,6 +311,6 @@ func (t *causeTeller) pocket() {
 	case p.Ice >= 0.5:
 		t.say(causePocketFrozen, percent(p.Full), percent(p.Ice))
 	default:
-		t.say(causePocket, percent(p.Full), t.s.BothVolumes(p.Drinking*86400))
+		t.say(causePocket, percent(p.Full), t.s.bothVolumes(p.Drinking*86400))
 	}
 }

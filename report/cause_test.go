@@ -101,17 +101,17 @@ func TestCauseWords(t *testing.T) {
 	}{{"us", US}, {"si", SI}} {
 		var out strings.Builder
 		for i := range r.Closures {
-			out.WriteString(strings.Join(CauseWords(r, i, s.system), "\n") + "\n\n")
+			out.WriteString(strings.Join(causeWords(r, i, s.system), "\n") + "\n\n")
 		}
 		golden(t, "cause-"+s.name+".txt", []byte(out.String()))
 	}
-	first := strings.Join(CauseWords(r, 0, SI), " ")
+	first := strings.Join(causeWords(r, 0, SI), " ")
 	for _, want := range []string{"7.7 Wh (26 BTU)", "9.1 W (31 BTU/h)", "Fri Jan 9 04:00"} {
 		if !strings.Contains(first, want) {
 			t.Errorf("lacks %q: %s", want, first)
 		}
 	}
-	if CauseWords(r, len(r.Closures), US) != nil || CauseWords(r, -1, US) != nil {
+	if causeWords(r, len(r.Closures), US) != nil || causeWords(r, -1, US) != nil {
 		t.Error("words on a closure that is none")
 	}
 }
@@ -127,7 +127,7 @@ func TestCauseWordsAreComplete(t *testing.T) {
 		if barrierWords[b] == "" || len(barrierWords) != 12 {
 			t.Errorf("no words for %q", b)
 		}
-		for _, line := range CauseWords(r, 0, US) {
+		for _, line := range causeWords(r, 0, US) {
 			if strings.Contains(line, "%!") || strings.Contains(line, "unknown") {
 				t.Errorf("%s: %s", b, line)
 			}
@@ -139,7 +139,7 @@ func TestCauseWordsAreComplete(t *testing.T) {
 		}
 	}
 	for i := range r.Closures {
-		text := strings.Join(CauseWords(r, i, SI), " ")
+		text := strings.Join(causeWords(r, i, SI), " ")
 		if strings.Contains(text, "%!") || strings.Contains(text, "unknown") || strings.Contains(text, "NaN") {
 			t.Errorf("closure %d: %s", i, text)
 		}

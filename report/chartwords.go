@@ -42,9 +42,9 @@ var chartTales = map[string]chartTale{
 // chartPage is the number of a page of a chart that takes several, at the end of its name.
 var chartPage = regexp.MustCompile(`-\d+$`)
 
-// ChartWords gives the title of a chart of a result and a sentence that says what it shows. The name is that of its file,
+// chartWords gives the title of a chart of a result and a sentence that says what it shows. The name is that of its file,
 // without ending and without the number of its page; m may be nil. A chart that has no words here goes by its name.
-func ChartWords(name string, r *sim.Result, m *answers.Margin, s System) (title, sentence string) {
+func chartWords(name string, r *sim.Result, m *answers.Margin, s System) (title, sentence string) {
 	tale, known := chartTales[chartPage.ReplaceAllString(name, "")]
 	if !known {
 		title = capital(strings.ReplaceAll(name, "-", " "))
@@ -77,10 +77,10 @@ func weatherTale(t chartTeller) string {
 	if !ok {
 		return "Outdoor air: no figures."
 	}
-	words := fmt.Sprintf("Outdoor air through the winter: coldest %s on %s, warmest %s", s.BothTemperatures(h.Air[low]), spokenTime(r.Start, h.Time[low]),
-		s.BothTemperatures(h.Air[high]))
+	words := fmt.Sprintf("Outdoor air through the winter: coldest %s on %s, warmest %s", s.bothTemperatures(h.Air[low]), spokenTime(r.Start, h.Time[low]),
+		s.bothTemperatures(h.Air[high]))
 	if _, deep, some := extremes(h.SnowDepth); some && h.SnowDepth[deep] > 0 {
-		words += fmt.Sprintf("; up to %s of snow on the line", s.BothLengths(h.SnowDepth[deep]))
+		words += fmt.Sprintf("; up to %s of snow on the line", s.bothLengths(h.SnowDepth[deep]))
 	}
 	if n := len(r.Cycles); n > 0 {
 		words += "; the pump started " + plural(float64(n), "time")
@@ -100,7 +100,7 @@ func temperatureTale(t chartTeller) string {
 		return "Lowest temperature of the water in each segment: no water stood anywhere."
 	}
 	return fmt.Sprintf("Lowest temperature of the water or ice in each of %s, day by day: coldest in the %s, at %s.",
-		plural(float64(len(r.Segments)), "part"), r.Segments[coldest].Name, s.BothTemperatures(r.Segments[coldest].LowestWater))
+		plural(float64(len(r.Segments)), "part"), r.Segments[coldest].Name, s.bothTemperatures(r.Segments[coldest].LowestWater))
 }
 
 func iceTale(t chartTeller) string {
@@ -129,9 +129,9 @@ func profileTale(t chartTeller) string {
 		words = "The line in profile, with ground and water; no ice formed in it"
 	}
 	if r.Worst.Frost > 0 {
-		words += ": frost " + s.BothDepths(r.Worst.Frost) + " deep"
+		words += ": frost " + s.bothDepths(r.Worst.Frost) + " deep"
 		if r.Worst.Snow > 0 {
-			words += " under " + s.BothLengths(r.Worst.Snow) + " of snow"
+			words += " under " + s.bothLengths(r.Worst.Snow) + " of snow"
 		}
 	}
 	return words + "."
@@ -169,7 +169,7 @@ func levelsTale(t chartTeller) string {
 		parts = append(parts, "in the rock pit from "+percent(h.Pocket[low])+" to "+percent(h.Pocket[high])+" full")
 	}
 	if _, high, ok := extremes(h.Basin); ok {
-		parts = append(parts, "in the basin up to "+s.BothLengths(h.Basin[high])+" above its bottom")
+		parts = append(parts, "in the basin up to "+s.bothLengths(h.Basin[high])+" above its bottom")
 	}
 	if len(parts) == 0 {
 		return "Levels of the water: no figures."
@@ -180,9 +180,9 @@ func levelsTale(t chartTeller) string {
 // levelOverGround says where a level lies, counted from the ground at the wall.
 func levelOverGround(z float64, s System) string {
 	if z < 0 {
-		return s.BothLengths(-z) + " below the ground"
+		return s.bothLengths(-z) + " below the ground"
 	}
-	return s.BothLengths(z) + " above the ground"
+	return s.bothLengths(z) + " above the ground"
 }
 
 func segmentsTale(t chartTeller) string {
@@ -207,7 +207,7 @@ func worstTale(t chartTeller) string {
 	cut := within(r, t0, t1)
 	words := fmt.Sprintf("The hours in which %s in detail, %s to %s", reason, spokenTime(r.Start, t0), spokenTime(r.Start, t1))
 	if low, _, ok := extremes(cut.Hourly.Air); ok {
-		words += fmt.Sprintf(": air down to %s on %s", t.s.BothTemperatures(cut.Hourly.Air[low]), spokenTime(r.Start, cut.Hourly.Time[low]))
+		words += fmt.Sprintf(": air down to %s on %s", t.s.bothTemperatures(cut.Hourly.Air[low]), spokenTime(r.Start, cut.Hourly.Time[low]))
 	}
 	return words + ", with the coldest parts' water and ice, and which way each pump run went."
 }

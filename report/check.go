@@ -89,8 +89,8 @@ func (p *sheet) findings(findings []pipe.Finding) {
 	}
 }
 
-// CheckSchema names the form of what check prints as JSON.
-const CheckSchema = "winterline.check/1"
+// checkSchema names the form of what check prints as JSON.
+const checkSchema = "winterline.check/1"
 
 // CheckSummary is a check as JSON. All keys are always there.
 type CheckSummary struct {
@@ -115,7 +115,7 @@ type SummaryProblem struct {
 
 // SummarizeCheck gives a check as JSON takes it.
 func SummarizeCheck(c *Checked, p Provenance) *CheckSummary {
-	out := &CheckSummary{Schema: CheckSchema, Version: p.Version, Case: c.Name, Errors: []SummaryProblem{},
+	out := &CheckSummary{Schema: checkSchema, Version: p.Version, Case: c.Name, Errors: []SummaryProblem{},
 		Guesses: summaryGuesses(c.Guesses), Findings: layoutFindings(c.Findings), Inputs: orEmpty(p.Inputs)}
 	if c.Advice != "" {
 		out.Advice = &c.Advice
@@ -139,22 +139,22 @@ func guessWords(g pipe.Guess, s System) string {
 	return value + ", usually " + low + " to " + high
 }
 
-// Quantity prints an SI value of any dimension: in the reader's units, with the other ones in brackets, where these are
+// quantity prints an SI value of any dimension: in the reader's units, with the other ones in brackets, where these are
 // common in the trade, else in SI.
-func (s System) Quantity(d units.Dimension, v float64) string {
+func (s System) quantity(d units.Dimension, v float64) string {
 	switch d {
 	case units.Length:
-		return s.BothLengths(v)
+		return s.bothLengths(v)
 	case units.Temperature:
-		return s.BothTemperatures(v)
+		return s.bothTemperatures(v)
 	case units.TemperatureDifference:
-		return s.BothDifferences(v)
+		return s.bothDifferences(v)
 	case units.Flow:
 		return s.bothFlows(v)
 	case units.Volume:
-		return s.BothVolumes(v)
+		return s.bothVolumes(v)
 	case units.Speed:
-		return s.BothSpeeds(v)
+		return s.bothSpeeds(v)
 	case units.Area:
 		return s.bothAreas(v)
 	case units.Duration:

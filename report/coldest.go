@@ -14,7 +14,7 @@ func coldestTable(r *sim.GroundResult, s System) []string {
 		if at < 0 {
 			continue
 		}
-		table = append(table, []string{s.BothDepths(t.Depth), padLeft(s.tenths(low), 8), "(" + s.other().tenths(low) + ")",
+		table = append(table, []string{s.bothDepths(t.Depth), padLeft(s.tenths(low), 8), "(" + s.other().tenths(low) + ")",
 			groundDay(r, r.Time[at])})
 	}
 	if len(table) == 1 {
@@ -27,7 +27,7 @@ func coldestTable(r *sim.GroundResult, s System) []string {
 func coldestGround(r *sim.GroundResult, s System) string {
 	for _, t := range r.Tracks {
 		if low, at := lowest(t.Temp); at >= 0 {
-			return s.tenths(low) + " (" + s.other().tenths(low) + ") at " + s.BothDepths(t.Depth) + ", " + groundDay(r, r.Time[at])
+			return s.tenths(low) + " (" + s.other().tenths(low) + ") at " + s.bothDepths(t.Depth) + ", " + groundDay(r, r.Time[at])
 		}
 	}
 	return ""

@@ -82,13 +82,13 @@ func TestCompareHeadline(t *testing.T) {
 		{[]sim.State{sim.Flooded, sim.ShutRelieved, sim.Clear}, "THE BASEMENT GOT WET WITH A. The line froze shut with A and B; it stayed open with C; water came out beside the house with A."},
 		{[]sim.State{sim.Spilled, sim.Spilled}, "THE BASEMENT STAYED DRY WITH BOTH LAYOUTS. The line froze shut with both layouts; water came out beside the house with both layouts."},
 	} {
-		if got := CompareHeadline(comparedResults(test.states...)); got != test.want {
+		if got := compareHeadline(comparedResults(test.states...)); got != test.want {
 			t.Errorf("%v: %q, want %q", test.states, got, test.want)
 		}
 	}
 	c := comparedWinters()
 	c.About.Layouts[0].Invented = true
-	if got, want := CompareHeadline(c), "An invented house: THE BASEMENT STAYED DRY IN 3 OF 3 WINTERS WITH BOTH LAYOUTS. The line froze shut in 1 of 3 winters with A, in 0 of 3 with B; "+
+	if got, want := compareHeadline(c), "An invented house: THE BASEMENT STAYED DRY IN 3 OF 3 WINTERS WITH BOTH LAYOUTS. The line froze shut in 1 of 3 winters with A, in 0 of 3 with B; "+
 		"water came out beside the house in 1 of 3 winters with A, in 0 of 3 with B."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
@@ -101,7 +101,7 @@ func TestCompareScreenOneWinter(t *testing.T) {
 		"Layouts      A: house, Fennel Row\n             B: change 1: A with yard run.cover = 30 in, without pocket\n",
 		"Weather      Dec 1, 2025 to Jan 30, 2026    years/station.csv", "How sure     1 input is a guess: what soil it is (site.soil)\n",
 		"   installed  failures, this winter\nA  1,000      12,400\nB  -          0\n", "What it costs to install B is not known",
-		"years to pay back take a long", "\nfloor wet ", "open to  dry to\n", "+7 °F    >45 °F", "close", Caution[:40],
+		"years to pay back take a long", "\nfloor wet ", "open to  dry to\n", "+7 °F    >45 °F", "close", caution[:40],
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not on the screen:\n%s", want, got)
@@ -129,7 +129,7 @@ func TestCompareScreenWinters(t *testing.T) {
 
 // The paragraph for a quote names weather, winters, layouts, counts and guesses, and no place on the disk.
 func TestQuoteWords(t *testing.T) {
-	one := QuoteWords(comparedResults(sim.ShutRelieved, sim.Iced), Options{Weather: "/home/me/station.csv"})
+	one := quoteWords(comparedResults(sim.ShutRelieved, sim.Iced), Options{Weather: "/home/me/station.csv"})
 	for _, want := range []string{
 		"The discharge line was simulated in 2 layouts over the same weather (station.csv: Dec 1, 2025 to Jan 30, 2026; winterline 1). A: house, Fennel Row. B: change 1. With A the line froze shut on ",
 		"With B the line stayed open (it stayed open, but too close to call); the basement stayed dry.", "it does not say how often such a winter comes",
@@ -142,7 +142,7 @@ func TestQuoteWords(t *testing.T) {
 	if strings.Contains(one, "/home") {
 		t.Errorf("a place on the disk in %q", one)
 	}
-	many := QuoteWords(comparedWinters(), Options{Weather: "station.csv"})
+	many := quoteWords(comparedWinters(), Options{Weather: "station.csv"})
 	for _, want := range []string{"(station.csv: 3 winters, 2001-02 to 2003-04; winterline 1)", "The line froze shut in 1 of 3 winters with A, in 0 of 3 with B.",
 		"The basement floor got wet in 0 of 3 winters with both layouts.", "Against A, B pays for itself in 2 years (", "No input was left to a guess."} {
 		if !strings.Contains(many, want) {

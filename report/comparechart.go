@@ -74,7 +74,7 @@ func nameRivals(p *panel, c *Comparison, summary func(layout int) (above, below 
 	left := p.Min.X - rivalNames + 2
 	for i := range c.About.Layouts {
 		y := (p.Y(float64(i)) + p.Y(float64(i+1))) / 2
-		p.FillText(letter, vg.Point{X: left, Y: y}, RivalKey(i))
+		p.FillText(letter, vg.Point{X: left, Y: y}, rivalKey(i))
 		lines := fold(name, c.shortName(i), rivalNames-28)
 		const most = 3
 		if len(lines) > most {
@@ -197,7 +197,7 @@ func (c *Comparison) oneSummary(i int) (above, below string) {
 		above += ", spilled"
 	}
 	if o.Margin != nil {
-		below = MarginLeftWords(o.Margin.Open, SI)
+		below = marginLeftWords(o.Margin.Open, SI)
 	}
 	return above, below
 }

@@ -10,9 +10,9 @@ import (
 	"winterline/sim"
 )
 
-// QuoteWords are a paragraph that a person may paste into a quote: what was simulated under which weather, what came of
+// quoteWords are a paragraph that a person may paste into a quote: what was simulated under which weather, what came of
 // it, on which guesses, and how far that goes.
-func QuoteWords(c *Comparison, o Options) string {
+func quoteWords(c *Comparison, o Options) string {
 	parts := []string{c.quoteBasis(o)}
 	if c.Single != nil {
 		for i := range c.Single {
@@ -44,7 +44,7 @@ func (c *Comparison) quoteBasis(o Options) string {
 		words = "An invented house: " + words
 	}
 	for i := range c.About.Layouts {
-		words += " " + RivalKey(i) + ": " + c.shortName(i) + "."
+		words += " " + rivalKey(i) + ": " + c.shortName(i) + "."
 	}
 	return capital(words)
 }
@@ -53,7 +53,7 @@ func (c *Comparison) quoteBasis(o Options) string {
 func (c *Comparison) quoteLayout(i int, s System) string {
 	r := c.Single[i]
 	table := newWaterTable(r, s)
-	words := "With " + RivalKey(i) + " " + quoteLine(r, &table)
+	words := "With " + rivalKey(i) + " " + quoteLine(r, &table)
 	if m := c.Outcomes[i].Margin; m != nil {
 		words += " (" + lineCloseWords(m.Open, s) + ")"
 	}
@@ -79,7 +79,7 @@ func quoteBasement(r *sim.Result, table *waterTable) string {
 	case r.Verdict.State == sim.Flooded:
 		return "the basement floor got wet"
 	case r.Layout.Basin == nil && refusedVolume(r) > 1e-6:
-		return table.system.Volume(refusedVolume(r)) + " were not taken by the line"
+		return table.system.volume(refusedVolume(r)) + " were not taken by the line"
 	case r.Verdict.State == sim.Spilled:
 		return "the basement stayed dry, but water ran out beside the house"
 	}
@@ -99,10 +99,10 @@ func (c *Comparison) quoteCounts() []string {
 	for i := range c.About.Layouts {
 		f := c.Summarize(i).Shut
 		if _, fitted := f.Period(); fitted {
-			lines = append(lines, "With "+RivalKey(i)+" the line is expected to freeze shut "+f.String()+".")
+			lines = append(lines, "With "+rivalKey(i)+" the line is expected to freeze shut "+f.String()+".")
 		}
 		if p, ok := c.PayBack(i); ok {
-			lines = append(lines, "Against A, "+RivalKey(i)+" "+p.String()+".")
+			lines = append(lines, "Against A, "+rivalKey(i)+" "+p.String()+".")
 		}
 	}
 	return lines

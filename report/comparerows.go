@@ -35,7 +35,7 @@ func (c *Comparison) layouts() []int {
 	return all
 }
 
-var keyColumn = shown[int]{"", RivalKey}
+var keyColumn = shown[int]{"", rivalKey}
 
 // happenedTable says what became of each layout in the one winter.
 func (c *Comparison) happenedTable(s System) titledTable {
@@ -84,7 +84,7 @@ const mostTimes = 5
 func (c *Comparison) eventTable() titledTable {
 	table := [][]string{{"first"}}
 	for i := range c.Single {
-		table[0] = append(table[0], RivalKey(i))
+		table[0] = append(table[0], rivalKey(i))
 	}
 	for _, kind := range markedKinds {
 		row, any := []string{kind.words}, false
@@ -139,14 +139,14 @@ func eventsOf(r *sim.Result, kind sim.EventKind) (first float64, n int) {
 func (c *Comparison) waterTable(s System) titledTable {
 	columns := []shown[int]{keyColumn}
 	for _, path := range comparePaths {
-		columns = append(columns, shown[int]{path.words, func(i int) string { return positive(c.meanPath(i, path.of), s.Volume) }})
+		columns = append(columns, shown[int]{path.words, func(i int) string { return positive(c.meanPath(i, path.of), s.volume) }})
 	}
 	title := "Which way the water went"
 	if c.Single == nil {
 		title += ", in the average winter"
 	} else {
 		ledger := func(of func(sim.Ledger) float64) func(int) string {
-			return func(i int) string { return positive(of(c.Single[i].Ledger), s.Volume) }
+			return func(i int) string { return positive(of(c.Single[i].Ledger), s.volume) }
 		}
 		columns = append(columns, shown[int]{"own line", ledger(func(l sim.Ledger) float64 { return l.Backup })},
 			shown[int]{"still held", ledger(func(l sim.Ledger) float64 { return l.HeldLine + l.HeldPocket + l.HeldBasin })})
@@ -275,10 +275,10 @@ const mostMargins = 4
 func (c *Comparison) winterTable(s System) titledTable {
 	columns := []shown[int]{
 		{"", func(w int) string { return c.About.Winters[w] }},
-		{"coldest", func(w int) string { return s.Temperature(c.outcome(w, 0).Lowest) }},
+		{"coldest", func(w int) string { return s.temperature(c.outcome(w, 0).Lowest) }},
 	}
 	for i := range c.About.Layouts {
-		columns = append(columns, shown[int]{RivalKey(i), func(w int) string {
+		columns = append(columns, shown[int]{rivalKey(i), func(w int) string {
 			o := c.outcome(w, i)
 			words := stateWords[o.State]
 			if len(c.About.Layouts) <= mostMargins && o.Margin != nil {

@@ -15,13 +15,13 @@ type Comparison struct {
 	Notes []string // of what was read, in sentences
 }
 
-// RivalKey is the letter by which a layout goes in tables and charts.
-func RivalKey(layout int) string { return string(rune('A' + layout)) }
+// rivalKey is the letter by which a layout goes in tables and charts.
+func rivalKey(layout int) string { return string(rune('A' + layout)) }
 
 // CompareScreen prints layouts side by side, a paragraph for a quote, and the caution.
 func CompareScreen(w io.Writer, c *Comparison, o Options) error {
 	p := newSheet(o.Window)
-	p.line(CompareHeadline(c))
+	p.line(compareHeadline(c))
 	p.blocks(c.aboutBlocks(o)...)
 	for _, table := range c.tables(o.System) {
 		p.gap()
@@ -31,17 +31,17 @@ func CompareScreen(w io.Writer, c *Comparison, o Options) error {
 	}
 	p.gap()
 	p.blocks(
-		block{"For a quote", []string{QuoteWords(c, o)}},
+		block{"For a quote", []string{quoteWords(c, o)}},
 		block{"", []string{""}},
-		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+		block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{caution}})
 	return p.print(w)
 }
 
 // CompareBrief prints what became of the layouts, where the results are and the caution.
 func CompareBrief(w io.Writer, c *Comparison, o Options) error {
 	p := newSheet(o.Window)
-	p.line(CompareHeadline(c))
-	p.blocks(block{"Layouts", c.layoutLines()}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	p.line(compareHeadline(c))
+	p.blocks(block{"Layouts", c.layoutLines()}, block{"Results", optional(o.Results)}, block{"Caution", []string{caution}})
 	return p.print(w)
 }
 
@@ -64,7 +64,7 @@ func (c *Comparison) aboutBlocks(o Options) []block {
 // layoutLines name the layouts, each with its letter.
 func (c *Comparison) layoutLines() (lines []string) {
 	for i := range c.About.Layouts {
-		lines = append(lines, RivalKey(i)+": "+c.layoutName(i))
+		lines = append(lines, rivalKey(i)+": "+c.layoutName(i))
 	}
 	return lines
 }
@@ -145,7 +145,7 @@ func (c *Comparison) together(of func(layout int) []string) []string {
 func keysOf(layouts []int) string {
 	var keys []string
 	for _, i := range layouts {
-		keys = append(keys, RivalKey(i))
+		keys = append(keys, rivalKey(i))
 	}
 	return list(keys)
 }

@@ -7,8 +7,8 @@ import (
 	"winterline/weather/chance"
 )
 
-// CompareSchema names the form of the summary of layouts side by side.
-const CompareSchema = "winterline.compare/1"
+// compareSchema names the form of the summary of layouts side by side.
+const compareSchema = "winterline.compare/1"
 
 // CompareSummary is the summary.json of layouts side by side. All keys are always present; what never happened, is not
 // known or was not asked for is null. Temperatures are °C, differences K, volumes litres, times local standard time.
@@ -73,8 +73,8 @@ type SummaryPayback struct {
 func SummarizeCompare(c *Comparison, o Options) *CompareSummary {
 	w := SummarizeWinters(&c.WintersAnswer)
 	out := &CompareSummary{
-		Schema: CompareSchema, Kind: "compare", Version: w.Version, Basis: "winters", Winters: w.Winters, LeftOut: w.LeftOut,
-		Layouts: []SummaryRival{}, Quote: QuoteWords(c, o), Notes: append([]string{}, c.Notes...), Doubts: w.Doubts, Inputs: w.Inputs, Caution: Caution,
+		Schema: compareSchema, Kind: "compare", Version: w.Version, Basis: "winters", Winters: w.Winters, LeftOut: w.LeftOut,
+		Layouts: []SummaryRival{}, Quote: quoteWords(c, o), Notes: append([]string{}, c.Notes...), Doubts: w.Doubts, Inputs: w.Inputs, Caution: caution,
 	}
 	if c.Single != nil {
 		out.Basis = "record"
@@ -87,7 +87,7 @@ func SummarizeCompare(c *Comparison, o Options) *CompareSummary {
 
 func (c *Comparison) summaryRival(i int, l SummaryWintersLayout) SummaryRival {
 	out := SummaryRival{
-		Key: RivalKey(i), Case: l.Case, Title: l.Title, Changes: []SummaryEdit{}, Count: l.Count, Mean: c.meanVolumes(i), Events: []SummaryFirst{},
+		Key: rivalKey(i), Case: l.Case, Title: l.Title, Changes: []SummaryEdit{}, Count: l.Count, Mean: c.meanVolumes(i), Events: []SummaryFirst{},
 		Costs: c.summaryCosts(i), Winters: l.Winters, Guesses: l.Guesses, Warnings: l.Warnings,
 	}
 	for _, e := range c.Changes[i] {

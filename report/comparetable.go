@@ -86,7 +86,7 @@ func (r rivalRow) years() string {
 }
 
 var compareColumns = []column[rivalRow]{
-	{Column{"layout", "", "its letter"}, func(r rivalRow) string { return RivalKey(r.layout) }},
+	{Column{"layout", "", "its letter"}, func(r rivalRow) string { return rivalKey(r.layout) }},
 	{Column{"case", "", "the case, or the name of the change"}, func(r rivalRow) string { return r.c.About.Layouts[r.layout].Name }},
 	{Column{"change", "", "what makes the first layout into this; empty: a case of its own"}, func(r rivalRow) string { return WrittenChange(r.c.Changes[r.layout]) }},
 	{Column{"winters", "", "simulated; 1 also for a record of a part of one"}, func(r rivalRow) string { return fmt.Sprint(r.count.Winters) }},

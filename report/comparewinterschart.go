@@ -101,6 +101,6 @@ func (p *panel) nameEnds(ends []rivalEnd) {
 		style := lineStyles[ends[k].layout%len(lineStyles)]
 		x := p.Max.X + rightMargin + 6
 		p.StrokeLine2(style, x, y, x+26, y)
-		p.FillText(bold(lettering(textSize, ink, draw.XLeft, -0.5)), vg.Point{X: x + 32, Y: y}, RivalKey(ends[k].layout))
+		p.FillText(bold(lettering(textSize, ink, draw.XLeft, -0.5)), vg.Point{X: x + 32, Y: y}, rivalKey(ends[k].layout))
 	}
 }

@@ -40,8 +40,8 @@ func WrittenChange(edits []pipe.Edit) string {
 // OtherWater is the sentence on layouts that do not all get the same water.
 const OtherWater = "The layouts do not all get the same water: what differs between them may come from that."
 
-// CompareHeadline says in one breath what became of the basement and of the line with each layout.
-func CompareHeadline(c *Comparison) string {
+// compareHeadline says in one breath what became of the basement and of the line with each layout.
+func compareHeadline(c *Comparison) string {
 	words := c.oneHeadline()
 	if c.Single == nil {
 		words = c.manyHeadline()

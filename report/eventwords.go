@@ -166,10 +166,10 @@ func eventSentence(r *sim.Result, e sim.Event, s System) string {
 
 // trappedSentence says what was shut in when, and how hard its ice could press.
 func trappedSentence(r *sim.Result, e sim.Event, s System) string {
-	words := s.BothVolumes(*e.Value/litresPerM3) + " stood between plugs of ice, or between one and the check valve"
+	words := s.bothVolumes(*e.Value/litresPerM3) + " stood between plugs of ice, or between one and the check valve"
 	for _, x := range r.Trapped {
 		if x.Since == e.Time && x.Where == e.Where {
-			words = s.BothVolumes(x.Volume) + " stood " + trappedBetween(x) + trappedPressure(x, s)
+			words = s.bothVolumes(x.Volume) + " stood " + trappedBetween(x) + trappedPressure(x, s)
 		}
 	}
 	return words + ". A plugged line may be under pressure: do not cut or unscrew it."
@@ -182,9 +182,9 @@ func eventFigure(e sim.Event, s System) string {
 	}
 	switch e.Unit {
 	case "m":
-		return s.BothLengths(*e.Value)
+		return s.bothLengths(*e.Value)
 	case "L":
-		return s.BothVolumes(*e.Value / litresPerM3)
+		return s.bothVolumes(*e.Value / litresPerM3)
 	case "%":
 		return number(*e.Value, 0) + " %"
 	}

@@ -51,7 +51,7 @@ type evidencePage struct {
 	Missed         []pageFact // every check and figure that missed
 	Study          evidenceStudy
 	Measured       evidenceMeasured
-	Neglected      []Neglected
+	Neglected      []neglected
 	Leanings       string // of what is neglected, counted
 	Never          []pageFact
 	Version        string
@@ -64,7 +64,7 @@ func newEvidencePage(style template.CSS, e Evidence) *evidencePage {
 	p := &evidencePage{
 		Style: style, Title: "How far winterline is checked", Heading: "How far winterline is checked", Version: e.Version,
 		Subjects: evidenceSubjects(e.Checks), Study: newEvidenceStudy(e.Study), Measured: newEvidenceMeasured(e.Measured),
-		Neglected: NeglectedThings(), Leanings: leaningsCounted(), Never: neverCompared,
+		Neglected: neglectedThings, Leanings: leaningsCounted(), Never: neverCompared,
 		Trust: countedFacts(trustMeanings, e.Checks, func(o verify.Outcome) string { return o.Trust }),
 		Kinds: countedFacts(kindMeanings, e.Checks, func(o verify.Outcome) string { return o.Kind.String() }),
 	}
@@ -229,10 +229,10 @@ func twoDigits(v float64) string {
 
 // leaningsCounted says of how many things which way they lean.
 func leaningsCounted() string {
-	n := map[Leaning]int{}
-	for _, x := range NeglectedThings() {
+	n := map[leaning]int{}
+	for _, x := range neglectedThings {
 		n[x.Leans]++
 	}
 	return fmt.Sprintf("Of the %d things below %d lean to the safe side, %d to the unsafe side, %d to either, and %d hardly matter.",
-		len(NeglectedThings()), n[LeansSafe], n[LeansUnsafe], n[LeansEither], n[LeansHardly])
+		len(neglectedThings), n[leansSafe], n[leansUnsafe], n[leansEither], n[leansHardly])
 }

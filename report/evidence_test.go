@@ -85,7 +85,7 @@ func TestEvidenceIsWhole(t *testing.T) {
 			t.Errorf("no reason for %s", m.ID)
 		}
 	}
-	for _, n := range NeglectedThings() {
+	for _, n := range neglectedThings {
 		if !strings.Contains(page, "<td>"+string(markup(n.What))+"</td><td>"+string(markup(n.Then))+"</td>") {
 			t.Errorf("%q is not among the known limits", n.What)
 		}
@@ -198,7 +198,7 @@ func TestMeasuredSentenceIsTheREADMEs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := MeasuredSentence(computedEvidence().Measured); !strings.Contains(strings.Join(strings.Fields(string(text)), " "), want) {
+	if want := measuredSentence(computedEvidence().Measured); !strings.Contains(strings.Join(strings.Fields(string(text)), " "), want) {
 		t.Errorf("the README lacks: %s", want)
 	}
 }

@@ -188,8 +188,8 @@ func littleGained(rows []verify.MeasuredRow) string {
 	return "Where the root mean square is more than 75 % of that of the air, little is gained by computing the ground at all: " + strings.Join(places, "; ") + "."
 }
 
-// MeasuredSentence tells the comparison with thermometers in one sentence, as the README has it.
-func MeasuredSentence(rows []verify.MeasuredRow) string {
+// measuredSentence tells the comparison with thermometers in one sentence, as the README has it.
+func measuredSentence(rows []verify.MeasuredRow) string {
 	spans := map[string][2]float64{}
 	for _, r := range rows {
 		if site, _, _ := strings.Cut(r.Site, " "); r.Figure == "temperature" && !assumedOtherwise(r.Site) && !math.IsNaN(r.Depth) && r.Limited() {

@@ -34,18 +34,13 @@ func (e *FolderError) Error() string {
 	return fmt.Sprintf("%s: found %s; expected %s", e.Dir, e.Found, e.Expected)
 }
 
-// WriteFolder writes files as the results folder dir, whole or not at all: they are
+// WriteFolderContext writes files as the results folder dir, whole or not at all: they are
 // built in a hidden folder beside it, flushed to disk and moved into place. An
 // existing folder is replaced only if its summary.json is ours; otherwise, and when
 // the folder that should hold dir does not exist, the error is a *FolderError.
-// On any error what stood there before stands there still. What an earlier run
-// left beside it when it was killed is put back or removed (leftovers.go).
-func WriteFolder(dir string, files []File) error {
-	return WriteFolderContext(context.Background(), dir, files)
-}
-
-// WriteFolderContext is WriteFolder that stops between two files, and leaves nothing
-// behind, once ctx is done.
+// Once ctx is done it stops between two files. On any error what stood there before
+// stands there still, and nothing is left behind. What an earlier run left beside it
+// when it was killed is put back or removed (leftovers.go).
 func WriteFolderContext(ctx context.Context, dir string, files []File) error {
 	building, target, err := makeRoom(dir)
 	if err != nil {
@@ -79,8 +74,8 @@ func resolveTarget(dir string) (string, error) {
 	return target, nil
 }
 
-// MayReplace gives the *FolderError that WriteFolder would, before there is anything to
-// write; nil where dir can take results. It makes a hidden folder where WriteFolder would, and takes it away again.
+// MayReplace gives the *FolderError that WriteFolderContext would, before there is anything to
+// write; nil where dir can take results. It makes a hidden folder where that would, and takes it away again.
 func MayReplace(dir string) error {
 	building, _, err := makeRoom(dir)
 	if err != nil {
@@ -161,7 +156,7 @@ func readSummary(path string) ([]byte, error) {
 // ownSchema says whether a schema is one of the program's, whatever its number.
 func ownSchema(schema string) bool {
 	family, _, _ := strings.Cut(schema, "/")
-	for _, known := range []string{Schema, GroundSchema, WeatherSchema, SizeSchema, WhySchema, WintersSchema, CompareSchema} {
+	for _, known := range []string{runSchema, groundSchema, weatherSchema, sizeSchema, whySchema, wintersSchema, compareSchema} {
 		if own, _, _ := strings.Cut(known, "/"); family == own {
 			return true
 		}

@@ -18,7 +18,7 @@ func textFile(name, text string) File {
 	}}
 }
 
-func ours() File { return textFile(SummaryName, `{"schema": "`+Schema+`"}`) }
+func ours() File { return textFile(SummaryName, `{"schema": "`+runSchema+`"}`) }
 
 // tree lists a folder with the text of its files, hidden ones too.
 func tree(t *testing.T, dir string) string {
@@ -46,16 +46,21 @@ func tree(t *testing.T, dir string) string {
 	return strings.Join(lines[1:], "\n") // without the folder itself
 }
 
+// writeFolder writes a folder that nobody interrupts.
+func writeFolder(dir string, files []File) error {
+	return WriteFolderContext(context.Background(), dir, files)
+}
+
 func TestWriteFolder(t *testing.T) {
 	parent := t.TempDir()
 	dir := filepath.Join(parent, "results")
-	if err := WriteFolder(dir, []File{ours(), textFile("old.csv", "1")}); err != nil {
+	if err := writeFolder(dir, []File{ours(), textFile("old.csv", "1")}); err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteFolder(dir, []File{ours(), textFile("new.csv", "2")}); err != nil {
+	if err := writeFolder(dir, []File{ours(), textFile("new.csv", "2")}); err != nil {
 		t.Fatal(err)
 	}
-	want := "results\nresults/new.csv=2\nresults/summary.json={\"schema\": \"" + Schema + "\"}"
+	want := "results\nresults/new.csv=2\nresults/summary.json={\"schema\": \"" + runSchema + "\"}"
 	if got := tree(t, parent); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
@@ -84,7 +89,7 @@ func TestForeignFolderIsLeftAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 		before := tree(t, parent)
-		err := WriteFolder(dir, []File{ours()})
+		err := writeFolder(dir, []File{ours()})
 		var refused *FolderError
 		if !errors.As(err, &refused) || refused.Found != c.found || !strings.HasPrefix(err.Error(), dir+": found ") {
 			t.Errorf("%s: got %v", name, err)
@@ -110,7 +115,7 @@ func TestFailedWriteLeavesNothing(t *testing.T) {
 			parent := t.TempDir()
 			dir := filepath.Join(parent, "results")
 			if existing {
-				if err := WriteFolder(dir, []File{ours(), textFile("old.csv", "1")}); err != nil {
+				if err := writeFolder(dir, []File{ours(), textFile("old.csv", "1")}); err != nil {
 					t.Fatal(err)
 				}
 			}
@@ -144,7 +149,7 @@ func TestFailedWriteLeavesNothing(t *testing.T) {
 func TestFailedMoveRestores(t *testing.T) {
 	parent := t.TempDir()
 	dir := filepath.Join(parent, "results")
-	if err := WriteFolder(dir, []File{ours(), textFile("old.csv", "1")}); err != nil {
+	if err := writeFolder(dir, []File{ours(), textFile("old.csv", "1")}); err != nil {
 		t.Fatal(err)
 	}
 	before := tree(t, parent)
@@ -156,7 +161,7 @@ func TestFailedMoveRestores(t *testing.T) {
 		}
 		return os.Rename(from, to)
 	}
-	if err := WriteFolder(dir, []File{ours()}); !errors.Is(err, held) {
+	if err := writeFolder(dir, []File{ours()}); !errors.Is(err, held) {
 		t.Errorf("got %v", err)
 	}
 	if after := tree(t, parent); after != before {
@@ -167,7 +172,7 @@ func TestFailedMoveRestores(t *testing.T) {
 func TestMissingParent(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "no", "results")
 	var refused *FolderError
-	if err := WriteFolder(dir, []File{ours()}); !errors.As(err, &refused) || refused.Found != "no folder to hold it" {
+	if err := writeFolder(dir, []File{ours()}); !errors.As(err, &refused) || refused.Found != "no folder to hold it" {
 		t.Errorf("got %v", err)
 	}
 }
@@ -176,13 +181,13 @@ func TestMissingParent(t *testing.T) {
 func TestLinkedFolder(t *testing.T) {
 	parent := t.TempDir()
 	dir, link := filepath.Join(parent, "kept"), filepath.Join(parent, "results")
-	if err := WriteFolder(dir, []File{ours()}); err != nil {
+	if err := writeFolder(dir, []File{ours()}); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Symlink(dir, link); err != nil {
 		t.Skip("no symbolic links here:", err)
 	}
-	if err := WriteFolder(link, []File{ours(), textFile("new.csv", "2")}); err != nil {
+	if err := writeFolder(link, []File{ours(), textFile("new.csv", "2")}); err != nil {
 		t.Fatal(err)
 	}
 	if info, err := os.Lstat(link); err != nil || info.Mode()&os.ModeSymlink == 0 {

@@ -20,7 +20,7 @@ func frostWords(r *sim.GroundResult, s System) []string {
 	for _, w := range r.Seasons {
 		table = append(table, []string{
 			winterName(winterOf(r.Start, w.From)), shortDay(r, w.From) + mark(begunBefore(r, w)), shortDay(r, w.To) + mark(goesOn(r, w)),
-			s.BothDepths(w.Deepest), shortDay(r, w.DeepestAt), s.degreeDays(w.FreezingDays),
+			s.bothDepths(w.Deepest), shortDay(r, w.DeepestAt), s.degreeDays(w.FreezingDays),
 		})
 	}
 	lines := append(rowsOf(table), "degree-days: of the air in between; each day's mean below freezing, added up")

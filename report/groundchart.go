@@ -89,7 +89,7 @@ func groundTitle(r *sim.GroundResult) string {
 	if !froze {
 		return "No frost in the ground " + surfacePhrase(r, SI)
 	}
-	return "Frost in the ground " + surfacePhrase(r, SI) + " reached " + SI.BothDepths(s.Deepest)
+	return "Frost in the ground " + surfacePhrase(r, SI) + " reached " + SI.bothDepths(s.Deepest)
 }
 
 // shownDepth is how far down the picture goes: past the frost and the pipes [m].
@@ -191,7 +191,7 @@ func labelFrost(p *panel, r *sim.GroundResult) {
 	heavy := bold(style)
 	var taken []interval
 	for i, w := range winters {
-		words := SI.BothDepths(w.Deepest)
+		words := SI.bothDepths(w.Deepest)
 		day := spokenDate(r.Start, w.DeepestAt)
 		half := max(heavy.Width(words), style.Width(day))/2 + 3
 		at := p.at(w.DeepestAt, -w.Deepest)

@@ -103,7 +103,7 @@ func drawMeasuredPanel(p *panel, r *sim.GroundResult, m sim.MeasuredDepth, last 
 	p.frame()
 	at := vg.Point{X: p.Min.X, Y: p.Max.Y + 3}
 	heavy := bold(lettering(smallSize, ink, draw.XLeft, draw.YBottom))
-	name := SI.BothDepths(m.Depth)
+	name := SI.bothDepths(m.Depth)
 	p.FillText(heavy, at, name)
 	at.X += max(82, heavy.Width(name)+12)
 	p.FillText(lettering(smallSize, ink, draw.XLeft, draw.YBottom), at, misfitNote(m))

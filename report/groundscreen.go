@@ -29,20 +29,20 @@ func GroundScreen(w io.Writer, r *sim.GroundResult, o Options) error {
 		{"", []string{""}},
 		{"Next", optional(o.Next)},
 		{"Results", optional(o.Results)},
-		{"Caution", []string{GroundCaution}},
+		{"Caution", []string{groundCaution}},
 	}
 	return writeGroundScreen(w, r, o, blocks)
 }
 
 // GroundBrief prints the answer, where the results are and the caution.
 func GroundBrief(w io.Writer, r *sim.GroundResult, o Options) error {
-	return writeGroundScreen(w, r, o, []block{{"Results", optional(o.Results)}, {"Caution", []string{GroundCaution}}})
+	return writeGroundScreen(w, r, o, []block{{"Results", optional(o.Results)}, {"Caution", []string{groundCaution}}})
 }
 
 // writeGroundScreen prints the answer above blocks.
 func writeGroundScreen(w io.Writer, r *sim.GroundResult, o Options, blocks []block) error {
 	p := &sheet{width: groundLine(o)}
-	p.line(GroundHeadline(r, o.System))
+	p.line(groundHeadline(r, o.System))
 	p.blocks(blocks...)
 	return p.print(w)
 }

@@ -58,7 +58,7 @@ func TestGroundScreenWidthAndCaution(t *testing.T) {
 					t.Errorf("line of %d columns: %s", n, line)
 				}
 			}
-			if joined := strings.Join(strings.Fields(text), " "); !strings.Contains(joined, GroundCaution) {
+			if joined := strings.Join(strings.Fields(text), " "); !strings.Contains(joined, groundCaution) {
 				t.Errorf("the caution is not whole in\n%s", text)
 			}
 		}
@@ -70,7 +70,7 @@ func TestGroundCautionIsWhole(t *testing.T) {
 		"simulation", "not a soil survey", "Local codes and their frost-depth tables come first",
 		"utilities marked before digging", "cave in", "another winter may be colder",
 	} {
-		if !strings.Contains(GroundCaution, element) {
+		if !strings.Contains(groundCaution, element) {
 			t.Errorf("the caution does not speak of %q", element)
 		}
 	}

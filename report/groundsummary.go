@@ -116,7 +116,7 @@ var driveNames = map[sim.SurfaceDrive]string{
 // SummarizeGround gives the summary of a result on the ground.
 func SummarizeGround(r *sim.GroundResult, p Provenance) *GroundSummary {
 	out := &GroundSummary{
-		Schema: GroundSchema, Kind: groundKind, Version: p.Version, Case: r.Name,
+		Schema: groundSchema, Kind: groundKind, Version: p.Version, Case: r.Name,
 		Surface: SummarySurface{
 			Cover: r.Surface.Cover.String(), Drive: driveNames[r.Surface.Drive],
 			Snow: r.Surface.SnowKind.String(), SnowOn: finite(r.Surface.SnowOn),
@@ -124,7 +124,7 @@ func SummarizeGround(r *sim.GroundResult, p Provenance) *GroundSummary {
 		Seasons: []SummarySeason{}, Segments: []SummaryBuried{}, Lowest: []SummaryLowest{}, Measured: []SummaryMeasured{},
 		Guesses: summaryGuesses(r.Guesses), Balance: SummaryHeat{finite(r.HeatRelative)}, SpinUp: r.SpinUpYears,
 		Inputs: orEmpty(p.Inputs), Findings: layoutFindings(p.Findings), Warnings: summaryWarnings(r.Warnings),
-		Caution: GroundCaution,
+		Caution: groundCaution,
 	}
 	if r.Surface.Drive == sim.ThermometerDrive {
 		out.Surface.Thermometer = finite(r.Surface.Depth)

@@ -36,7 +36,7 @@ func TestGroundSummaryKeys(t *testing.T) {
 				t.Errorf("%s is %v, want a list", name, m[name])
 			}
 		}
-		if m["schema"] != GroundSchema || m["kind"] != "ground" || m["caution"] != GroundCaution || m["version"] != "1.2" {
+		if m["schema"] != groundSchema || m["kind"] != "ground" || m["caution"] != groundCaution || m["version"] != "1.2" {
 			t.Errorf("schema %v, kind %v, version %v", m["schema"], m["kind"], m["version"])
 		}
 		if got, want := keys(t, m["surface"]), "cover drive snow snow_on thermometer_depth_m"; got != want {
@@ -95,7 +95,7 @@ func TestGroundFolderIsOurs(t *testing.T) {
 	r := threeDays()
 	files := []File{GroundTable(r), GroundSummaryFile(r, Provenance{})}
 	for range 2 {
-		if err := WriteFolder(dir, files); err != nil {
+		if err := writeFolder(dir, files); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -8,11 +8,11 @@ import (
 	"winterline/weather"
 )
 
-// GroundHeadline is the answer in one breath: how deep the frost went, when, and under what.
-func GroundHeadline(r *sim.GroundResult, s System) string {
+// groundHeadline is the answer in one breath: how deep the frost went, when, and under what.
+func groundHeadline(r *sim.GroundResult, s System) string {
 	words := "Nothing froze: no frost in the ground " + surfacePhrase(r, s) + "."
 	if w, froze := deepestFrost(r); froze {
-		words = "Deepest frost: " + s.BothDepths(w.Deepest) + " on " + groundDay(r, w.DeepestAt) + ", " + surfacePhrase(r, s) + "."
+		words = "Deepest frost: " + s.bothDepths(w.Deepest) + " on " + groundDay(r, w.DeepestAt) + ", " + surfacePhrase(r, s) + "."
 	}
 	if r.Invented {
 		return "An invented house: " + lowerFirst(words)
@@ -29,7 +29,7 @@ var coverWords = map[pipe.Surface]string{
 func surfacePhrase(r *sim.GroundResult, s System) string {
 	over := r.Surface
 	if over.Drive == sim.ThermometerDrive {
-		return "driven by the thermometer at " + s.BothDepths(over.Depth)
+		return "driven by the thermometer at " + s.bothDepths(over.Depth)
 	}
 	if !snowCounts(r) {
 		over.SnowKind = weather.SnowNone
@@ -80,7 +80,7 @@ func surfaceDriveWords(r *sim.GroundResult, s System) []string {
 	case sim.NFactorDrive:
 		return []string{"the air's temperature times stated n-factors" + nFactors(r) + ", in which cover and snow are contained"}
 	case sim.ThermometerDrive:
-		return []string{"the thermometer at " + s.BothDepths(r.Surface.Depth) + "; what lies above it was not needed and not computed"}
+		return []string{"the thermometer at " + s.bothDepths(r.Surface.Depth) + "; what lies above it was not needed and not computed"}
 	}
 	if statedResistance(r) {
 		return []string{"the air's temperature through a stated resistance, in which cover and snow are contained"}
@@ -136,5 +136,5 @@ func snowWords(r *sim.GroundResult, s System) []string {
 		return []string{words + "; none fell"}
 	}
 	highest := r.Time[slices.Index(r.Snow, most)]
-	return []string{words + "; most on " + groundDay(r, highest) + ": " + s.BothDepths(most)}
+	return []string{words + "; most on " + groundDay(r, highest) + ": " + s.bothDepths(most)}
 }

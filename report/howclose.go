@@ -20,7 +20,7 @@ func howCloseWords(r *sim.Result, m *answers.Margin, s System) []string {
 
 // lineCloseWords says it of the line's staying open.
 func lineCloseWords(b answers.Bound, s System) string {
-	far := s.BothDifferences(math.Abs(b.K))
+	far := s.bothDifferences(math.Abs(b.K))
 	switch {
 	case b.Beyond && b.K < 0:
 		return "would have frozen shut even if the whole winter were more than " + far + " warmer"
@@ -39,7 +39,7 @@ func lineCloseWords(b answers.Bound, s System) string {
 // basementCloseWords says it of water beside the house and on the floor.
 func basementCloseWords(r *sim.Result, m *answers.Margin, s System) string {
 	b := m.Dry
-	far := s.BothDifferences(math.Abs(b.K))
+	far := s.bothDifferences(math.Abs(b.K))
 	const stays = "no water on the floor or beside the house"
 	words := stays + " until about " + far + " colder"
 	switch {

@@ -14,7 +14,7 @@ func earlier(t *testing.T, path, text string) {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteFolder(path, []File{ours(), textFile("old.csv", text)}); err != nil {
+	if err := writeFolder(path, []File{ours(), textFile("old.csv", text)}); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -40,7 +40,7 @@ func TestKilledBetweenMoves(t *testing.T) {
 	if err := MayReplace(dir); err != nil {
 		t.Fatal(err)
 	}
-	want := "results\nresults/old.csv=the last ones\nresults/summary.json={\"schema\": \"" + Schema + "\"}"
+	want := "results\nresults/old.csv=the last ones\nresults/summary.json={\"schema\": \"" + runSchema + "\"}"
 	if got := tree(t, parent); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
@@ -57,7 +57,7 @@ func TestLeftFoldersAreRemoved(t *testing.T) {
 		earlier(t, filepath.Join(parent, left, "results"), "left")
 		aged(t, filepath.Join(parent, left), leftFor+time.Minute)
 	}
-	if err := WriteFolder(dir, []File{ours(), textFile("old.csv", "here")}); err != nil {
+	if err := writeFolder(dir, []File{ours(), textFile("old.csv", "here")}); err != nil {
 		t.Fatal(err)
 	}
 	if got := tree(t, parent); got != kept {
@@ -86,10 +86,10 @@ func TestForeignFolderAsideStays(t *testing.T) {
 		t.Fatal(err)
 	}
 	dir := filepath.Join(parent, "results")
-	if err := WriteFolder(dir, []File{ours()}); err != nil {
+	if err := writeFolder(dir, []File{ours()}); err != nil {
 		t.Fatal(err)
 	}
-	want := ".results.winterline-old-7\n.results.winterline-old-7/results\n.results.winterline-old-7/results/photos.txt=x\nresults\nresults/summary.json={\"schema\": \"" + Schema + "\"}"
+	want := ".results.winterline-old-7\n.results.winterline-old-7/results\n.results.winterline-old-7/results/photos.txt=x\nresults\nresults/summary.json={\"schema\": \"" + runSchema + "\"}"
 	if got := tree(t, parent); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}

@@ -21,7 +21,7 @@ type levelMark struct {
 
 // levelNamed makes a mark whose words end in its level.
 func levelNamed(level float64, words string, c color.RGBA) levelMark {
-	return levelMark{level, words + ", " + SI.BothLengths(level), c}
+	return levelMark{level, words + ", " + SI.bothLengths(level), c}
 }
 
 // standpipeMarks are the levels in the standpipe that people ask about.

@@ -47,7 +47,7 @@ func reliefDistance(r *sim.Result, s System) string {
 	if math.IsInf(nearest, 1) || nearest <= 0 {
 		return "beside the house"
 	}
-	return s.BothLengths(nearest) + " from the wall"
+	return s.bothLengths(nearest) + " from the wall"
 }
 
 // firstOf words the first event of a kind, and how often it came; "" if it never did.

@@ -168,7 +168,7 @@ func drawMarginMarks(p *panel, r *sim.Result, m answers.Margin) {
 
 // marginWords put a margin into few words.
 func marginWords(b answers.Bound) string {
-	far := SI.BothDifferences(math.Abs(b.K))
+	far := SI.bothDifferences(math.Abs(b.K))
 	switch {
 	case b.Beyond && b.K < 0:
 		return "not even " + far + " warmer"

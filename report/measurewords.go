@@ -74,8 +74,8 @@ var measureWords = map[string]string{
 
 var indexInKey = regexp.MustCompile(`\[\d+\]`)
 
-// MeasureWords says what to measure in place of a guess, and how; "" where nothing is known to do it.
-func MeasureWords(g pipe.Guess) string {
+// howToMeasure says what to measure in place of a guess, and how; "" where nothing is known to do it.
+func howToMeasure(g pipe.Guess) string {
 	parts := strings.Split(indexInKey.ReplaceAllString(g.Key, ""), ".")
 	last := len(parts) - 1
 	if last < 1 {

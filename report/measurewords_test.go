@@ -26,14 +26,14 @@ func TestEveryGuessCanBeMeasured(t *testing.T) {
 		guesses = append(guesses, pipe.Guess{Key: key})
 	}
 	for _, g := range guesses {
-		if MeasureWords(g) == "" {
+		if howToMeasure(g) == "" {
 			t.Errorf("no words on how to measure %s", g.Key)
 		}
 	}
-	if got := MeasureWords(pipe.Guess{Key: "water.cycles"}); !strings.HasPrefix(got, "pump timing: time three cycles") {
+	if got := howToMeasure(pipe.Guess{Key: "water.cycles"}); !strings.HasPrefix(got, "pump timing: time three cycles") {
 		t.Errorf("%q", got)
 	}
-	if MeasureWords(pipe.Guess{Key: "title"}) != "" || MeasureWords(pipe.Guess{Key: "yard run.colour"}) != "" {
+	if howToMeasure(pipe.Guess{Key: "title"}) != "" || howToMeasure(pipe.Guess{Key: "yard run.colour"}) != "" {
 		t.Error("words on what nobody measures")
 	}
 }

@@ -35,7 +35,7 @@ func measuredTable(r *sim.GroundResult, s System) []string {
 	left := max(0, len(winters)-most)
 	table := [][]string{{"depth", "Nov to Mar", padLeft("rows", 7), padLeft("off", 7), padLeft("error", 7)}}
 	for _, row := range append(winters[:len(winters)-left], whole...) {
-		table = append(table, []string{s.BothDepths(row.depth), row.when, padLeft(number(float64(row.N), 0), 7),
+		table = append(table, []string{s.bothDepths(row.depth), row.when, padLeft(number(float64(row.N), 0), 7),
 			padLeft(signed(s.degrees(row.Bias), 1), 7), padLeft(number(s.degrees(row.RMSE), 1), 7)})
 	}
 	lines := append(rowsOf(table), "off: computed less measured, on average; error: root of the mean square; both in "+s.degreeName()+", the poorest first")

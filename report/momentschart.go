@@ -98,13 +98,13 @@ func drawMoments(page draw.Canvas, r *sim.Result, shown []moment) {
 func momentNote(r *sim.Result, m moment) string {
 	words := []string{spokenTime(r.Start, m.Time)}
 	if i := slices.IndexFunc(r.Hourly.Time, func(t float64) bool { return t >= m.Time }); i >= 0 {
-		words = append(words, "air "+SI.BothTemperatures(r.Hourly.Air[i]))
+		words = append(words, "air "+SI.bothTemperatures(r.Hourly.Air[i]))
 	}
 	if m.Frost > 0 {
-		words = append(words, "frost "+SI.BothLengths(m.Frost)+" deep")
+		words = append(words, "frost "+SI.bothLengths(m.Frost)+" deep")
 	}
 	if m.Snow > 0 {
-		words = append(words, "snow "+SI.BothLengths(m.Snow))
+		words = append(words, "snow "+SI.bothLengths(m.Snow))
 	}
 	return strings.Join(words, "  ·  ")
 }

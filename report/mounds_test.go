@@ -56,7 +56,7 @@ func TestShutByIceOnTheGround(t *testing.T) {
 	} {
 		r := moundedCase()
 		r.Layout.Outlet.Kind = c.kind
-		if got := Headline(r, US); !strings.Contains(got, c.shut) {
+		if got := headline(r, US); !strings.Contains(got, c.shut) {
 			t.Errorf("%q lacks %q", got, c.shut)
 		}
 		if got := strings.Join(whyWords(r, US), " "); !strings.Contains(got, c.why) || strings.Contains(got, "yard run") {
@@ -76,7 +76,7 @@ func TestIcingWalkTellsOfItsIce(t *testing.T) {
 		pipe.AtOutlet: "100 L (26 gal) ran out there in frost, in 1 pump run; up to 47 L (12 gal) of it lay there as ice, 25 mm (1 in) thick",
 		pipe.AtRelief: "200 L (53 gal) ran out there in frost, in 1 pump run; up to 117 L (31 gal) of it lay there as ice, 254 mm (10 in) thick",
 	} {
-		if got := Effect(pipe.Finding{Kind: pipe.FindingIcingWalk, Where: where}, r, SI); got != want {
+		if got := findingEffect(pipe.Finding{Kind: pipe.FindingIcingWalk, Where: where}, r, SI); got != want {
 			t.Errorf("%s: %q; want %q", where, got, want)
 		}
 	}

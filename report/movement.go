@@ -104,9 +104,9 @@ func fallWords(r *sim.Result, s System) []string {
 }
 
 func segmentFall(r *sim.Result, f sim.FallLeft, s System) string {
-	words := "the " + r.Layout.Segments[f.Segment].Name + " falls " + s.bothMoves(f.Fall) + " over " + s.BothLengths(f.Length)
+	words := "the " + r.Layout.Segments[f.Segment].Name + " falls " + s.bothMoves(f.Fall) + " over " + s.bothLengths(f.Length)
 	if f.Fall < -smallestMove {
-		words = "the " + r.Layout.Segments[f.Segment].Name + " rises " + s.bothMoves(-f.Fall) + " over " + s.BothLengths(f.Length)
+		words = "the " + r.Layout.Segments[f.Segment].Name + " rises " + s.bothMoves(-f.Fall) + " over " + s.bothLengths(f.Length)
 	}
 	if f.High < smallestMove {
 		return words + "; heave takes nothing off that: the frost stays above it or hardly passes it"
@@ -128,7 +128,7 @@ func segmentFall(r *sim.Result, f sim.FallLeft, s System) string {
 	if f.Water < smallestPool {
 		return words
 	}
-	return words + ", where up to " + s.BothVolumes(f.Water) + " would stand"
+	return words + ", where up to " + s.bothVolumes(f.Water) + " would stand"
 }
 
 // moves prints a range of movement [m] in both units, "0.4 to 1.6 in (10 to 41 mm)"; from nothing, or what is nothing in

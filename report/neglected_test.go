@@ -18,7 +18,7 @@ func TestNeglectedIsTheREADMEs(t *testing.T) {
 		t.Fatal("the README has lost its table of what is neglected")
 	}
 	var want []string
-	for _, n := range NeglectedThings() {
+	for _, n := range neglectedThings {
 		want = append(want, "| "+n.What+" | "+n.Then+" |")
 	}
 	if got := strings.Split(table, "\n"); strings.Join(got, "\n") != strings.Join(want, "\n") {
@@ -28,17 +28,17 @@ func TestNeglectedIsTheREADMEs(t *testing.T) {
 
 // The leaning agrees with the words that stand beside it.
 func TestLeaningsAgreeWithWords(t *testing.T) {
-	for _, n := range NeglectedThings() {
+	for _, n := range neglectedThings {
 		unsafe := strings.Contains(n.Then, "**unsafe** side")
 		safe := strings.Contains(n.Then, "on the safe side")
-		want := LeansHardly
+		want := leansHardly
 		switch {
 		case unsafe && safe, strings.HasPrefix(n.Then, "either"):
-			want = LeansEither
+			want = leansEither
 		case unsafe:
-			want = LeansUnsafe
+			want = leansUnsafe
 		case safe:
-			want = LeansSafe
+			want = leansSafe
 		}
 		if n.Leans != want {
 			t.Errorf("%q: leaning %v, words say %v", n.Then, n.Leans, want)

@@ -91,7 +91,7 @@ type page struct {
 	Heat      []heatRow
 	Checks    []pageFact
 	Files     []pageFact
-	Neglected []Neglected
+	Neglected []neglected
 	Cautions  []string
 	Version   string
 }
@@ -128,7 +128,7 @@ func newPage(r *sim.Result, o PageOptions) (*page, error) {
 		Seen: pageSeen(r, o), Further: furtherWords(r, s), AskWhy: o.Why == nil && r.Verdict.FirstIce != nil,
 		Blind: pageBlind(o.Why), Remedies: remediesOf(o.Why, s), Findings: pageFindings(r, o), Deciding: decidingLines(r, o), Charts: charts,
 		Heat: heatRows(r, s), Checks: checkFacts(r), Files: inputFiles(o.Inputs),
-		Neglected: NeglectedThings(), Cautions: Cautions(), Version: o.Version,
+		Neglected: neglectedThings, Cautions: cautions(), Version: o.Version,
 	}
 	if r.Invented {
 		p.Title = "An invented house: " + lowerFirst(p.Title)
@@ -190,7 +190,7 @@ const sureAll = math.MaxInt
 // otherRuns tells what came of the other schedules that were supposed.
 func otherRuns(o PageOptions) (out []pageFact) {
 	for _, a := range o.Others {
-		out = append(out, pageFact{capital(a.Name) + ", " + a.Plan, unshout(Headline(a.Result, o.Screen.System))})
+		out = append(out, pageFact{capital(a.Name) + ", " + a.Plan, unshout(headline(a.Result, o.Screen.System))})
 	}
 	return out
 }
@@ -212,7 +212,7 @@ func (p *page) causes(r *sim.Result, s System) {
 			p.MoreCauses = plural(float64(len(r.Closures)-i), "later closure") + " left out here; the file events.csv lists every one."
 			return
 		}
-		lines := CauseWords(r, i, s)
+		lines := causeWords(r, i, s)
 		if len(lines) > 1 { // its first sentence says what froze shut and when
 			for j := range lines {
 				lines[j] = unbroken(lines[j])
@@ -269,7 +269,7 @@ func sentence(words string) string {
 func pageFindings(r *sim.Result, o PageOptions) []SummaryFinding {
 	out := []SummaryFinding{}
 	for _, f := range slices.Concat(o.Findings, foundInWinter(r)) {
-		out = append(out, SummaryFinding{capital(findingName(f)), f.Sentence, f.Source, sentence(strings.TrimSuffix(Effect(f, r, o.Screen.System), " in this winter"))})
+		out = append(out, SummaryFinding{capital(findingName(f)), f.Sentence, f.Source, sentence(strings.TrimSuffix(findingEffect(f, r, o.Screen.System), " in this winter"))})
 	}
 	return out
 }

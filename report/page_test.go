@@ -263,7 +263,7 @@ func TestChartWords(t *testing.T) {
 		for _, r := range []*sim.Result{plain(state), sample(sampleSpec{state, 3, 3}), verificationCell()} {
 			for _, f := range Charts(r, ChartOptions{}) {
 				name, _, _ := strings.Cut(f.Name, ".")
-				title, words := ChartWords(name, r, nil, US)
+				title, words := chartWords(name, r, nil, US)
 				if _, known := chartTales[chartPage.ReplaceAllString(name, "")]; !known || title == "" || !strings.HasSuffix(words, ".") || strings.Contains(words, "NaN") {
 					t.Errorf("%v: %s: %q, %q", state, name, title, words)
 				}
@@ -271,14 +271,14 @@ func TestChartWords(t *testing.T) {
 		}
 	}
 	r := plain(sim.ShutRelieved)
-	if title, words := ChartWords("margin", r, fullPage(r, US).Margin, US); title != "How close it was" || !strings.Contains(words, "about 13 °F (7 °C) warmer") {
+	if title, words := chartWords("margin", r, fullPage(r, US).Margin, US); title != "How close it was" || !strings.Contains(words, "about 13 °F (7 °C) warmer") {
 		t.Errorf("the margin: %s, %s", title, words)
 	}
-	if title, _ := ChartWords("segments-3", r, nil, US); title != chartTales["segments"].title {
+	if title, _ := chartWords("segments-3", r, nil, US); title != chartTales["segments"].title {
 		t.Errorf("the third page of segments is called %s", title)
 	}
 	low, _, _ := extremes(r.Hourly.Air)
-	if _, words := ChartWords("weather", r, nil, SI); !strings.Contains(words, "coldest "+SI.BothTemperatures(r.Hourly.Air[low])) {
+	if _, words := chartWords("weather", r, nil, SI); !strings.Contains(words, "coldest "+SI.bothTemperatures(r.Hourly.Air[low])) {
 		t.Errorf("the coldest hour is not told: %s", words)
 	}
 }
@@ -362,11 +362,11 @@ func TestKeyWords(t *testing.T) {
 
 // Cautions are the caution whole, and more.
 func TestCautionsHoldTheCaution(t *testing.T) {
-	if got := strings.Join(Cautions(), " "); !strings.HasPrefix(got, Caution) {
+	if got := strings.Join(cautions(), " "); !strings.HasPrefix(got, caution) {
 		t.Errorf("got %s", got)
 	}
 	page := pageOf(t, plain(sim.Clear), PageOptions{})
-	for _, c := range Cautions() {
+	for _, c := range cautions() {
 		if !strings.Contains(page, "<li>"+escaped(c)+"</li>") {
 			t.Errorf("the page lacks %q", c)
 		}

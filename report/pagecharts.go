@@ -54,7 +54,7 @@ func pageCharts(r *sim.Result, o PageOptions) ([]pageChart, error) {
 	}
 	out := make([]pageChart, len(files))
 	for i, f := range files {
-		title, words := ChartWords(strings.TrimSuffix(f.Name, path.Ext(f.Name)), r, o.Margin, o.Screen.System)
+		title, words := chartWords(strings.TrimSuffix(f.Name, path.Ext(f.Name)), r, o.Margin, o.Screen.System)
 		out[i] = pageChart{title, words, pictures[i].source(), tall[i]}
 	}
 	return out, nil

@@ -31,7 +31,7 @@ type heatRow struct{ Name, In, Out string }
 func heatRows(r *sim.Result, s System) (out []heatRow) {
 	for _, t := range r.Balance.Terms {
 		if t.In != 0 || t.Out != 0 {
-			out = append(out, heatRow{capital(t.Name), s.Energy(t.In), s.Energy(t.Out)})
+			out = append(out, heatRow{capital(t.Name), s.energy(t.In), s.energy(t.Out)})
 		}
 	}
 	return out

@@ -69,24 +69,24 @@ func writtenInputs(r *sim.Result, s System) []written {
 		rows = append(rows, written{seg.Name + ".", capital(seg.Name), segmentSpec(r, i, s)})
 	}
 	if p := l.Standpipe; p != nil {
-		rows = append(rows, written{"standpipe.", "Standpipe", listOf(p.Size.Name, "house pipe ends "+s.BothLengths(p.HousePipeEnd)+" above the ground",
-			"its top at "+s.BothLengths(p.Rim), "slip joint takes "+s.BothLengths(p.SlipTravel))})
+		rows = append(rows, written{"standpipe.", "Standpipe", listOf(p.Size.Name, "house pipe ends "+s.bothLengths(p.HousePipeEnd)+" above the ground",
+			"its top at "+s.bothLengths(p.Rim), "slip joint takes "+s.bothLengths(p.SlipTravel))})
 	}
 	for i, o := range l.Reliefs {
 		name := "Relief opening"
 		if len(l.Reliefs) > 1 {
 			name += " " + number(float64(i+1), 0)
 		}
-		rows = append(rows, written{"relief.", name, s.BothLengths(o.Height) + " above the ground, " + s.BothLengths(o.Width) + " wide, " +
-			s.BothLengths(o.OpeningHeight) + " high, " + s.BothLengths(o.DistanceToHouse) + " from the wall"})
+		rows = append(rows, written{"relief.", name, s.bothLengths(o.Height) + " above the ground, " + s.bothLengths(o.Width) + " wide, " +
+			s.bothLengths(o.OpeningHeight) + " high, " + s.bothLengths(o.DistanceToHouse) + " from the wall"})
 	}
 	rows = append(rows, written{"outlet.", "Far end", outletSpec(l, s)})
 	if p := l.Pocket; p != nil {
-		rows = append(rows, written{"pocket.", "Rock pit", s.BothLengths(p.Length) + " by " + s.BothLengths(p.Width) + ", " + s.BothLengths(p.Depth) + " deep"})
+		rows = append(rows, written{"pocket.", "Rock pit", s.bothLengths(p.Length) + " by " + s.bothLengths(p.Width) + ", " + s.bothLengths(p.Depth) + " deep"})
 	}
 	if b := l.Basin; b != nil {
-		rows = append(rows, written{"basin.", "Basin", listOf("floor "+s.BothLengths(b.FloorBelowGround)+" below the ground",
-			s.BothVolumes(b.Area*math.Abs(b.FloatOn-b.FloatOff))+" between the float's on and off", valveWords(b))})
+		rows = append(rows, written{"basin.", "Basin", listOf("floor "+s.bothLengths(b.FloorBelowGround)+" below the ground",
+			s.bothVolumes(b.Area*math.Abs(b.FloatOn-b.FloatOff))+" between the float's on and off", valveWords(b))})
 	}
 	for _, p := range l.Pumps {
 		rows = append(rows, written{"pump.", "Pump " + p.Name, pumpSpec(p, s)})
@@ -122,27 +122,27 @@ func segmentSpec(r *sim.Result, i int, s System) string {
 	fall := ""
 	switch {
 	case seg.Drop > 0:
-		fall = "falls " + s.BothLengths(seg.Drop)
+		fall = "falls " + s.bothLengths(seg.Drop)
 	case seg.Drop < 0:
-		fall = "rises " + s.BothLengths(-seg.Drop)
+		fall = "rises " + s.bothLengths(-seg.Drop)
 	}
 	cover := ""
 	if seg.Setting == pipe.Buried && r.Profile != nil && i < len(r.Profile.Segments) {
 		a, b := r.Profile.CoverAt(i, 0), r.Profile.CoverAt(i, 1)
-		cover = "soil on top " + s.BothDepths(math.Max(0, a))
-		if s.BothDepths(a) != s.BothDepths(b) {
-			cover += " at its start, " + s.BothDepths(math.Max(0, b)) + " at its end"
+		cover = "soil on top " + s.bothDepths(math.Max(0, a))
+		if s.bothDepths(a) != s.bothDepths(b) {
+			cover += " at its start, " + s.bothDepths(math.Max(0, b)) + " at its end"
 		}
 	}
 	sag := ""
 	if seg.Sag > 0 {
-		sag = "sags " + s.BothLengths(seg.Sag)
+		sag = "sags " + s.bothLengths(seg.Sag)
 	}
 	foam := ""
 	for _, layer := range seg.Insulation {
 		foam = listOf(foam, s.bothThin(layer.Thickness)+" of "+cmp.Or(layer.Material.Name, "insulation"))
 	}
-	return listOf(settingWords[seg.Setting], seg.Size.Name, s.BothLengths(seg.Length)+" long", fall, cover, sag, foam)
+	return listOf(settingWords[seg.Setting], seg.Size.Name, s.bothLengths(seg.Length)+" long", fall, cover, sag, foam)
 }
 
 // settingWords say where a segment lies.
@@ -163,7 +163,7 @@ func outletSpec(l *pipe.Layout, s System) string {
 	}
 	far := ""
 	if l.Outlet.DistanceToHouse > 0 {
-		far = s.BothLengths(l.Outlet.DistanceToHouse) + " from the wall"
+		far = s.bothLengths(l.Outlet.DistanceToHouse) + " from the wall"
 	}
 	return listOf(kind, far)
 }
@@ -174,7 +174,7 @@ func pumpSpec(p pipe.Pump, s System) string {
 		return ""
 	}
 	first, last := p.Curve[0], p.Curve[len(p.Curve)-1]
-	words := s.bothFlows(first.Flow) + " at " + s.BothLengths(first.Head) + " of head, none at " + s.BothLengths(last.Head)
+	words := s.bothFlows(first.Flow) + " at " + s.bothLengths(first.Head) + " of head, none at " + s.bothLengths(last.Head)
 	if p.Role == pipe.BackupPump {
 		words += "; the backup"
 	}
@@ -185,7 +185,7 @@ func pumpRunWords(r *sim.Result, s System) string {
 	if len(r.Cycles) == 0 {
 		return "none"
 	}
-	return plural(float64(len(r.Cycles)), "run") + ", " + s.BothVolumes(r.Ledger.Arrived) + " in all"
+	return plural(float64(len(r.Cycles)), "run") + ", " + s.bothVolumes(r.Ledger.Arrived) + " in all"
 }
 
 var keyIndex = regexp.MustCompile(`\[(\d+)\]`)

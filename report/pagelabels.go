@@ -202,7 +202,7 @@ func lineRows(r *sim.Result, s System) []lineRow {
 			row.Shut = spokenTime(r.Start, *seg.Closed) + ", for " + spokenDuration(seg.HoursClosed*3600) + " in all"
 		}
 		if seg.Standing >= puddle {
-			row.Most = s.BothVolumes(seg.Standing)
+			row.Most = s.bothVolumes(seg.Standing)
 			if seg.LargestIce > 0 {
 				row.Most += ", " + percent(seg.LargestIce) + " of it ice"
 			}

@@ -15,11 +15,11 @@ import (
 // pageRemedies is the section on changes.
 type pageRemedies struct {
 	Answer  string      // in a sentence: what is enough, or that nothing is
-	Singles []RemedyRow // the winter as it was, then each change that helps; nil: none does
+	Singles []changeRow // the winter as it was, then each change that helps; nil: none does
 	Nothing []string    // changes without effect
 	Harms   []string    // changes that make it worse
 	Barred  []pageFact  // changes that are not possible here
-	Pairs   []RemedyRow // two changes, as Singles
+	Pairs   []changeRow // two changes, as Singles
 	Reverse []string    // what the winter would have been without the relief opening
 	Write   []string    // into the case's files, for the best change; nil: none is enough
 }
@@ -40,7 +40,7 @@ func remediesOf(a *WhyAnswer, s System) *pageRemedies {
 		}
 	}
 	for _, c := range m.Barred {
-		out.Barred = append(out.Barred, pageFact{capital(ChangeWords(c, layout, s)), sentence(BarWords(c))})
+		out.Barred = append(out.Barred, pageFact{capital(changeWords(c, layout, s)), sentence(barWords(c))})
 	}
 	if best, _ := bestWords(m); best != nil {
 		out.Write = writeWords(best.Changes)
@@ -49,12 +49,12 @@ func remediesOf(a *WhyAnswer, s System) *pageRemedies {
 }
 
 // pageRows are the rows of a table of changes, below the winter as it was.
-func pageRows(a *WhyAnswer, remedies []answers.Remedy, s System) []RemedyRow {
+func pageRows(a *WhyAnswer, remedies []answers.Remedy, s System) []changeRow {
 	if len(remedies) == 0 {
 		return nil
 	}
-	base := RemedyRowOf(a.Remedies.Base, a.Result.Layout, s)
-	rows := []RemedyRow{RemedyRow{Change: capital(whyAsItWas), Line: base.Line, Beside: besideWords(a.Remedies.Base.Toll, s.BothVolumes), Close: base.Close}.unbroken()}
+	base := changeRowOf(a.Remedies.Base, a.Result.Layout, s)
+	rows := []changeRow{changeRow{Change: capital(whyAsItWas), Line: base.Line, Beside: besideWords(a.Remedies.Base.Toll, s.bothVolumes), Close: base.Close}.unbroken()}
 	for _, x := range remedies {
 		rows = append(rows, pageRemedy(a, x, s))
 	}
@@ -62,13 +62,13 @@ func pageRows(a *WhyAnswer, remedies []answers.Remedy, s System) []RemedyRow {
 }
 
 // pageRemedy is one row of the table, with new risks behind what the change does.
-func pageRemedy(a *WhyAnswer, x answers.Remedy, s System) RemedyRow {
-	row := RemedyRowOf(x, a.Result.Layout, s)
+func pageRemedy(a *WhyAnswer, x answers.Remedy, s System) changeRow {
+	row := changeRowOf(x, a.Result.Layout, s)
 	if heldAnyway(a.Remedies) && x.Effect == answers.Helps {
 		row.Effect = whyRoom
 	}
-	row.Change, row.Takes, row.Beside = capital(row.Change), capital(row.Takes), besideWords(x.Toll, s.BothVolumes)
-	row.Effect = strings.Join(append([]string{sentence(row.Effect)}, RiskWords(x, s)...), " ")
+	row.Change, row.Takes, row.Beside = capital(row.Change), capital(row.Takes), besideWords(x.Toll, s.bothVolumes)
+	row.Effect = strings.Join(append([]string{sentence(row.Effect)}, riskWords(x, s)...), " ")
 	return row.unbroken()
 }
 
@@ -79,7 +79,7 @@ var beforeUnit = regexp.MustCompile(`(\d) (°[CF]|gal|L|in|ft|mm|cm|m|days?|hour
 func unbroken(words string) string { return beforeUnit.ReplaceAllString(words, "$1\u00a0$2") }
 
 // unbroken is the row with every figure kept so.
-func (row RemedyRow) unbroken() RemedyRow {
+func (row changeRow) unbroken() changeRow {
 	for _, cell := range []*string{&row.Change, &row.Line, &row.Beside, &row.Close, &row.Effect} {
 		*cell = unbroken(*cell)
 	}
@@ -97,7 +97,7 @@ func remediesAnswer(a *WhyAnswer, s System) string {
 		if best.Effect == answers.KeepsDry {
 			form = whyKeepsDry
 		}
-		return fmt.Sprintf(form, capital(RemedyRowOf(*best, a.Result.Layout, s).Change))
+		return fmt.Sprintf(form, capital(changeRowOf(*best, a.Result.Layout, s).Change))
 	}
 	if heldAnyway(m) {
 		return whyHeld
@@ -117,7 +117,7 @@ func farWarning(a *WhyAnswer) []string {
 // tried.
 func pageSeen(r *sim.Result, o PageOptions) []string {
 	if o.Why == nil {
-		return SeenWords(r)
+		return seenSentences(r)
 	}
 	var far, near []string
 	for _, m := range o.Why.Seen {

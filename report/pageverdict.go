@@ -110,7 +110,7 @@ func reliefNumber(r *sim.Result, s System) pageNumber {
 		}
 	}
 	n.Value = hoursWords(running)
-	n.Notes = []string{"Water ran there in " + plural(float64(r.Verdict.ReliefRuns), "run") + " of the pump, " + s.BothVolumes(r.Ledger.Relief) + "."}
+	n.Notes = []string{"Water ran there in " + plural(float64(r.Verdict.ReliefRuns), "run") + " of the pump, " + s.bothVolumes(r.Ledger.Relief) + "."}
 	return n
 }
 
@@ -136,12 +136,12 @@ func besideNumber(r *sim.Result, s System) pageNumber {
 			n.Notes = append(n.Notes, "The "+reliefWords(r)+" let go "+reliefDistance(r, s)+".")
 		}
 	case r.Ledger.Rim > 0:
-		n.Value, n.Notes = s.BothVolumes(r.Ledger.Rim), []string{"Out of the top of the standpipe, next to the wall."}
+		n.Value, n.Notes = s.bothVolumes(r.Ledger.Rim), []string{"Out of the top of the standpipe, next to the wall."}
 	default:
-		n.Value, n.Notes = s.BothVolumes(r.Ledger.Relief), []string{"Out of the " + reliefWords(r) + ", which counts as beside the house."}
+		n.Value, n.Notes = s.bothVolumes(r.Ledger.Relief), []string{"Out of the " + reliefWords(r) + ", which counts as beside the house."}
 	}
 	if r.Ledger.Floor > 0 {
-		n.Notes = append(n.Notes, s.BothVolumes(r.Ledger.Floor)+" on the basement floor.")
+		n.Notes = append(n.Notes, s.bothVolumes(r.Ledger.Floor)+" on the basement floor.")
 	}
 	return n
 }
@@ -153,7 +153,7 @@ func marginNumber(r *sim.Result, m *answers.Margin, s System) pageNumber {
 	}
 	n := pageNumber{Name: "How close", Bad: m.Open.K < 0,
 		Notes: []string{"Line: " + lineCloseWords(m.Open, s) + ".", "Basement: " + basementCloseWords(r, m, s) + "."}}
-	far := s.Difference(math.Abs(m.Open.K))
+	far := s.difference(math.Abs(m.Open.K))
 	switch {
 	case math.Abs(m.Open.K) < tooClose:
 		n.Value = "Too close to call"

@@ -20,7 +20,7 @@ type SummaryFinding struct {
 func winterFindings(r *sim.Result, layout []pipe.Finding) []SummaryFinding {
 	out := []SummaryFinding{}
 	for _, f := range slices.Concat(layout, foundInWinter(r)) {
-		out = append(out, SummaryFinding{f.Kind, f.Sentence, f.Source, Effect(f, r, SI)})
+		out = append(out, SummaryFinding{f.Kind, f.Sentence, f.Source, findingEffect(f, r, SI)})
 	}
 	return out
 }
@@ -39,9 +39,9 @@ const (
 	notSimulated = "not simulated"
 )
 
-// Effect says what a finding did in a simulated winter, in a few words without a full stop, such
+// findingEffect says what a finding did in a simulated winter, in a few words without a full stop, such
 // as "let 12 L go towards the wall"; where it did nothing, "no effect in this winter".
-func Effect(f pipe.Finding, r *sim.Result, s System) string {
+func findingEffect(f pipe.Finding, r *sim.Result, s System) string {
 	tell, known := effects[f.Kind]
 	if !known {
 		return notSimulated

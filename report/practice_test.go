@@ -92,10 +92,10 @@ func TestEffect(t *testing.T) {
 		{pipe.FindingReliefFrosts, pipe.AtRelief, "it ran in that cold 3 times and let 90 L (24 gal) go"},
 	} {
 		f := pipe.Finding{Kind: c.kind, Where: c.where}
-		if got := Effect(f, hard, SI); got != c.hard {
+		if got := findingEffect(f, hard, SI); got != c.hard {
 			t.Errorf("%s: got %q, want %q", c.kind, got, c.hard)
 		}
-		if got := Effect(f, mild, SI); got != noEffect {
+		if got := findingEffect(f, mild, SI); got != noEffect {
 			t.Errorf("%s in a mild winter: %q", c.kind, got)
 		}
 	}
@@ -110,21 +110,21 @@ func TestEffectInAnyWinter(t *testing.T) {
 		pipe.FindingErodingOutlet: "480 L (127 gal) ran out there",
 		pipe.FindingNoCheckValve:  "the house pipe ran empty after each of 12 pump runs; pumping that water again is not simulated",
 	} {
-		if got := Effect(pipe.Finding{Kind: kind}, mild, SI); got != want {
+		if got := findingEffect(pipe.Finding{Kind: kind}, mild, SI); got != want {
 			t.Errorf("%s: got %q, want %q", kind, got, want)
 		}
-		if got := Effect(pipe.Finding{Kind: kind}, dry, SI); got != noEffect {
+		if got := findingEffect(pipe.Finding{Kind: kind}, dry, SI); got != noEffect {
 			t.Errorf("%s without water: %q", kind, got)
 		}
 	}
-	if got := Effect(pipe.Finding{Kind: pipe.FindingUnpaintedPVC}, mild, SI); got != notSimulated {
+	if got := findingEffect(pipe.Finding{Kind: pipe.FindingUnpaintedPVC}, mild, SI); got != notSimulated {
 		t.Errorf("sunlight: %q", got)
 	}
 	mild.Warnings = []sim.Warning{{Kind: "no-rain-record"}}
-	if got, want := Effect(pipe.Finding{Kind: pipe.FindingSharedDownspout}, mild, SI), "not simulated: the weather has no rain"; got != want {
+	if got, want := findingEffect(pipe.Finding{Kind: pipe.FindingSharedDownspout}, mild, SI), "not simulated: the weather has no rain"; got != want {
 		t.Errorf("roof without rain: got %q, want %q", got, want)
 	}
-	if got, want := Effect(pipe.Finding{Kind: pipe.FindingOutletNear}, mild, US), "127 gal (480 L) ran out there"; got != want { // 480/3.785
+	if got, want := findingEffect(pipe.Finding{Kind: pipe.FindingOutletNear}, mild, US), "127 gal (480 L) ran out there"; got != want { // 480/3.785
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
@@ -137,7 +137,7 @@ func TestEffectWithADryFloor(t *testing.T) {
 		pipe.FindingNoRelief: "the line was shut for 31 hours; 40 L (11 gal) stayed in the basin",
 		pipe.FindingNoBackup: "40 L (11 gal) came while the power was out and 40 L (11 gal) came while the pump moved nothing; the basin held it",
 	} {
-		if got := Effect(pipe.Finding{Kind: kind}, r, SI); got != want {
+		if got := findingEffect(pipe.Finding{Kind: kind}, r, SI); got != want {
 			t.Errorf("%s: got %q, want %q", kind, got, want)
 		}
 	}
@@ -148,7 +148,7 @@ func TestEffectOfSomeSnow(t *testing.T) {
 	r := easyWinter()
 	r.Ledger.Relief = 0.170
 	want := "snow covered part of the relief opening, never all; no water came out of the top"
-	if got := Effect(pipe.Finding{Kind: pipe.FindingReliefUnderSnow}, r, SI); got != want {
+	if got := findingEffect(pipe.Finding{Kind: pipe.FindingReliefUnderSnow}, r, SI); got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
@@ -194,7 +194,7 @@ func TestManyStarts(t *testing.T) {
 		}
 		var got []string
 		for _, f := range foundInWinter(r) {
-			got = append(got, f.Kind+": "+Effect(f, r, SI))
+			got = append(got, f.Kind+": "+findingEffect(f, r, SI))
 		}
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%d starts of %g s: got %q, want %q", c.starts, c.run, got, c.want)

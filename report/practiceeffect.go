@@ -17,7 +17,7 @@ type teller struct {
 }
 
 // litres is the volume in both units, the reader's first.
-func (t *teller) litres(m3 float64) string { return t.units.BothVolumes(m3) }
+func (t *teller) litres(m3 float64) string { return t.units.bothVolumes(m3) }
 
 // runs counts the pump runs that have something about them.
 func (t *teller) runs(has func(sim.CycleRecord) bool) int {

@@ -21,7 +21,7 @@ func practiceWords(r *sim.Result, o Options) []string {
 	}
 	var lines []string
 	for _, f := range worstFindings(r, all) {
-		lines = append(lines, findingName(f)+": "+Effect(f, r, o.System))
+		lines = append(lines, findingName(f)+": "+findingEffect(f, r, o.System))
 	}
 	switch rest := len(all) - len(lines); {
 	case len(lines) == 0:
@@ -38,7 +38,7 @@ var findingNames = map[string]string{
 	pipe.FindingReliefFacesHouse: "relief opening that faces the house",
 	pipe.FindingSmallRelief:      "small relief opening",
 	pipe.FindingReliefUnderSnow:  "relief opening under snow",
-	pipe.FindingReliefFrosts:     "relief opening that can frost shut below " + US.BothTemperatures(hardFrost),
+	pipe.FindingReliefFrosts:     "relief opening that can frost shut below " + US.bothTemperatures(hardFrost),
 	pipe.FindingGluedLine:        "line glued to the house pipe",
 	pipe.FindingBackupSameLine:   "backup pump on the same line",
 	pipe.FindingNoBackup:         "no backup pump",
@@ -79,7 +79,7 @@ func worstFindings(r *sim.Result, all []pipe.Finding) []pipe.Finding {
 	}
 	var did []weighed
 	for _, f := range all {
-		if words := Effect(f, r, SI); words != noEffect && !strings.HasPrefix(words, notSimulated) {
+		if words := findingEffect(f, r, SI); words != noEffect && !strings.HasPrefix(words, notSimulated) {
 			did = append(did, weighed{f, harmOf(f, r)})
 		}
 	}

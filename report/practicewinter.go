@@ -29,7 +29,7 @@ func snowOverRelief(r *sim.Result) []pipe.Finding {
 	}
 	return []pipe.Finding{{Kind: pipe.FindingReliefUnderSnow, Where: pipe.AtRelief, Source: commonPractice,
 		Sentence: fmt.Sprintf("Snow beside the relief, with drift, stood up to %s deep in this record: %s over the bottom of the lowest opening.",
-			US.BothDepths(*deep), US.BothDepths(-*margin))}}
+			US.bothDepths(*deep), US.bothDepths(-*margin))}}
 }
 
 // A relief opening below frostShutArea [m²] can freeze over where the air falls to hardFrost [°C].
@@ -51,7 +51,7 @@ func frostShutsRelief(r *sim.Result) []pipe.Finding {
 		if area := o.Width * o.OpeningHeight; area < frostShutArea {
 			all = append(all, pipe.Finding{Kind: pipe.FindingReliefFrosts, Where: pipe.AtRelief, Source: commonPractice,
 				Sentence: fmt.Sprintf("Relief opening %d is small (%.1f in², %.0f cm²), and the air fell to %s: under 7 in² (45 cm²) it can frost shut below 0 °F (-18 °C).",
-					i+1, area/(metresPerInch*metresPerInch), area*1e4, US.BothTemperatures(coldest))})
+					i+1, area/(metresPerInch*metresPerInch), area*1e4, US.bothTemperatures(coldest))})
 		}
 	}
 	return all

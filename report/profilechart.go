@@ -62,7 +62,7 @@ func profileNote(r *sim.Result) string {
 	note := spokenTime(r.Start, r.Worst.Time)
 	for i, t := range r.Hourly.Time {
 		if t >= r.Worst.Time {
-			note += ", outdoor air " + SI.BothTemperatures(r.Hourly.Air[i])
+			note += ", outdoor air " + SI.bothTemperatures(r.Hourly.Air[i])
 			break
 		}
 	}

@@ -17,7 +17,7 @@ func (p *panel) distances(walled bool) {
 	style := lettering(textSize, ink, draw.XCenter, draw.YTop)
 	ticks, decimals := niceTicks(math.Max(0, p.x0), p.x1, max(2, int(p.Size().X/70)))
 	for _, x := range ticks {
-		words := number(x, decimals) + " m (" + US.Length(x) + ")"
+		words := number(x, decimals) + " m (" + US.length(x) + ")"
 		if x == 0 && walled {
 			words = "wall"
 		}
@@ -90,14 +90,14 @@ func wallLabels(r *sim.Result) []pointLabel {
 		x, foot := standpipeFoot(r)
 		half := s.Size.OutsideDiameter / 2
 		labels = append(labels,
-			pointLabel{x + half, s.Rim, "top of the standpipe, " + SI.BothLengths(s.Rim)},
-			pointLabel{x, s.HousePipeEnd, "house pipe ends, " + SI.BothLengths(s.HousePipeEnd)},
+			pointLabel{x + half, s.Rim, "top of the standpipe, " + SI.bothLengths(s.Rim)},
+			pointLabel{x, s.HousePipeEnd, "house pipe ends, " + SI.bothLengths(s.HousePipeEnd)},
 			pointLabel{x + half, foot, "start of the buried line"})
 	}
 	for _, opening := range r.Layout.Reliefs {
 		if opening.Segment < 0 && r.Layout.Standpipe != nil {
 			x, z := reliefPlace(r, opening)
-			labels = append(labels, pointLabel{x, z, "relief opening, " + SI.BothLengths(opening.Height)})
+			labels = append(labels, pointLabel{x, z, "relief opening, " + SI.bothLengths(opening.Height)})
 		}
 	}
 	return append(labels, coldLabels(r, 0.7)...)
@@ -108,10 +108,10 @@ func coldLabels(r *sim.Result, x float64) []pointLabel {
 	var labels []pointLabel
 	ground := r.Profile.Ground(x)
 	if r.Worst.Snow > 0 {
-		labels = append(labels, pointLabel{x, ground + r.Worst.Snow, "snow, " + SI.BothLengths(r.Worst.Snow)})
+		labels = append(labels, pointLabel{x, ground + r.Worst.Snow, "snow, " + SI.bothLengths(r.Worst.Snow)})
 	}
 	if r.Worst.Frost > 0 {
-		labels = append(labels, pointLabel{x, ground - r.Worst.Frost, "frost, " + SI.BothLengths(r.Worst.Frost) + " deep"})
+		labels = append(labels, pointLabel{x, ground - r.Worst.Frost, "frost, " + SI.bothLengths(r.Worst.Frost) + " deep"})
 	}
 	return labels
 }
@@ -124,7 +124,7 @@ func outletLabels(r *sim.Result) []pointLabel {
 	if r.Layout.Outlet.Kind == pipe.Lid {
 		labels = append(labels, pointLabel{x + 0.08, z, "outlet lid"})
 		if weep := r.Layout.Outlet.Weep; weep != nil {
-			labels = append(labels, pointLabel{end.X1 + 0.05, end.Z1, "weep slot, " + SI.BothLengths(weep.Height)})
+			labels = append(labels, pointLabel{end.X1 + 0.05, end.Z1, "weep slot, " + SI.bothLengths(weep.Height)})
 		}
 	} else {
 		labels = append(labels, pointLabel{end.X1, end.Z1, "open end"})

@@ -52,8 +52,8 @@ type SummaryRemedies struct {
 	NoRelief *SummaryRemedy  `json:"without_relief"` // null: there is none
 }
 
-// SummarizeRemedies gives that part; l is the layout as it is.
-func SummarizeRemedies(r *answers.Remedies, l *pipe.Layout) SummaryRemedies {
+// summaryRemedies gives that part; l is the layout as it is.
+func summaryRemedies(r *answers.Remedies, l *pipe.Layout) SummaryRemedies {
 	out := SummaryRemedies{Froze: r.Froze, AsItWas: summaryRemedy(r.Base, l), Singles: summaryRemediesOf(r.Singles, l),
 		Pairs: summaryRemediesOf(r.Pairs, l), Barred: summaryChanges(r.Barred, l)}
 	if r.Reverse != nil {
@@ -86,7 +86,7 @@ func summaryRemedy(r answers.Remedy, l *pipe.Layout) SummaryRemedy {
 func summaryChanges(changes []answers.Change, l *pipe.Layout) []SummaryChange {
 	out := []SummaryChange{}
 	for _, c := range changes {
-		s := SummaryChange{Key: c.Key, Kind: c.Kind.String(), Amount: finite(c.Amount), Words: ChangeWords(c, l, SI), Edits: []SummaryEdit{},
+		s := SummaryChange{Key: c.Key, Kind: c.Kind.String(), Amount: finite(c.Amount), Words: changeWords(c, l, SI), Edits: []SummaryEdit{},
 			Takes: wordsOrNone(c.Takes.Words()), Risks: wordsOrNone(c.Risks.Words())}
 		if c.Segment >= 0 {
 			s.Segment = &l.Segments[c.Segment].Name
@@ -98,7 +98,7 @@ func summaryChanges(changes []answers.Change, l *pipe.Layout) []SummaryChange {
 			s.Split = &c.Split
 		}
 		if c.Barred != answers.BarNone {
-			why := BarWords(c)
+			why := barWords(c)
 			s.Barred = &why
 		}
 		out = append(out, s)

@@ -7,8 +7,8 @@ import (
 	"winterline/sim/answers"
 )
 
-// RemedyRow is one line of the table of changes.
-type RemedyRow struct {
+// changeRow is one line of the table of changes.
+type changeRow struct {
 	Change string // what is done, in words
 	Line   string // what becomes of the line
 	Beside string // water that left beside the house or onto the floor
@@ -17,16 +17,16 @@ type RemedyRow struct {
 	Effect string
 }
 
-// RemedyRowOf is the row of one remedy; l is the layout as it is.
-func RemedyRowOf(r answers.Remedy, l *pipe.Layout, s System) RemedyRow {
+// changeRowOf is the row of one remedy; l is the layout as it is.
+func changeRowOf(r answers.Remedy, l *pipe.Layout, s System) changeRow {
 	var what []string
 	for _, c := range r.Changes {
-		what = append(what, ChangeWords(c, l, s))
+		what = append(what, changeWords(c, l, s))
 	}
-	row := RemedyRow{Change: strings.Join(what, " AND "), Line: LineEffectWords(r.Toll), Beside: besideWords(r.Toll, s.Volume), Close: "-",
-		Takes: TakesWords(r.Changes), Effect: EffectWords(r)}
+	row := changeRow{Change: strings.Join(what, " AND "), Line: lineEffectWords(r.Toll), Beside: besideWords(r.Toll, s.volume), Close: "-",
+		Takes: takesWords(r.Changes), Effect: effectWords(r)}
 	if r.Margin != nil {
-		row.Close = MarginLeftWords(r.Margin.Open, s)
+		row.Close = marginLeftWords(r.Margin.Open, s)
 	}
 	return row
 }

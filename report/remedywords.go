@@ -12,8 +12,8 @@ import (
 // This file holds what people read about changes to an installation: what they are, what they take and bring, what
 // they do, and why some are not possible.
 
-// ChangeWords says what a change is, "1 in (25 mm) of foam round the yard run". l is the layout that it is made to.
-func ChangeWords(c answers.Change, l *pipe.Layout, s System) string {
+// changeWords says what a change is, "1 in (25 mm) of foam round the yard run". l is the layout that it is made to.
+func changeWords(c answers.Change, l *pipe.Layout, s System) string {
 	part := "the line"
 	if c.Segment >= 0 {
 		part = "the " + l.Segments[c.Segment].Name
@@ -24,15 +24,15 @@ func ChangeWords(c answers.Change, l *pipe.Layout, s System) string {
 	case answers.InsulateAll:
 		return s.bothThin(c.Amount) + " of foam round all pipe outdoors"
 	case answers.DeepenCover:
-		return "line laid deeper: " + s.BothDepths(c.Amount) + " of soil on top of " + part
+		return "line laid deeper: " + s.bothDepths(c.Amount) + " of soil on top of " + part
 	case answers.Steepen:
 		return part + " laid to fall " + s.bothSlopes(c.Amount)
 	case answers.RemoveSag:
-		return "sag of " + s.BothLengths(c.Amount) + " taken out of " + part
+		return "sag of " + s.bothLengths(c.Amount) + " taken out of " + part
 	case answers.WidenPipe:
 		return "4 in pipe in the ground"
 	case answers.BuryOpen:
-		return part + " moved underground: " + s.BothDepths(c.Amount) + " of soil on top"
+		return part + " moved underground: " + s.bothDepths(c.Amount) + " of soil on top"
 	case answers.KeepSnow:
 		return "snow left lying on " + part
 	case answers.RoofWaterOff:
@@ -49,7 +49,7 @@ func ChangeWords(c answers.Change, l *pipe.Layout, s System) string {
 
 // openingWords says it of changes to where water leaves the line.
 func openingWords(c answers.Change, l *pipe.Layout, s System) string {
-	size := s.BothLengths(c.Amount)
+	size := s.bothLengths(c.Amount)
 	switch c.Kind {
 	case answers.AddRelief:
 		return "a relief opening " + size + " above the ground"
@@ -78,7 +78,7 @@ func openingWords(c answers.Change, l *pipe.Layout, s System) string {
 	case answers.OpenOutlet:
 		words := "outlet open to daylight, no lid"
 		if c.Amount > 0 {
-			words += "; line " + s.BothLengths(c.Amount) + " longer"
+			words += "; line " + s.bothLengths(c.Amount) + " longer"
 		}
 		return words
 	}
@@ -132,8 +132,8 @@ func (s System) bothThin(m float64) string {
 	return si + " (" + us + ")"
 }
 
-// TakesWords says what changes together take, "dig; may need approval".
-func TakesWords(changes []answers.Change) string {
+// takesWords says what changes together take, "dig; may need approval".
+func takesWords(changes []answers.Change) string {
 	var all answers.Takes
 	for _, c := range changes {
 		all |= c.Takes
@@ -156,8 +156,8 @@ func TakesWords(changes []answers.Change) string {
 	return strings.Join(words, "; ")
 }
 
-// RiskWords are sentences on what a remedy brings that was not there before, with the simulation's figures where it has any.
-func RiskWords(r answers.Remedy, s System) (lines []string) {
+// riskWords are sentences on what a remedy brings that was not there before, with the simulation's figures where it has any.
+func riskWords(r answers.Remedy, s System) (lines []string) {
 	var all answers.Risks
 	for _, c := range r.Changes {
 		all |= c.Risks
@@ -166,9 +166,9 @@ func RiskWords(r answers.Remedy, s System) (lines []string) {
 		lines = append(lines, "The pump starts up to "+plural(float64(r.Toll.Starts), "time")+" in an hour.")
 	}
 	if r.MoreOf&answers.RiskWallWater != 0 {
-		words := s.BothVolumes(r.Toll.Relief+r.Toll.Beside) + " of water runs out near the wall"
+		words := s.bothVolumes(r.Toll.Relief+r.Toll.Beside) + " of water runs out near the wall"
 		if r.Toll.WallIce > 0 {
-			words += ", and ice there gets up to " + s.BothLengths(r.Toll.WallIce) + " thick"
+			words += ", and ice there gets up to " + s.bothLengths(r.Toll.WallIce) + " thick"
 		}
 		lines = append(lines, words+".")
 	}
@@ -188,8 +188,8 @@ func RiskWords(r answers.Remedy, s System) (lines []string) {
 	return lines
 }
 
-// BarWords says why a change is not possible here.
-func BarWords(c answers.Change) string {
+// barWords says why a change is not possible here.
+func barWords(c answers.Change) string {
 	switch c.Barred {
 	case answers.BarOutletLow:
 		return "the line's end would lie under the ground there"
@@ -212,8 +212,8 @@ func BarWords(c answers.Change) string {
 	return "levels do not fit"
 }
 
-// EffectWords says in a few words what a remedy does.
-func EffectWords(r answers.Remedy) string {
+// effectWords says in a few words what a remedy does.
+func effectWords(r answers.Remedy) string {
 	switch r.Effect {
 	case answers.Prevents:
 		return "enough"
@@ -227,17 +227,17 @@ func EffectWords(r answers.Remedy) string {
 	return "no effect: do not spend money here"
 }
 
-// LineEffectWords says what becomes of the line, "open" or "shut 18 days".
-func LineEffectWords(t answers.Toll) string {
+// lineEffectWords says what becomes of the line, "open" or "shut 18 days".
+func lineEffectWords(t answers.Toll) string {
 	if t.Open() {
 		return "open"
 	}
 	return "shut " + spokenDuration(t.ShutFor)
 }
 
-// MarginLeftWords says in a table how close it is then: "about 7 °F (4 °C) left", "about 4 °F (2 °C) short".
-func MarginLeftWords(b answers.Bound, s System) string {
-	far := s.BothDifferences(math.Abs(b.K))
+// marginLeftWords says in a table how close it is then: "about 7 °F (4 °C) left", "about 4 °F (2 °C) short".
+func marginLeftWords(b answers.Bound, s System) string {
+	far := s.bothDifferences(math.Abs(b.K))
 	switch {
 	case b.Beyond && b.K > 0:
 		return "over " + far + " left"

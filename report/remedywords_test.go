@@ -30,10 +30,10 @@ func TestChangeWords(t *testing.T) {
 		{answers.Change{Kind: answers.OpenOutlet, Segment: -1, Amount: 4}, "outlet open to daylight, no lid; line 13 ft (4 m) longer", "outlet open to daylight, no lid; line 4 m (13 ft) longer"},
 		{answers.Change{Kind: answers.ShortCycles, Segment: -1, Amount: 2}, "float set for 2 short runs instead of one long one", "float set for 2 short runs instead of one long one"},
 	} {
-		if got := ChangeWords(test.change, changedLayout, US); got != test.us {
+		if got := changeWords(test.change, changedLayout, US); got != test.us {
 			t.Errorf("%q; want %q", got, test.us)
 		}
-		if got := ChangeWords(test.change, changedLayout, SI); got != test.si {
+		if got := changeWords(test.change, changedLayout, SI); got != test.si {
 			t.Errorf("%q; want %q", got, test.si)
 		}
 	}
@@ -43,7 +43,7 @@ func TestChangeWords(t *testing.T) {
 func TestEveryChangeHasWords(t *testing.T) {
 	seen := map[string]answers.Kind{}
 	for k := answers.Insulate; k <= answers.NoRelief; k++ {
-		words := ChangeWords(answers.Change{Kind: k, Segment: 1, Amount: 0.3}, changedLayout, US)
+		words := changeWords(answers.Change{Kind: k, Segment: 1, Amount: 0.3}, changedLayout, US)
 		if other, twice := seen[words]; twice || words == "" {
 			t.Errorf("%s and %s are both %q", k, other, words)
 		}
@@ -51,14 +51,14 @@ func TestEveryChangeHasWords(t *testing.T) {
 	}
 	bars := map[string]bool{}
 	for b := answers.BarRefused; b <= answers.BarNoBasin; b++ {
-		words := BarWords(answers.Change{Barred: b})
+		words := barWords(answers.Change{Barred: b})
 		if bars[words] || words == "" {
 			t.Errorf("bar %d: %q again", b, words)
 		}
 		bars[words] = true
 	}
 	refused := answers.Change{Barred: answers.BarRefused, Problems: units.Problems{{Key: "yard run.cover", Found: "12 in", Expected: "14 in"}}}
-	if got, want := BarWords(refused), "levels do not fit: yard run.cover: found 12 in; expected 14 in"; got != want {
+	if got, want := barWords(refused), "levels do not fit: yard run.cover: found 12 in; expected 14 in"; got != want {
 		t.Errorf("%q; want %q", got, want)
 	}
 }
@@ -71,12 +71,12 @@ func TestRemedyRow(t *testing.T) {
 		Margin:  &answers.Margin{Open: answers.Bound{K: -4}, Dry: answers.Bound{K: 25, Beyond: true}},
 		Effect:  answers.KeepsDry, MoreOf: answers.RiskWallWater | answers.RiskStarts,
 	}
-	want := RemedyRow{"loose joint: a standpipe with a relief opening before the buried line", "shut 18 days", "53 gal relief", "about 7 °F (4 °C) short",
+	want := changeRow{"loose joint: a standpipe with a relief opening before the buried line", "shut 18 days", "53 gal relief", "about 7 °F (4 °C) short",
 		"dig; licensed work", "keeps the house dry; the line still freezes shut"}
-	if got := RemedyRowOf(r, changedLayout, US); got != want {
+	if got := changeRowOf(r, changedLayout, US); got != want {
 		t.Errorf("%+v; want %+v", got, want)
 	}
-	risks := strings.Join(RiskWords(r, US), " ")
+	risks := strings.Join(riskWords(r, US), " ")
 	for _, part := range []string{"3 times in an hour", "53 gal (200 L) of water runs out near the wall", "2 in (5 cm) thick", "washes soil away"} {
 		if !strings.Contains(risks, part) {
 			t.Errorf("no %q in %q", part, risks)
@@ -92,7 +92,7 @@ func TestMarginLeft(t *testing.T) {
 		{answers.Bound{K: 25, Beyond: true}, "over 45 °F (25 °C) left"}, {answers.Bound{K: -25, Beyond: true}, "over 45 °F (25 °C) short"},
 		{answers.Bound{K: 1.9}, "too close to call"}, {answers.Bound{K: -1.9}, "too close to call"}, {answers.Bound{K: 4}, "about 7 °F (4 °C) left"},
 	} {
-		if got := MarginLeftWords(test.bound, US); got != test.want {
+		if got := marginLeftWords(test.bound, US); got != test.want {
 			t.Errorf("%+v: %q; want %q", test.bound, got, test.want)
 		}
 	}
@@ -101,7 +101,7 @@ func TestMarginLeft(t *testing.T) {
 // The JSON has no null where a list is empty.
 func TestRemediesJSON(t *testing.T) {
 	var out bytes.Buffer
-	if err := encode(&out, SummarizeRemedies(&answers.Remedies{Barred: []answers.Change{{Key: "x", Segment: 1, Barred: answers.BarNoFall}}}, changedLayout)); err != nil {
+	if err := encode(&out, summaryRemedies(&answers.Remedies{Barred: []answers.Change{{Key: "x", Segment: 1, Barred: answers.BarNoFall}}}, changedLayout)); err != nil {
 		t.Fatal(err)
 	}
 	var read map[string]any

@@ -24,8 +24,8 @@ func farFirst(seen []answers.SeenMatch) []answers.SeenMatch {
 	return sorted
 }
 
-// SeenWords says how what the owner saw agrees with the simulation, what lies far apart first.
-func SeenWords(r *sim.Result) []string {
+// seenSentences says how what the owner saw agrees with the simulation, what lies far apart first.
+func seenSentences(r *sim.Result) []string {
 	var lines []string
 	for _, m := range farFirst(answers.MatchSeen(r)) {
 		lines = append(lines, seenSentence(r, m))

@@ -36,7 +36,7 @@ func TestSeen(t *testing.T) {
 		"You saw the line frozen shut Tue Jan 6 06:00. In the simulation the line froze shut Mon Jan 5 20:00, 10 hours earlier, and it was shut still when you saw it.",
 		"You saw the line frozen shut Sat Jan 17 12:00, which lies outside the weather record: nothing to compare.",
 	}
-	if got := SeenWords(r); !slices.Equal(got, want) {
+	if got := seenSentences(r); !slices.Equal(got, want) {
 		for i := range got {
 			t.Errorf("%q", got[i])
 		}

@@ -142,7 +142,7 @@ func greatest(series []float64) float64 {
 // segmentSummary sum a segment up.
 func segmentSummary(r *sim.Result, i int) string {
 	s := r.Segments[i]
-	words := []string{"coldest " + SI.BothTemperatures(s.LowestWater)}
+	words := []string{"coldest " + SI.bothTemperatures(s.LowestWater)}
 	if s.FirstIce != nil {
 		words = append(words, "first ice "+spokenTime(r.Start, *s.FirstIce))
 	}

@@ -39,9 +39,9 @@ func ReadRunRecord(text []byte) (r *RunRecord, found, expected string) {
 		return nil, "no summary that can be read", ours
 	}
 	switch {
-	case r.Schema != Schema && ownSchema(r.Schema):
+	case r.Schema != runSchema && ownSchema(r.Schema):
 		return nil, "the summary of another command", ours
-	case r.Schema != Schema:
+	case r.Schema != runSchema:
 		return nil, "no summary of winterline", ours
 	case r.Settings == nil || len(r.Tables) == 0:
 		return nil, "a summary of an earlier version, without settings and tables", ours + " that holds both"

@@ -39,18 +39,18 @@ func SizeScreen(w io.Writer, a *SizeAnswer, o Options) error {
 	} else {
 		blocks = append(blocks, block{"Mind", append(warningSentences(a.Warnings), twoMind(a)...)}, block{"", []string{""}}, block{"Both", twoTable(a, o.System)})
 	}
-	blocks = append(blocks, block{"", []string{""}}, block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	blocks = append(blocks, block{"", []string{""}}, block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{caution}})
 	return writeSize(w, a, o, blocks)
 }
 
 // SizeBrief prints the answer, where the results are and the caution.
 func SizeBrief(w io.Writer, a *SizeAnswer, o Options) error {
-	return writeSize(w, a, o, []block{{"Mind", warningSentences(a.Warnings)}, {"Results", optional(o.Results)}, {"Caution", []string{Caution}}})
+	return writeSize(w, a, o, []block{{"Mind", warningSentences(a.Warnings)}, {"Results", optional(o.Results)}, {"Caution", []string{caution}}})
 }
 
 func writeSize(w io.Writer, a *SizeAnswer, o Options, blocks []block) error {
 	p := o.sheet()
-	p.line(SizeHeadline(a, o.System))
+	p.line(sizeHeadline(a, o.System))
 	p.blocks(blocks...)
 	return p.print(w)
 }
@@ -91,14 +91,14 @@ func takesOf(t *answers.Tried) []string {
 	if t == nil {
 		return nil
 	}
-	return []string{TakesWords([]answers.Change{t.Change})}
+	return []string{takesWords([]answers.Change{t.Change})}
 }
 
 func risksOf(t *answers.Tried) []string {
 	if t == nil {
 		return nil
 	}
-	return paragraph(RiskWords(answers.Remedy{Changes: []answers.Change{t.Change}}, US))
+	return paragraph(riskWords(answers.Remedy{Changes: []answers.Change{t.Change}}, US))
 }
 
 // editsOf are those that make the answer.
@@ -151,7 +151,7 @@ func marginOf(t answers.Tried, s System) string {
 	if t.Margin == nil {
 		return ""
 	}
-	return MarginLeftWords(*t.Margin, s)
+	return marginLeftWords(*t.Margin, s)
 }
 
 // twoTable lists the least of the second quantity beside each value of the first.
@@ -185,9 +185,9 @@ func sizeValue(q answers.Quantity, v float64, s System) string {
 	case q == answers.ByPocket:
 		return s.bothPits(v)
 	case q == answers.ByCover:
-		return s.BothDepths(v)
+		return s.bothDepths(v)
 	case q == answers.ByInsulation:
 		return s.bothThin(v)
 	}
-	return s.BothLengths(v)
+	return s.bothLengths(v)
 }

@@ -69,7 +69,7 @@ func TestSizeScreen(t *testing.T) {
 		{"nothing possible", barredSize(), []string{"NO VALUE IS POSSIBLE HERE: no fall to spare: the line's start would lie too shallow.", "0 mm (0 in) not possible here"}, "Write it"},
 	} {
 		text := sizeText(t, test.answer, SI)
-		for _, part := range append(test.want, "House my-house Jan 5, 2026", strings.Fields(Caution)[0]+" simulation") {
+		for _, part := range append(test.want, "House my-house Jan 5, 2026", strings.Fields(caution)[0]+" simulation") {
 			if !strings.Contains(text, part) {
 				t.Errorf("%s: no %q in\n%s", test.why, part, text)
 			}

@@ -7,8 +7,8 @@ import (
 	"winterline/sim/answers"
 )
 
-// SizeSchema names the form of the summary of a folder on sizing.
-const SizeSchema = "winterline.size/1"
+// sizeSchema names the form of the summary of a folder on sizing.
+const sizeSchema = "winterline.size/1"
 
 // SizeSummary is the summary.json of a folder on sizing. Values are SI; what is not known or was not asked is null.
 type SizeSummary struct {
@@ -57,9 +57,9 @@ type SummaryBeside struct {
 // SummarizeSize gives the summary of an answer.
 func SummarizeSize(a *SizeAnswer, p Provenance) *SizeSummary {
 	keep := a.keep()
-	out := &SizeSummary{Schema: SizeSchema, Kind: "size", Version: p.Version, Case: a.Name, Keep: keep.Goal.String(), MarginK: finite(keep.Margin),
+	out := &SizeSummary{Schema: sizeSchema, Kind: "size", Version: p.Version, Case: a.Name, Keep: keep.Goal.String(), MarginK: finite(keep.Margin),
 		Both: []SummaryBeside{}, Guesses: summaryGuesses(guessesOf(a.Layout)), Inputs: orEmpty(p.Inputs), Findings: layoutFindings(p.Findings),
-		Warnings: summaryWarnings(a.Warnings), Caution: Caution}
+		Warnings: summaryWarnings(a.Warnings), Caution: caution}
 	if a.Sized != nil {
 		out.Answer = summarySized(a.Sized, a.Layout)
 		return out

@@ -22,8 +22,8 @@ func twoMind(a *SizeAnswer) []string {
 	return append(lines, notPossible(first)...)
 }
 
-// SizeHeadline is the answer in one breath.
-func SizeHeadline(a *SizeAnswer, s System) string {
+// sizeHeadline is the answer in one breath.
+func sizeHeadline(a *SizeAnswer, s System) string {
 	words := a.oneHeadline(s)
 	if a.Invented {
 		return "An invented house: " + words
@@ -61,7 +61,7 @@ func goalWords(k answers.Keep, s System) string {
 		words = "keep water off the floor and away from the wall"
 	}
 	if k.Margin > 0 {
-		words += ", in a winter " + s.BothDifferences(k.Margin) + " colder than this one"
+		words += ", in a winter " + s.bothDifferences(k.Margin) + " colder than this one"
 	}
 	return words
 }
@@ -154,7 +154,7 @@ func notPossible(curve []answers.Tried) []string {
 // barReasons are why values are not possible, each once.
 func barReasons(curve []answers.Tried) (reasons []string) {
 	for _, t := range curve {
-		if words := BarWords(t.Change); t.Change.Barred != answers.BarNone && !slices.Contains(reasons, words) {
+		if words := barWords(t.Change); t.Change.Barred != answers.BarNone && !slices.Contains(reasons, words) {
 			reasons = append(reasons, words)
 		}
 	}

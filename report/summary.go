@@ -11,11 +11,11 @@ import (
 	"winterline/sim/answers"
 )
 
-// Schema marks a summary.json as ours and says which keys to expect.
-const Schema = "winterline.summary/1"
+// runSchema marks a summary.json as ours and says which keys to expect.
+const runSchema = "winterline.summary/1"
 
-// GroundSchema names the form of the summary of a folder on the ground.
-const GroundSchema = "winterline.ground/1"
+// groundSchema names the form of the summary of a folder on the ground.
+const groundSchema = "winterline.ground/1"
 
 // Provenance is what a summary says of a result that the result does not hold: where it came from, and how close it was.
 type Provenance struct {
@@ -149,7 +149,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		return momentAt(r.Start, *t)
 	}
 	return &Summary{
-		Schema:  Schema,
+		Schema:  runSchema,
 		Version: p.Version,
 		Case:    r.Name,
 		Verdict: SummaryVerdict{
@@ -176,7 +176,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		Tables:   orEmpty(p.Tables),
 		Findings: winterFindings(r, p.Findings),
 		Warnings: summaryWarnings(r.Warnings),
-		Caution:  Caution,
+		Caution:  caution,
 	}
 }
 

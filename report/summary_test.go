@@ -64,7 +64,7 @@ func TestSummaryKeys(t *testing.T) {
 				t.Errorf("%s is %v, want a list", name, m[name])
 			}
 		}
-		if m["caution"] != Caution || m["schema"] != Schema {
+		if m["caution"] != caution || m["schema"] != runSchema {
 			t.Errorf("caution or schema missing")
 		}
 	}

@@ -86,7 +86,7 @@ func decidingWords(g answers.GuessTried, s System) string {
 		at = append(at, fmt.Sprintf(sureAt, guessEnd(g.Guess, end.High, s), endWordsOf(*end)))
 	}
 	words := fmt.Sprintf(sureChanges, capital(guessName(g.Guess)), value, list(at))
-	if measure := MeasureWords(g.Guess); measure != "" {
+	if measure := howToMeasure(g.Guess); measure != "" {
 		words += " " + fmt.Sprintf(sureMeasure, measure)
 	}
 	return words
@@ -113,7 +113,7 @@ func endWordsOf(end answers.GuessEnd) string {
 
 // guessRange gives value and both ends of a guess, in words where it is one.
 func guessRange(g pipe.Guess, s System) (value, low, high string) {
-	amount := func(v float64) string { return s.Quantity(g.Dimension, v) }
+	amount := func(v float64) string { return s.quantity(g.Dimension, v) }
 	if g.Dimension == units.Fraction && g.High <= 1 {
 		amount = percent
 	}

@@ -43,6 +43,6 @@ func thawWords(r *sim.GroundResult, s System) []string {
 	if len(t.days) > 1 {
 		when = "on " + plural(float64(len(t.days)), "day") + " between " + groundDay(r, t.first) + " and " + groundDay(r, t.last)
 	}
-	return []string{when + " the top had thawed by " + s.BothDepths(leastThaw) + " or more with frost still under it; most on " + groundDay(r, t.at) + ": thawed to " +
-		s.BothDepths(t.depth) + ", frozen below that to " + s.BothDepths(t.bottom)}
+	return []string{when + " the top had thawed by " + s.bothDepths(leastThaw) + " or more with frost still under it; most on " + groundDay(r, t.at) + ": thawed to " +
+		s.bothDepths(t.depth) + ", frozen below that to " + s.bothDepths(t.bottom)}
 }

@@ -63,7 +63,7 @@ func trappedLine(r *sim.Result, x sim.Trapped, s System) string {
 	if x.Until != nil {
 		end = " to " + spokenTime(r.Start, *x.Until)
 	}
-	return s.BothVolumes(x.Volume) + " shut in " + trappedBetween(x) + ", " + spokenTime(r.Start, x.Since) + end + trappedPressure(x, s)
+	return s.bothVolumes(x.Volume) + " shut in " + trappedBetween(x) + ", " + spokenTime(r.Start, x.Since) + end + trappedPressure(x, s)
 }
 
 // trappedBetween says what shut it in.
@@ -80,7 +80,7 @@ func trappedPressure(x sim.Trapped, s System) string {
 	case !x.Pressed():
 		return "; hardly under pressure, since no more water froze there"
 	case x.OverRating():
-		return "; its ice could press up to " + s.BothPressures(x.Pressure) + " and burst a plastic pipe"
+		return "; its ice could press up to " + s.bothPressures(x.Pressure) + " and burst a plastic pipe"
 	}
-	return "; under " + s.BothPressures(x.Pressure) + " at most"
+	return "; under " + s.bothPressures(x.Pressure) + " at most"
 }

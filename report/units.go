@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -17,17 +16,6 @@ const (
 	US System = iota // US customary: °F, in, ft, gal, gal/min, mph
 	SI               // °C, mm, cm, m, L, L/min, m/s
 )
-
-// ParseSystem reads the value of the --units flag, "us" or "si".
-func ParseSystem(word string) (System, error) {
-	switch word {
-	case "us":
-		return US, nil
-	case "si":
-		return SI, nil
-	}
-	return US, fmt.Errorf("units: found %q; expected us or si", word)
-}
 
 // Exact definitions: the international inch is 0.0254 m, the US liquid gallon 231 in³,
 // the international mile 5280 ft (NIST Handbook 44, appendix C).
@@ -45,31 +33,31 @@ func gallons(litres float64) float64 {
 	return litres / litresPerGallon
 }
 
-// Temperature prints a temperature [°C] in whole degrees, "27 °F" or "-3 °C".
-func (s System) Temperature(c float64) string {
+// temperature prints a temperature [°C] in whole degrees, "27 °F" or "-3 °C".
+func (s System) temperature(c float64) string {
 	if s == US {
 		return number(fahrenheit(c), 0) + " °F"
 	}
 	return number(c, 0) + " °C"
 }
 
-// BothTemperatures prints a temperature [°C] in the reader's unit with the other
+// bothTemperatures prints a temperature [°C] in the reader's unit with the other
 // one in brackets, "27 °F (-3 °C)".
-func (s System) BothTemperatures(c float64) string {
-	return s.Temperature(c) + " (" + s.other().Temperature(c) + ")"
+func (s System) bothTemperatures(c float64) string {
+	return s.temperature(c) + " (" + s.other().temperature(c) + ")"
 }
 
-// Difference prints a temperature difference [K] in whole degrees, "7 °F" or "4 °C".
-func (s System) Difference(k float64) string {
+// difference prints a temperature difference [K] in whole degrees, "7 °F" or "4 °C".
+func (s System) difference(k float64) string {
 	if s == US {
 		return number(k*9/5, 0) + " °F"
 	}
 	return number(k, 0) + " °C"
 }
 
-// BothDifferences prints a temperature difference [K] in both units, "7 °F (4 °C)".
-func (s System) BothDifferences(k float64) string {
-	return s.Difference(k) + " (" + s.other().Difference(k) + ")"
+// bothDifferences prints a temperature difference [K] in both units, "7 °F (4 °C)".
+func (s System) bothDifferences(k float64) string {
+	return s.difference(k) + " (" + s.other().difference(k) + ")"
 }
 
 // tenths prints a temperature [°C] to a tenth of a degree, "31.6 °F" or "-0.2 °C".
@@ -97,9 +85,9 @@ func (s System) degreeName() string {
 
 func (s System) other() System { return US + SI - s }
 
-// Length prints a length [m]: inches below two feet and feet above; millimetres,
+// length prints a length [m]: inches below two feet and feet above; millimetres,
 // centimetres and metres. What is short keeps one more digit.
-func (s System) Length(m float64) string {
+func (s System) length(m float64) string {
 	if s == US {
 		return scaled(m, []scale{
 			{3, metresPerInch, 1, "in"},
@@ -116,13 +104,13 @@ func (s System) Length(m float64) string {
 	})
 }
 
-// BothDepths prints a depth in the ground [m] in the reader's unit with the other one in
+// bothDepths prints a depth in the ground [m] in the reader's unit with the other one in
 // brackets, "31 in (0.79 m)".
-func (s System) BothDepths(m float64) string { return s.Depth(m) + " (" + s.other().Depth(m) + ")" }
+func (s System) bothDepths(m float64) string { return s.depth(m) + " (" + s.other().depth(m) + ")" }
 
-// Depth prints a depth in the ground [m] as the trade speaks of frost, "31 in" or "0.79 m";
+// depth prints a depth in the ground [m] as the trade speaks of frost, "31 in" or "0.79 m";
 // what is shallow in tenths of an inch or whole centimetres.
-func (s System) Depth(m float64) string {
+func (s System) depth(m float64) string {
 	if s == US {
 		return scaled(m, []scale{{3, metresPerInch, 1, "in"}, {math.Inf(1), metresPerInch, 0, "in"}})
 	}
@@ -145,8 +133,8 @@ func (s System) bothDepthRanges(top, bottom float64) string {
 	return s.depthRange(top, bottom) + " (" + s.other().depthRange(top, bottom) + ")"
 }
 
-// Volume prints a volume [m³] in gallons or litres, with one decimal below ten.
-func (s System) Volume(m3 float64) string {
+// volume prints a volume [m³] in gallons or litres, with one decimal below ten.
+func (s System) volume(m3 float64) string {
 	unit := s.volumeUnit()
 	return scaled(m3, []scale{
 		{10, s.volumeSize(), 1, unit},
@@ -169,8 +157,8 @@ func (s System) volumeSize() float64 {
 	return 1 / litresPerM3
 }
 
-// Flow prints a flow [m³/s] in gallons or litres a minute.
-func (s System) Flow(m3s float64) string {
+// flow prints a flow [m³/s] in gallons or litres a minute.
+func (s System) flow(m3s float64) string {
 	unit := s.volumeUnit() + "/min"
 	return scaled(m3s*60, []scale{
 		{10, s.volumeSize(), 1, unit},
@@ -178,9 +166,9 @@ func (s System) Flow(m3s float64) string {
 	})
 }
 
-// BothPressures prints a pressure [Pa] in the reader's unit with the other one in brackets, to two
+// bothPressures prints a pressure [Pa] in the reader's unit with the other one in brackets, to two
 // digits: "510 psi (3.5 MPa)".
-func (s System) BothPressures(p float64) string {
+func (s System) bothPressures(p float64) string {
 	return s.pressure(p) + " (" + s.other().pressure(p) + ")"
 }
 
@@ -205,16 +193,16 @@ func (s System) pressure(p float64) string {
 	return text + unit
 }
 
-// Speed prints a speed [m/s] in miles an hour or metres a second.
-func (s System) Speed(ms float64) string {
+// speed prints a speed [m/s] in miles an hour or metres a second.
+func (s System) speed(ms float64) string {
 	if s == US {
 		return number(ms*3600/metresPerMile, 0) + " mph"
 	}
 	return number(ms, 1) + " m/s"
 }
 
-// AirSpeed prints the speed [m/s] of air in a pipe in feet or metres a second.
-func (s System) AirSpeed(ms float64) string {
+// airSpeed prints the speed [m/s] of air in a pipe in feet or metres a second.
+func (s System) airSpeed(ms float64) string {
 	if s == US {
 		return number(ms/metresPerFoot, 1) + " ft/s"
 	}
@@ -223,7 +211,7 @@ func (s System) AirSpeed(ms float64) string {
 
 // bothAirSpeeds prints it in the reader's unit with the other one in brackets.
 func (s System) bothAirSpeeds(ms float64) string {
-	return s.AirSpeed(ms) + " (" + s.other().AirSpeed(ms) + ")"
+	return s.airSpeed(ms) + " (" + s.other().airSpeed(ms) + ")"
 }
 
 // scale is one step of a unit ladder: used while the printed number stays below limit.

@@ -7,9 +7,9 @@ import (
 	"winterline/sim"
 )
 
-// Headline is the verdict in one breath: what became of the basement, in capitals,
+// headline is the verdict in one breath: what became of the basement, in capitals,
 // and then of the line. A line that froze shut is never said to have kept working.
-func Headline(r *sim.Result, s System) string {
+func headline(r *sim.Result, s System) string {
 	table := newWaterTable(r, s)
 	line := basementWords(r, &table) + " " + lineWords(r, &table)
 	if r.Invented {
@@ -35,7 +35,7 @@ func basementWords(r *sim.Result, table *waterTable) string {
 		return words + "."
 	case r.Layout.Basin == nil && refused > sim.LeastRefused:
 		// Without a basin nobody followed that water any further.
-		return "THE LINE DID NOT TAKE ALL THE WATER. " + table.system.Volume(refused) + " stayed in the basement."
+		return "THE LINE DID NOT TAKE ALL THE WATER. " + table.system.volume(refused) + " stayed in the basement."
 	case len(r.Cycles) == 0 && r.Ledger.Arrived == 0:
 		return "NO WATER WAS PUMPED."
 	case r.Verdict.State == sim.Spilled:

@@ -189,7 +189,7 @@ func (t *waterTable) amount(p waterPath) string {
 			if row.shown == 0 {
 				return shown
 			}
-			return shown + " (" + t.system.other().Volume(row.m3) + ")"
+			return shown + " (" + t.system.other().volume(row.m3) + ")"
 		}
 	}
 	return "0 " + t.system.volumeUnit()

@@ -96,7 +96,7 @@ func (p *panel) air(r *sim.Result, coldest string) {
 	p.nameRule(0, "freezing", brick, r.Hourly.Time, r.Hourly.Air)
 	if n, ok := coldestNight(r); ok {
 		level := make([]float64, len(r.Hourly.Time)) // of the freezing line, which has its own words
-		cold := SI.BothTemperatures(n.low)
+		cold := SI.bothTemperatures(n.low)
 		p.nameNear(p.at(n.at, n.low), coldest+", down to "+cold, cold, lettering(smallSize, ink, draw.XLeft, draw.YBottom), r.Hourly.Time, r.Hourly.Air, level)
 	}
 }
@@ -149,7 +149,7 @@ func drawCover(p *panel, r *sim.Result) {
 func (p *panel) nameCover(r *sim.Result, below, ground []float64) {
 	style := lettering(smallSize, ink, draw.XLeft, draw.YBottom)
 	name := func(part *panel, words string, row int, series []float64) {
-		size := SI.BothLengths(math.Abs(series[row]))
+		size := SI.bothLengths(math.Abs(series[row]))
 		part.nameNear(part.at(r.Hourly.Time[row], series[row]), words+size, size, style, r.Hourly.Time, series, ground)
 	}
 	if at, row := lowest(below); row >= 0 && at < 0 {

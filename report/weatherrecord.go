@@ -30,7 +30,7 @@ var (
 
 func drawRecord(page draw.Canvas, r *weatherRecord) {
 	days := r.periodDays()
-	title := "Outdoor air: " + SI.BothTemperatures(r.Coldest.Value) + " in the coldest hour, " + r.moment(r.Coldest.Time)
+	title := "Outdoor air: " + SI.bothTemperatures(r.Coldest.Value) + " in the coldest hour, " + r.moment(r.Coldest.Time)
 	area := headed(page, false, title, r.facts()...)
 	gaps := r.gaps()
 	drawKey(&area, r.key(days, gaps))

@@ -32,7 +32,7 @@ func WeatherScreen(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 		{"Rows", rowWords(d)},
 		{"Columns", rowsOf(columnTable(d, s))},
 		{"", []string{""}},
-		{"Coldest hour", []string{s.BothTemperatures(d.Coldest.Value) + ", " + recordTime(d.Coldest.Time)}},
+		{"Coldest hour", []string{s.bothTemperatures(d.Coldest.Value) + ", " + recordTime(d.Coldest.Time)}},
 		{"Coldest day", coldestDayWords(d, s)},
 		{"Longest", rowsOf(belowTable(d, s))},
 		{"Winters", winterWords(d, s)},
@@ -61,13 +61,13 @@ func WeatherBrief(w io.Writer, d *weather.Digest, o WeatherOptions) error {
 // writeWeather prints the sentence on a record above blocks.
 func writeWeather(w io.Writer, d *weather.Digest, o WeatherOptions, blocks []block) error {
 	p := &sheet{width: min(columns(o.Window), weatherWidth)}
-	p.line(WeatherHeadline(d))
+	p.line(weatherHeadline(d))
 	p.blocks(blocks...)
 	return p.print(w)
 }
 
-// WeatherHeadline says in a sentence what the record is.
-func WeatherHeadline(d *weather.Digest) string {
+// weatherHeadline says in a sentence what the record is.
+func weatherHeadline(d *weather.Digest) string {
 	first, last := d.Spans[0].Start, d.Spans[len(d.Spans)-1].End
 	text := fmt.Sprintf("Weather from %s to %s, %s", first.Format("Jan 2, 2006"), last.Format("Jan 2, 2006"), stepWords(d.Step))
 	switch n := len(d.Spans); {
@@ -122,7 +122,7 @@ func columnTable(d *weather.Digest, s System) [][]string {
 		case c.Amount:
 			row[1], row[2] = "", show(c.Mean)+" a day"
 		case c.Depth > 0:
-			row[0] = "soil at " + s.Depth(c.Depth)
+			row[0] = "soil at " + s.depth(c.Depth)
 		}
 		table = append(table, row)
 	}
@@ -142,11 +142,11 @@ func columnUnit(c weather.ColumnDigest, s System) func(float64) string {
 	case "air temperature", "dew point", "soil temperature":
 		return s.tenths
 	case "wind":
-		return s.Speed
+		return s.speed
 	case "cloud cover":
 		return percent
 	case "snow depth":
-		return s.Length
+		return s.length
 	case "rain", "snowfall":
 		return s.rain
 	}
@@ -165,14 +165,14 @@ func coldestDayWords(d *weather.Digest, s System) []string {
 	if d.ColdestDay == nil {
 		return []string{"the record is shorter than a day"}
 	}
-	return []string{"mean " + s.BothTemperatures(d.ColdestDay.Value) + ", the 24 h from " + recordTime(d.ColdestDay.Time)}
+	return []string{"mean " + s.bothTemperatures(d.ColdestDay.Value) + ", the 24 h from " + recordTime(d.ColdestDay.Time)}
 }
 
 // belowTable gives the longest times below some limits.
 func belowTable(d *weather.Digest, s System) [][]string {
 	var table [][]string
 	for _, b := range d.Below {
-		row := []string{"below " + s.BothTemperatures(b.Limit), "never"}
+		row := []string{"below " + s.bothTemperatures(b.Limit), "never"}
 		if b.Length > 0 {
 			row = []string{row[0], lengthWords(b.Length), "from " + recordTime(b.Start)}
 		}
@@ -238,10 +238,10 @@ func spellWords(d *weather.Digest, s System) []string {
 	for i, p := range d.Spells {
 		row := []string{padLeft(strconv.Itoa(i+1), 2), recordTime(p.Start), s.tenths(p.Mean), s.tenths(p.Lowest)}
 		if hasWind {
-			row = append(row, known(p.Wind, s.Speed))
+			row = append(row, known(p.Wind, s.speed))
 		}
 		if hasSnow {
-			row = append(row, known(p.Snow, s.Length))
+			row = append(row, known(p.Snow, s.length))
 		}
 		table = append(table, row)
 	}

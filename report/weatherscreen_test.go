@@ -113,7 +113,7 @@ func TestWeatherSummaryKeys(t *testing.T) {
 				t.Errorf("%s is %v, want a list", name, m[name])
 			}
 		}
-		if m["schema"] != WeatherSchema || m["version"] != "1.2" {
+		if m["schema"] != weatherSchema || m["version"] != "1.2" {
 			t.Errorf("schema %v, version %v", m["schema"], m["version"])
 		}
 	}

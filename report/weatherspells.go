@@ -146,7 +146,7 @@ func drawSpell(p *panel, v spellView, left, right, below bool) {
 // nameLowest marks the lowest temperature and writes it below, clear of the limits.
 func (p *panel) nameLowest(hour, low float64) {
 	style := lettering(smallSize, ink, draw.XCenter, draw.YTop)
-	words := SI.BothTemperatures(low)
+	words := SI.bothTemperatures(low)
 	at := p.at(hour, low)
 	p.DrawGlyph(spellGlyph, at)
 	p.FillText(style, vg.Point{X: p.inside(at.X, style.Width(words)/2+3), Y: p.belowLimits(at.Y - 5)}, words)
@@ -181,7 +181,7 @@ func (p *panel) nameSpell(v spellView) {
 	style := lettering(smallSize, ink, draw.XLeft, draw.YBottom)
 	p.FillText(style, vg.Point{X: at.X + heavy.Width(words) + 7, Y: at.Y}, "from "+v.from)
 	style.XAlign = draw.XRight
-	p.FillText(style, vg.Point{X: p.Max.X, Y: at.Y}, "mean "+SI.BothTemperatures(v.mean))
+	p.FillText(style, vg.Point{X: p.Max.X, Y: at.Y}, "mean "+SI.bothTemperatures(v.mean))
 }
 
 // tens draws level lines at every 10 °C, freezing and the limits below it marked, and names

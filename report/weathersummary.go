@@ -8,8 +8,8 @@ import (
 	"winterline/weather"
 )
 
-// WeatherSchema names the form of the summary of a weather record.
-const WeatherSchema = "winterline.weather/1"
+// weatherSchema names the form of the summary of a weather record.
+const weatherSchema = "winterline.weather/1"
 
 // WeatherSummary is what `weather --json` prints. All keys are always present; what is not
 // known is null. Temperatures are °C, other values SI, times local standard time.
@@ -107,7 +107,7 @@ type SummaryRepair struct {
 // SummarizeWeather gives the summary of a weather record.
 func SummarizeWeather(d *weather.Digest, p Provenance) *WeatherSummary {
 	out := &WeatherSummary{
-		Schema: WeatherSchema, Version: p.Version, Source: d.Source, Format: d.Format, Typical: d.Typical, Design: append([]string{}, d.Design...),
+		Schema: weatherSchema, Version: p.Version, Source: d.Source, Format: d.Format, Typical: d.Typical, Design: append([]string{}, d.Design...),
 		Rows: d.Rows, Step: finite(d.Step), Coldest: summaryReading(d.Coldest),
 		Missing: finite(roundTo(d.RowsMissing, 4)), Present: finite(roundTo(d.Present(), 6)),
 		Spells: []SummarySpell{}, Notes: []SummaryNote{}, Ledger: []SummaryRepair{},

@@ -7,7 +7,7 @@ import (
 )
 
 // whyWords says in brief what brought it about that the line first froze shut: what stood there and why, since when, and
-// what ground or air it met. Nothing where it never did. CauseWords tells the whole of it.
+// what ground or air it met. Nothing where it never did. causeWords tells the whole of it.
 func whyWords(r *sim.Result, s System) []string {
 	if r.Verdict.Closed == nil || len(r.Closures) == 0 {
 		return nil

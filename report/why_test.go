@@ -36,7 +36,7 @@ func closedCase() *sim.Result {
 	return r
 }
 
-// The run's screen tells in brief of the first closure what CauseWords tells in full.
+// The run's screen tells in brief of the first closure what causeWords tells in full.
 func TestWhyItShut(t *testing.T) {
 	r := closedCase()
 	got := strings.Join(whyWords(r, SI), "\n")
@@ -45,7 +45,7 @@ func TestWhyItShut(t *testing.T) {
 			t.Errorf("%q lacks %q", got, want)
 		}
 	}
-	whole := strings.Join(CauseWords(r, 0, SI), "\n")
+	whole := strings.Join(causeWords(r, 0, SI), "\n")
 	for _, sentence := range whyWords(r, SI)[1:] {
 		if !strings.Contains(whole, sentence) {
 			t.Errorf("%q is not among\n%s", sentence, whole)

@@ -53,7 +53,7 @@ func WhyScreen(w io.Writer, a *WhyAnswer, o Options, all bool) error {
 	p.remedies()
 	p.blocks(
 		block{"", []string{""}},
-		block{"Next", optional(o.Next)}, block{"Results", resultsWords(o.Results)}, block{"Caution", []string{Caution}},
+		block{"Next", optional(o.Next)}, block{"Results", resultsWords(o.Results)}, block{"Caution", []string{caution}},
 	)
 	return p.print(w)
 }
@@ -66,9 +66,9 @@ func WhyBrief(w io.Writer, a *WhyAnswer, o Options) error {
 	}
 	p.headline()
 	if best, words := bestWords(a.Remedies); best != nil {
-		p.blocks(block{words, []string{RemedyRowOf(*best, a.Result.Layout, o.System).Change}})
+		p.blocks(block{words, []string{changeRowOf(*best, a.Result.Layout, o.System).Change}})
 	}
-	p.blocks(block{"Results", resultsWords(o.Results)}, block{"Caution", []string{Caution}})
+	p.blocks(block{"Results", resultsWords(o.Results)}, block{"Caution", []string{caution}})
 	return p.print(w)
 }
 
@@ -124,7 +124,7 @@ func (p *whyPage) closures() {
 		shown = min(shown, mostClosures)
 	}
 	for i := range shown {
-		p.blocks(block{"", []string{""}}, block{"Shut " + number(float64(i+1), 0), CauseWords(r, i, p.o.System)})
+		p.blocks(block{"", []string{""}}, block{"Shut " + number(float64(i+1), 0), causeWords(r, i, p.o.System)})
 	}
 	if rest := len(r.Closures) - shown; rest > 0 {
 		p.blocks(block{"", []string{fmt.Sprintf(whyMoreShut, plural(float64(rest), "time"))}})
@@ -226,10 +226,10 @@ func toldRemedies(a *WhyAnswer, effect answers.Effect, s System) (lines []string
 		if x.Effect != effect {
 			continue
 		}
-		row := RemedyRowOf(x, a.Result.Layout, s)
+		row := changeRowOf(x, a.Result.Layout, s)
 		words := row.Change
 		if effect == answers.Harms {
-			words += " (line " + row.Line + "; " + besideWords(x.Toll, s.BothVolumes)
+			words += " (line " + row.Line + "; " + besideWords(x.Toll, s.bothVolumes)
 			if x.Margin != nil {
 				words += "; " + row.Close
 			}
@@ -244,7 +244,7 @@ func toldRemedies(a *WhyAnswer, effect answers.Effect, s System) (lines []string
 func (p *whyPage) barred() {
 	var lines []string
 	for _, c := range p.a.Remedies.Barred {
-		lines = append(lines, ChangeWords(c, p.a.Result.Layout, p.o.System)+": "+BarWords(c))
+		lines = append(lines, changeWords(c, p.a.Result.Layout, p.o.System)+": "+barWords(c))
 	}
 	p.listed(whyBarred, lines)
 }
@@ -287,16 +287,16 @@ func (p *whyPage) remedyWidths() []int {
 // table prints remedies under a head, with the winter as it was for comparison.
 func (p *whyPage) table(head string, remedies []answers.Remedy) {
 	p.row(head, "line", "water elsewhere", "how close (line)")
-	base := RemedyRowOf(p.a.Remedies.Base, p.a.Result.Layout, p.o.System)
+	base := changeRowOf(p.a.Remedies.Base, p.a.Result.Layout, p.o.System)
 	p.row("  "+whyAsItWas, base.Line, base.Beside, base.Close)
 	for _, x := range remedies {
-		row := RemedyRowOf(x, p.a.Result.Layout, p.o.System)
+		row := changeRowOf(x, p.a.Result.Layout, p.o.System)
 		p.row("  "+row.Change, row.Line, row.Beside, row.Close)
 		if heldAnyway(p.a.Remedies) && x.Effect == answers.Helps {
 			row.Effect = whyRoom
 		}
 		words := row.Effect + "; " + fmt.Sprintf(whyTakes, row.Takes)
-		if risks := RiskWords(x, p.o.System); len(risks) > 0 {
+		if risks := riskWords(x, p.o.System); len(risks) > 0 {
 			words += ". " + strings.Join(risks, " ")
 		}
 		p.indented(words, 6, 6)

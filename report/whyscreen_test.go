@@ -85,7 +85,7 @@ func TestWhyScreen(t *testing.T) {
 			t.Errorf("line of %d columns: %s", n, line)
 		}
 	}
-	if !strings.Contains(strings.Join(strings.Fields(text), " "), Caution) {
+	if !strings.Contains(strings.Join(strings.Fields(text), " "), caution) {
 		t.Error("the caution is not whole")
 	}
 	if !strings.HasPrefix(text, whyFar[:60]) {
@@ -178,7 +178,7 @@ func TestWhyBrief(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.Join(strings.Fields(out.String()), " ")
-	for _, want := range []string{"WHAT YOU SAW", "WHY IT FROZE SHUT: 14 gal", "Would do line laid deeper", "Results ./r", Caution} {
+	for _, want := range []string{"WHAT YOU SAW", "WHY IT FROZE SHUT: 14 gal", "Would do line laid deeper", "Results ./r", caution} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in %s", want, text)
 		}
@@ -243,7 +243,7 @@ func TestWhySummary(t *testing.T) {
 				t.Errorf("%s is no list", name)
 			}
 		}
-		if !ownSchema(WhySchema) {
+		if !ownSchema(whySchema) {
 			t.Error("a folder of it would not be replaced")
 		}
 	}

@@ -8,8 +8,8 @@ import (
 	"winterline/sim/answers"
 )
 
-// WhySchema names the form of the summary of a folder on causes and changes.
-const WhySchema = "winterline.why/1"
+// whySchema names the form of the summary of a folder on causes and changes.
+const whySchema = "winterline.why/1"
 
 // WhySummary is the summary.json of a folder on causes and changes. All keys are always present; what never happened, or
 // is not known, is null. Values are SI, volumes litres.
@@ -112,9 +112,9 @@ type SummaryLayer struct {
 // SummarizeWhy gives the summary of an answer.
 func SummarizeWhy(a *WhyAnswer, p Provenance) *WhySummary {
 	r := a.Result
-	out := &WhySummary{Schema: WhySchema, Version: p.Version, Case: r.Name, Verdict: Summarize(r, p).Verdict, Why: whyHeadline(a.Why, SI), Seen: []SummarySeen{},
-		Closures: []SummaryClosure{}, Remedies: SummarizeRemedies(a.Remedies, r.Layout), CannotSee: []blindSpot{}, Guesses: summaryTriedGuesses(r, a.Sure),
-		Inputs: orEmpty(p.Inputs), Findings: winterFindings(r, p.Findings), Warnings: summaryWarnings(r.Warnings), Caution: Caution}
+	out := &WhySummary{Schema: whySchema, Version: p.Version, Case: r.Name, Verdict: Summarize(r, p).Verdict, Why: whyHeadline(a.Why, SI), Seen: []SummarySeen{},
+		Closures: []SummaryClosure{}, Remedies: summaryRemedies(a.Remedies, r.Layout), CannotSee: []blindSpot{}, Guesses: summaryTriedGuesses(r, a.Sure),
+		Inputs: orEmpty(p.Inputs), Findings: winterFindings(r, p.Findings), Warnings: summaryWarnings(r.Warnings), Caution: caution}
 	for _, m := range a.Seen {
 		out.Seen = append(out.Seen, summarySeen(r, m))
 	}
@@ -135,7 +135,7 @@ func summaryTriedGuesses(r *sim.Result, tried []answers.GuessTried) []SummaryGue
 	out := []SummaryGuessTried{}
 	guesses := guessesOf(r.Layout)
 	for i, g := range summaryGuesses(guesses) {
-		s := SummaryGuessTried{SummaryGuess: g, Measure: MeasureWords(guesses[i])}
+		s := SummaryGuessTried{SummaryGuess: g, Measure: howToMeasure(guesses[i])}
 		if i < len(tried) && tried[i].Tried() {
 			t := &tried[i]
 			s.Changes, s.Low, s.High = &t.Changes, stateOf(t.Low), stateOf(t.High)
@@ -178,7 +178,7 @@ func summarySeen(r *sim.Result, m answers.SeenSet) SummarySeen {
 		if n.High {
 			end = "high"
 		}
-		out.Nearer = append(out.Nearer, SummaryNearer{n.Guess.Key, end, instantIf(r, n.Match.Simulated), finite(roundTo(n.Match.Difference/3600, 4)), !n.Match.Far(), MeasureWords(n.Guess)})
+		out.Nearer = append(out.Nearer, SummaryNearer{n.Guess.Key, end, instantIf(r, n.Match.Simulated), finite(roundTo(n.Match.Difference/3600, 4)), !n.Match.Far(), howToMeasure(n.Guess)})
 	}
 	return out
 }
@@ -190,7 +190,7 @@ func summaryClosure(r *sim.Result, i int) SummaryClosure {
 		Reopened: instantIf(r, c.Reopened), OnGround: c.Mound, Slush: c.Slush, Barrier: string(c.Stood.Barrier), Stood: litres(c.Stood.Volume), Fill: finite(c.Stood.Fill),
 		Stretch: litres(c.Stood.Stretch), Warm: instant(r, c.Warm.Time), WarmVolume: litres(c.Warm.Volume), Layers: []SummaryLayer{},
 		Air: finite(c.Met.Air), MeanAir: finite(c.Met.MeanSince), Wind: finite(c.Met.Wind), Ground: finite(c.Met.Ground), Frost: finite(c.Met.Frost), Snow: finite(c.Met.Snow),
-		Runs: c.During.Cycles, Relief: litres(c.During.Relief), Rim: litres(c.During.Rim), Refused: litres(c.During.Refused), Words: CauseWords(r, i, SI)}
+		Runs: c.During.Cycles, Relief: litres(c.During.Relief), Rim: litres(c.During.Rim), Refused: litres(c.During.Refused), Words: causeWords(r, i, SI)}
 	if c.After >= 0 {
 		out.After = &c.After
 	}

@@ -97,7 +97,7 @@ var remedyColumns = []column[remedyRow]{
 	}},
 	{Column{"key", "", "stable name of the change"}, func(r remedyRow) string { return r.each(func(c answers.Change) string { return c.Key }) }},
 	{Column{"change", "", "what is done"}, func(r remedyRow) string {
-		return r.each(func(c answers.Change) string { return ChangeWords(c, r.layout, SI) })
+		return r.each(func(c answers.Change) string { return changeWords(c, r.layout, SI) })
 	}},
 	{Column{"effect", "", "prevents, keeps-dry, helps, nothing or harms"}, func(r remedyRow) string {
 		return r.of(func(x *answers.Remedy) string { return x.Effect.String() })
@@ -117,15 +117,15 @@ var remedyColumns = []column[remedyRow]{
 	{Column{"margin_open_k", "K", "how much colder until the line first shuts, negative: how much warmer would have kept it open; 25 or -25: that or more; empty: not looked for"},
 		func(r remedyRow) string { return r.margin(openBound) }},
 	{Column{"margin_dry_k", "K", "the same until water is let go beside the house or reaches the floor"}, func(r remedyRow) string { return r.margin(dryBound) }},
-	{Column{"takes", "", "what it takes"}, func(r remedyRow) string { return TakesWords(r.changes()) }},
+	{Column{"takes", "", "what it takes"}, func(r remedyRow) string { return takesWords(r.changes()) }},
 	{Column{"brings", "", "new risks"}, func(r remedyRow) string {
-		return r.of(func(x *answers.Remedy) string { return strings.Join(RiskWords(*x, SI), " ") })
+		return r.of(func(x *answers.Remedy) string { return strings.Join(riskWords(*x, SI), " ") })
 	}},
 	{Column{"not_possible", "", "why it is not possible here; empty: it is"}, func(r remedyRow) string {
 		if r.barred == nil {
 			return ""
 		}
-		return BarWords(*r.barred)
+		return barWords(*r.barred)
 	}},
 	{Column{"edits", "", "what to write into layout.toml"}, func(r remedyRow) string { return strings.Join(writeWords(r.changes()), "; ") }},
 }

@@ -118,7 +118,7 @@ func nearerWords(r *sim.Result, n answers.Nearer, s System) string {
 	} else {
 		words += sureAgrees
 	}
-	if measure := MeasureWords(n.Guess); measure != "" {
+	if measure := howToMeasure(n.Guess); measure != "" {
 		words += " " + fmt.Sprintf(sureMeasure, measure)
 	}
 	return words
@@ -139,7 +139,7 @@ func reverseWords(w *answers.Why, s System) []string {
 	}
 	t := reverse.Toll
 	t.Relief = 0
-	return []string{fmt.Sprintf(form, LineEffectWords(t), besideWords(t, s.BothVolumes))}
+	return []string{fmt.Sprintf(form, lineEffectWords(t), besideWords(t, s.bothVolumes))}
 }
 
 // writeWords are the values that a person writes into the case's files to make changes.

@@ -79,7 +79,7 @@ func TestWintersScreen(t *testing.T) {
 			"2001-02  10 °F    16 in  no ice   -         -          -         +14 °F   >45 °F\n" +
 			"2002-03  -22 °F   47 in  spilled  18 days   1,057 gal  264 gal   -14 °F   -5 °F\n" +
 			"2003-04  -4 °F    35 in  ice      -         -          -         close    +11 °F\n",
-		"No snow depth in the weather", "Results      ./out\n", Caution[:40],
+		"No snow depth in the weather", "Results      ./out\n", caution[:40],
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not on the screen:\n%s", want, got)

@@ -30,7 +30,7 @@ func WintersScreen(w io.Writer, a *answers.WintersAnswer, o Options) error {
 		p.blocks(block{"", outcomeNotes(a, i)})
 	}
 	p.gap()
-	p.blocks(block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	p.blocks(block{"Next", optional(o.Next)}, block{"Results", optional(o.Results)}, block{"Caution", []string{caution}})
 	return p.print(w)
 }
 
@@ -38,19 +38,19 @@ func WintersScreen(w io.Writer, a *answers.WintersAnswer, o Options) error {
 func WintersBrief(w io.Writer, a *answers.WintersAnswer, o Options) error {
 	p := newSheet(o.Window)
 	p.winterHeadlines(a)
-	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{Caution}})
+	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{caution}})
 	return p.print(w)
 }
 
 // winterHeadlines adds one sentence a layout.
 func (p *sheet) winterHeadlines(a *answers.WintersAnswer) {
 	for i := range a.About.Layouts {
-		p.line(WintersHeadline(a, i))
+		p.line(wintersHeadline(a, i))
 	}
 }
 
-// WintersHeadline says of a layout in how many winters what happened.
-func WintersHeadline(a *answers.WintersAnswer, layout int) string {
+// wintersHeadline says of a layout in how many winters what happened.
+func wintersHeadline(a *answers.WintersAnswer, layout int) string {
 	c := a.CountOf(layout)
 	of := func(n int) string { return fmt.Sprintf("in %d of %d winters", n, c.Winters) }
 	text := "THE BASEMENT STAYED DRY " + strings.ToUpper(of(c.Winters)) + "."
@@ -155,14 +155,14 @@ func outcomeTable(a *answers.WintersAnswer, layout int, s System) [][]string {
 	all, drawn := a.Of(layout), drawnShort(a, layout)
 	return filledTable(all, []shown[answers.WinterOutcome]{
 		{"", func(o answers.WinterOutcome) string { return o.Winter }},
-		{"coldest", func(o answers.WinterOutcome) string { return s.Temperature(o.Lowest) }},
-		{"frost", func(o answers.WinterOutcome) string { return positive(o.Frost, s.Depth) }},
+		{"coldest", func(o answers.WinterOutcome) string { return s.temperature(o.Lowest) }},
+		{"frost", func(o answers.WinterOutcome) string { return positive(o.Frost, s.depth) }},
 		{"outcome", func(o answers.WinterOutcome) string { return stateWords[o.State] }},
 		{"shut for", func(o answers.WinterOutcome) string { return positive(o.ShutFor, spokenDuration) }},
-		{"relief", func(o answers.WinterOutcome) string { return positive(o.Relief, s.Volume) }},
-		{"by house", func(o answers.WinterOutcome) string { return positive(o.Rim, s.Volume) }},
-		{"floor", func(o answers.WinterOutcome) string { return positive(o.OnFloor, s.Volume) }},
-		{"not taken", func(o answers.WinterOutcome) string { return positive(o.Refused, s.Volume) }},
+		{"relief", func(o answers.WinterOutcome) string { return positive(o.Relief, s.volume) }},
+		{"by house", func(o answers.WinterOutcome) string { return positive(o.Rim, s.volume) }},
+		{"floor", func(o answers.WinterOutcome) string { return positive(o.OnFloor, s.volume) }},
+		{"not taken", func(o answers.WinterOutcome) string { return positive(o.Refused, s.volume) }},
 		{"open to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, openBound, s) }},
 		{"dry to", func(o answers.WinterOutcome) string { return marginShort(o.Margin, dryBound, s) }},
 		{"drawn shut", func(o answers.WinterOutcome) string {
@@ -189,13 +189,13 @@ func marginShort(m *answers.Margin, of func(answers.Margin) answers.Bound, s Sys
 	case math.Abs(b.K) < tooClose:
 		return "close"
 	case b.Beyond && b.K > 0:
-		return ">" + s.Difference(b.K)
+		return ">" + s.difference(b.K)
 	case b.Beyond:
-		return "<-" + s.Difference(-b.K)
+		return "<-" + s.difference(-b.K)
 	case b.K < 0:
-		return "-" + s.Difference(-b.K)
+		return "-" + s.difference(-b.K)
 	}
-	return "+" + s.Difference(b.K)
+	return "+" + s.difference(b.K)
 }
 
 // outcomeNotes explain the table's columns.

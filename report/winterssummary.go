@@ -8,8 +8,8 @@ import (
 	"winterline/weather/chance"
 )
 
-// WintersSchema names the form of the summary of many winters.
-const WintersSchema = "winterline.winters/1"
+// wintersSchema names the form of the summary of many winters.
+const wintersSchema = "winterline.winters/1"
 
 // WintersSummary is the summary.json of many winters. All keys are always present; what never happened, or was not asked
 // for, is null. Temperatures are °C, differences K, volumes litres, times local standard time.
@@ -145,8 +145,8 @@ type SummaryWinterMargin struct {
 // SummarizeWinters gives the summary of many winters.
 func SummarizeWinters(a *answers.WintersAnswer) *WintersSummary {
 	out := &WintersSummary{
-		Schema: WintersSchema, Version: a.About.Version, Winters: a.About.Winters, LeftOut: []answers.LeftOut{}, Layouts: []SummaryWintersLayout{},
-		Doubts: a.About.Doubts, Inputs: orEmpty(a.About.Inputs), Caution: Caution,
+		Schema: wintersSchema, Version: a.About.Version, Winters: a.About.Winters, LeftOut: []answers.LeftOut{}, Layouts: []SummaryWintersLayout{},
+		Doubts: a.About.Doubts, Inputs: orEmpty(a.About.Inputs), Caution: caution,
 	}
 	for _, l := range a.About.LeftOut {
 		l.Days = roundTo(l.Days, 2)

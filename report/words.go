@@ -36,7 +36,7 @@ func (o *Options) sheet() *sheet { return newSheet(o.Window) }
 func Screen(w io.Writer, r *sim.Result, o Options) error {
 	table := newWaterTable(r, o.System)
 	p := o.sheet()
-	p.line(Headline(r, o.System))
+	p.line(headline(r, o.System))
 	p.blocks([]block{
 		{"House", houseWords(r, o)},
 		{"How sure", o.sureWords(r)},
@@ -60,7 +60,7 @@ func Screen(w io.Writer, r *sim.Result, o Options) error {
 		{"", []string{""}},
 		{"Next", optional(o.Next)},
 		{"Results", resultsWords(o.Results)},
-		{"Caution", []string{Caution}},
+		{"Caution", []string{caution}},
 	}...)
 	return p.print(w)
 }
@@ -208,7 +208,7 @@ func shutWords(r *sim.Result, o Options) []string {
 		where += ", under ice on the ground"
 	}
 	if v.ClosedDistance > 0 {
-		where += ", " + o.System.BothLengths(v.ClosedDistance) + " from the wall"
+		where += ", " + o.System.bothLengths(v.ClosedDistance) + " from the wall"
 	}
 	lines := o.packed(spokenTime(r.Start, *v.Closed), where, end)
 	return append(lines, alsoShut(r)...)
@@ -268,7 +268,7 @@ func iceWords(r *sim.Result, s System) []string {
 	if worst < 0 {
 		return []string{line}
 	}
-	standing := "up to " + s.BothVolumes(r.Segments[worst].Standing) + " standing there"
+	standing := "up to " + s.bothVolumes(r.Segments[worst].Standing) + " standing there"
 	if r.Segments[worst].Standing < puddle {
 		standing = "the little that stood there"
 	}
@@ -286,14 +286,14 @@ func reliefRanWords(r *sim.Result, s System) []string {
 	if v.HighestSnow == nil || v.ReliefMargin == nil {
 		return []string{line + "; no snow record: taken as free of snow, which is the unsafe side"}
 	}
-	line += "; snow there up to " + s.BothLengths(*v.HighestSnow)
+	line += "; snow there up to " + s.bothLengths(*v.HighestSnow)
 	if height, ok := lowestRelief(r); ok {
-		line += ", opening at " + s.BothLengths(height)
+		line += ", opening at " + s.bothLengths(height)
 	}
 	if *v.ReliefMargin < 0 {
-		return []string{line + ": under snow by " + s.BothLengths(-*v.ReliefMargin)}
+		return []string{line + ": under snow by " + s.bothLengths(-*v.ReliefMargin)}
 	}
-	return []string{line + ": " + s.BothLengths(*v.ReliefMargin) + " to spare"}
+	return []string{line + ": " + s.bothLengths(*v.ReliefMargin) + " to spare"}
 }
 
 // lowestRelief is the height of the lowest relief opening above ground [m].

@@ -68,7 +68,7 @@ func TestScreenWidthAndCaution(t *testing.T) {
 				t.Errorf("%v: line of %d columns: %s", state, n, line)
 			}
 		}
-		if joined := strings.Join(strings.Fields(text), " "); !strings.Contains(joined, Caution) {
+		if joined := strings.Join(strings.Fields(text), " "); !strings.Contains(joined, caution) {
 			t.Errorf("%v: the caution is not whole", state)
 		}
 	}
@@ -132,7 +132,7 @@ func TestShutLineNeverWorked(t *testing.T) {
 			if state == sim.ShutRelieved && segments == 3 {
 				continue // a glued line has nothing to relieve it
 			}
-			text := Headline(sample(sampleSpec{state, segments, 60}), US)
+			text := headline(sample(sampleSpec{state, segments, 60}), US)
 			if !strings.Contains(text, "froze shut") {
 				t.Errorf("%v: %s", state, text)
 			}
@@ -173,7 +173,7 @@ func TestCautionIsWhole(t *testing.T) {
 		"under pressure", "cut or unscrew", "listed for the pipe", "GFCI", "Local codes and licensed practice come first",
 		"utilities marked before digging",
 	} {
-		if !strings.Contains(Caution, element) {
+		if !strings.Contains(caution, element) {
 			t.Errorf("the caution does not speak of %q", element)
 		}
 	}
