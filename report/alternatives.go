@@ -43,3 +43,8 @@ func Brief(w io.Writer, r *sim.Result, o Options) error {
 	p.blocks(block{"Results", optional(o.Results)}, block{"Caution", []string{caution}})
 	return p.print(w)
 }
+
+// SupposedCycles is the warning on an answer for one supposed schedule of the pump.
+func SupposedCycles(s sim.Supposed) sim.Warning {
+	return sim.Warning{Kind: "unknown-cycles", Sentence: "Nothing says how often the pump runs: " + s.Plan + " is supposed."}
+}

@@ -1,91 +1,13 @@
 package report
 
 import (
-	"image/color"
 	"math"
 	"strings"
 	"time"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"winterline/sim"
 )
-
-// panel is a plotting area: a frame on the page with a data range. Margins are the
-// same for every panel of a page, so panels with one time axis stand exactly above
-// each other.
-type panel struct {
-	draw.Canvas             // of the frame
-	x0, x1      float64     // data at its left and right edge
-	y0, y1      float64     // data at its bottom and top
-	dataEnd     float64     // grid and ticks stop here; labels may stand beyond
-	hairlines   []vg.Length // upright lines that words keep clear of
-}
-
-// Room beside a frame for the words on its axes.
-const (
-	leftMargin   = vg.Length(56)
-	rightMargin  = vg.Length(54)
-	bottomMargin = vg.Length(30)
-)
-
-func (p *panel) X(x float64) vg.Length { return p.Canvas.X((x - p.x0) / (p.x1 - p.x0)) }
-func (p *panel) Y(y float64) vg.Length { return p.Canvas.Y((y - p.y0) / (p.y1 - p.y0)) }
-func (p *panel) at(x, y float64) vg.Point {
-	return vg.Point{X: p.X(x), Y: p.Y(y)}
-}
-
-// timePanels gives panels above each other over the record of a result.
-func timePanels(page draw.Canvas, r *sim.Result, reserve vg.Length, shares ...float64) []*panel {
-	t0, t1 := recordSpan(r)
-	return panelsOver(page, t0, t1, reserve, shares...)
-}
-
-// panelsOver divides a page into panels above each other by their share of the height,
-// the first on top, all from time t0 to t1 [s]. reserve is the width kept free at the
-// right, within the frames, for labels at the ends of lines.
-func panelsOver(page draw.Canvas, t0, t1 float64, reserve vg.Length, shares ...float64) []*panel {
-	const between = vg.Length(12)
-	area := draw.Crop(page, leftMargin, -rightMargin, bottomMargin, 0)
-	sum := 0.0
-	for _, s := range shares {
-		sum += s
-	}
-	height := area.Size().Y - between*vg.Length(len(shares)-1)
-	top := area.Max.Y
-	kept := float64(reserve / area.Size().X)
-	panels := make([]*panel, len(shares))
-	for i, s := range shares {
-		h := height * vg.Length(s/sum)
-		frame := area
-		frame.Rectangle = box(area.Min.X, top-h, area.Max.X, top)
-		panels[i] = &panel{Canvas: frame, x0: t0, x1: t0 + (t1-t0)/(1-kept), y1: 1, dataEnd: t1}
-		top -= h + between
-	}
-	return panels
-}
-
-// recordSpan is the time from the first weather row to the last [s]; a single row is
-// given an hour, so that there is something to draw on.
-func recordSpan(r *sim.Result) (t0, t1 float64) { return spanOf(r.Hourly.Time) }
-
-func spanOf(times []float64) (t0, t1 float64) {
-	n := len(times)
-	if n == 0 {
-		return 0, 3600
-	}
-	t0, t1 = times[0], times[n-1]
-	if t1 <= t0 {
-		t1 = t0 + 3600
-	}
-	return t0, t1
-}
-
-// frame draws the outline.
-func (p *panel) frame() {
-	p.StrokeLines(stroke(ink, 0.8), append(corners(p.Rectangle), p.Min))
-}
 
 // timeTicks draws the grid at round times, with dates below if named.
 func (p *panel) timeTicks(start time.Time, named bool) {
@@ -224,128 +146,26 @@ func (p *panel) side(a yAxis, x vg.Length, direction vg.Length) {
 	}
 }
 
-// rule draws a level line across the record.
-func (p *panel) rule(y float64, style draw.LineStyle) {
-	if y >= p.y0 && y <= p.y1 {
-		p.StrokeLine2(style, p.Min.X, p.Y(y), p.X(p.dataEnd), p.Y(y))
+// acrossAt draws a level axis above (1) or below (-1) a panel, without signs: words at the ends say which way is which.
+func (p *panel) acrossAt(a yAxis, side vg.Length) {
+	style := lettering(textSize, ink, draw.XCenter, draw.YTop)
+	edge := p.Min.Y
+	if side > 0 {
+		edge, style.YAlign = p.Max.Y, draw.YBottom
 	}
+	ticks, decimals := niceTicks(a.show(p.x0), a.show(p.x1), 9)
+	for _, v := range ticks {
+		x := p.X(a.back(v))
+		p.StrokeLine2(stroke(ink, 0.8), x, edge, x, edge+3*side)
+		p.FillText(style, vg.Point{X: x, Y: edge + 5*side}, number(math.Abs(v), decimals))
+	}
+	style.XAlign = draw.XRight
+	p.FillText(style, vg.Point{X: p.Max.X + rightMargin - 2, Y: edge + 5*side}, a.unit)
 }
 
-// nameRule names a level line where the words come closest to none of the series.
-func (p *panel) nameRule(y float64, words string, c color.Color, xs []float64, series ...[]float64) {
-	const places = 40
-	style := lettering(smallSize, c, draw.XLeft, draw.YBottom)
-	width := style.Width(words)
-	room := p.X(p.dataEnd) - p.Min.X - width - 8
-	best, clearest := p.Min.X+4, -2*p.Size().X
-	for i := range places {
-		from := p.Min.X + 4 + room*vg.Length(i)/(places-1)
-		clear := p.clearance(xs, series, from, from+width, p.Y(y)+2+smallSize/2)
-		if clear > clearest+0.1 {
-			best, clearest = from, clear
-		}
-	}
-	haloed(p.Canvas, style, vg.Point{X: best, Y: p.Y(y) + 2}, words)
-}
-
-// clearance is how far the series stay from a height between two places along the panel.
-func (p *panel) clearance(xs []float64, series [][]float64, from, to, height vg.Length) vg.Length {
-	for _, x := range p.hairlines {
-		if x > from-4 && x < to+4 {
-			return -p.Size().X // farther than any other place is away
-		}
-	}
-	nearest := p.Size().Y
-	for _, ys := range series {
-		for i := 1; i < len(xs); i++ {
-			a, b := p.at(xs[i-1], ys[i-1]), p.at(xs[i], ys[i])
-			if b.X < from-2 || a.X > to+2 || math.IsNaN(ys[i]) || math.IsNaN(ys[i-1]) {
-				continue
-			}
-			low, high := min(a.Y, b.Y), max(a.Y, b.Y)
-			nearest = min(nearest, max(low-height, height-high, 0))
-		}
-	}
-	return nearest
-}
-
-// roomAbove raises the upper end of the axis so that words find room above a level.
-func (p *panel) roomAbove(y float64) {
-	const room = smallSize + 7
-	least := y + (y-p.y0)*float64(room/max(1, p.Size().Y-room))
-	p.y1 = math.Max(p.y1, least)
-}
-
-// plotWatcher is a canvas that is told which series a panel shows.
-type plotWatcher interface{ plotted(p *panel, ys []float64) }
-
-// tell tells the canvas of a series, if it asks.
-func (p *panel) tell(ys []float64) {
-	if w, asks := p.Canvas.Canvas.(plotWatcher); asks {
-		w.plotted(p, ys)
-	}
-}
-
-// line draws a series, thinned to the pixels there are and broken where it has no number.
-func (p *panel) line(style draw.LineStyle, xs, ys []float64) {
-	p.tell(ys)
-	xs, ys = decimate(xs, ys, int(p.Size().X*160/72))
-	var runs [][]vg.Point
-	var run []vg.Point
-	for i := range xs {
-		if math.IsNaN(ys[i]) {
-			runs, run = append(runs, run), nil
-			continue
-		}
-		run = append(run, p.at(xs[i], ys[i]))
-	}
-	for _, run := range append(runs, run) {
-		switch len(run) {
-		case 0:
-		case 1: // a single hour between two gaps
-			p.DrawGlyph(draw.GlyphStyle{Color: style.Color, Radius: style.Width, Shape: draw.CircleGlyph{}}, run[0])
-		default:
-			p.StrokeLines(style, p.ClipLinesXY(run)...)
-		}
-	}
-}
-
-// area fills between the series and the bottom of the panel.
-func (p *panel) area(c color.Color, xs, ys []float64) {
-	p.tell(ys)
-	xs, ys = decimate(xs, ys, int(p.Size().X*160/72))
-	if len(xs) == 0 {
-		return
-	}
-	points := []vg.Point{{X: p.X(xs[0]), Y: p.Min.Y}}
-	for i := range xs {
-		if !math.IsNaN(ys[i]) {
-			points = append(points, p.at(xs[i], math.Max(p.y0, ys[i])))
-		}
-	}
-	points = append(points, vg.Point{X: p.X(xs[len(xs)-1]), Y: p.Min.Y})
-	p.FillPolygon(c, points)
-}
-
-// band fills between two series that share their times, broken where either has no number.
-func (p *panel) band(c color.Color, xs, low, high []float64) {
-	p.tell(low)
-	p.tell(high)
-	for from := 0; from < len(xs); {
-		to := from
-		for to < len(xs) && !math.IsNaN(low[to]) && !math.IsNaN(high[to]) {
-			to++
-		}
-		var points []vg.Point
-		for i := from; i < to; i++ {
-			points = append(points, p.at(xs[i], low[i]))
-		}
-		for i := to - 1; i >= from; i-- {
-			points = append(points, p.at(xs[i], high[i]))
-		}
-		if len(points) > 2 {
-			p.FillPolygon(c, points)
-		}
-		from = to + 1
-	}
+// dates writes the dates below a panel without a grid over what it shows.
+func (p *panel) dates(start time.Time) {
+	below := *p
+	below.Canvas.Max.Y = below.Canvas.Min.Y
+	below.timeTicks(start, true)
 }

@@ -53,23 +53,6 @@ func chartWords(name string, r *sim.Result, m *answers.Margin, s System) (title,
 	return tale.title, tale.words(chartTeller{r, m, s})
 }
 
-// extremes gives the least and the greatest number of a series with their places; ok is false where it has none.
-func extremes(series []float64) (low, high int, ok bool) {
-	low, high = -1, -1
-	for i, v := range series {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			continue
-		}
-		if low < 0 || v < series[low] {
-			low = i
-		}
-		if high < 0 || v > series[high] {
-			high = i
-		}
-	}
-	return low, high, low >= 0
-}
-
 func weatherTale(t chartTeller) string {
 	r, s := t.r, t.s
 	h := r.Hourly

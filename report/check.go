@@ -2,7 +2,6 @@ package report
 
 import (
 	"io"
-	"strconv"
 	"strings"
 
 	"winterline/pipe"
@@ -137,39 +136,4 @@ func (s *CheckSummary) Encode(w io.Writer) error { return encode(w, s) }
 func guessWords(g pipe.Guess, s System) string {
 	value, low, high := guessRange(g, s)
 	return value + ", usually " + low + " to " + high
-}
-
-// quantity prints an SI value of any dimension: in the reader's units, with the other ones in brackets, where these are
-// common in the trade, else in SI.
-func (s System) quantity(d units.Dimension, v float64) string {
-	switch d {
-	case units.Length:
-		return s.bothLengths(v)
-	case units.Temperature:
-		return s.bothTemperatures(v)
-	case units.TemperatureDifference:
-		return s.bothDifferences(v)
-	case units.Flow:
-		return s.bothFlows(v)
-	case units.Volume:
-		return s.bothVolumes(v)
-	case units.Speed:
-		return s.bothSpeeds(v)
-	case units.Area:
-		return s.bothAreas(v)
-	case units.Duration:
-		return spokenDuration(v)
-	case units.Slope:
-		return shortest(v*100) + " %"
-	}
-	return strings.TrimSpace(shortest(v) + " " + siUnit(d))
-}
-
-// shortest prints v with at most three significant digits.
-func shortest(v float64) string {
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 3, 64), 64)
-	if err != nil {
-		return ""
-	}
-	return strconv.FormatFloat(rounded+0, 'f', -1, 64)
 }

@@ -118,7 +118,7 @@ func drawCompared(page draw.Canvas, c *Comparison) {
 		drawRival(rows, r, i, math.Max(most, puddle))
 	}
 	nameRivals(rows, c, c.oneSummary)
-	rows.dates(r)
+	rows.dates(r.Start)
 	rows.frame()
 }
 
@@ -162,14 +162,7 @@ func compareTitle(c *Comparison) string {
 	if c.Single == nil {
 		return "The line froze shut " + c.rangeOfWinters(c.shut)
 	}
-	shut, open := c.split(func(i int) bool { return c.shut(i) > 0 })
-	switch {
-	case len(shut) == 0:
-		return "The line stayed open with " + c.every()
-	case len(open) == 0:
-		return "The line froze shut with " + c.every()
-	}
-	return "The line froze shut with " + keysOf(shut) + "; it stayed open with " + keysOf(open)
+	return c.oneLine()
 }
 
 // rangeOfWinters is inWinters where that fits a title; else it gives the fewest and the most winters.

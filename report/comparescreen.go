@@ -50,7 +50,7 @@ func (c *Comparison) aboutBlocks(o Options) []block {
 	weather := block{"Weather", wintersWords(&c.WintersAnswer, o)}
 	if c.Single != nil {
 		r := c.Single[0]
-		weather.lines = packed([]string{datesOf(r.Start, r.Hourly.Time), strings.TrimPrefix(weatherWords(o), "Weather: ")})
+		weather.lines = o.packed(datesOf(r.Start, r.Hourly.Time), strings.TrimPrefix(weatherWords(o), "Weather: "))
 	}
 	return []block{
 		{"Layouts", c.layoutLines()},

@@ -127,7 +127,7 @@ func (c *Comparison) summaryCosts(i int) (out SummaryRivalCosts) {
 
 func (c *Comparison) meanVolumes(i int) SummaryWinterVolumes {
 	mean := func(of func(answers.WinterOutcome) float64) *float64 {
-		return finite(roundTo(c.meanPath(i, of)*litresPerM3, 6))
+		return summaryLitres(c.meanPath(i, of))
 	}
 	return SummaryWinterVolumes{
 		Pumped:  mean(func(o answers.WinterOutcome) float64 { return o.Pumped }),

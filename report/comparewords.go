@@ -82,19 +82,23 @@ func (c *Comparison) oneHeadline() string {
 	if refused, _ := c.split(func(i int) bool { return c.Outcomes[i].Refused > sim.LeastRefused }); len(refused) > 0 && len(wet) == 0 {
 		words = "THE LINE DID NOT TAKE ALL THE WATER WITH " + strings.ToUpper(c.withAll(refused)) + "."
 	}
-	shut, open := c.split(func(i int) bool { return c.Outcomes[i].Shut != nil })
-	switch {
-	case len(shut) == 0:
-		words += " The line stayed open with " + c.every()
-	case len(open) == 0:
-		words += " The line froze shut with " + c.every()
-	default:
-		words += " The line froze shut with " + keysOf(shut) + "; it stayed open with " + keysOf(open)
-	}
+	words += " " + c.oneLine()
 	if spilled, _ := c.split(func(i int) bool { return c.Outcomes[i].Spill != nil }); len(spilled) > 0 {
 		words += "; water came out beside the house with " + c.withAll(spilled)
 	}
 	return words + "."
+}
+
+// oneLine says with which layouts the line froze shut in the one winter.
+func (c *Comparison) oneLine() string {
+	shut, open := c.split(func(i int) bool { return c.Outcomes[i].Shut != nil })
+	switch {
+	case len(shut) == 0:
+		return "The line stayed open with " + c.every()
+	case len(open) == 0:
+		return "The line froze shut with " + c.every()
+	}
+	return "The line froze shut with " + keysOf(shut) + "; it stayed open with " + keysOf(open)
 }
 
 // withAll names layouts, all of them by their number.

@@ -48,11 +48,14 @@ func decimate(xs, ys []float64, columns int) (thinX, thinY []float64) {
 	return thinX, thinY
 }
 
+// longRecord is the length of record from which charts show days rather than rows [s].
+const longRecord = 20 * 86400
+
 // byDay says whether a record is so long that what swings with every pump cycle is
 // better shown day by day.
 func byDay(r *sim.Result) bool {
 	t0, t1 := recordSpan(r)
-	return t1-t0 > 20*86400
+	return t1-t0 > longRecord
 }
 
 // daily gives the lowest and highest value of each day of a series, at the middle of

@@ -218,15 +218,6 @@ func tolerance(share float64) string {
 	return twoDigits(100*share) + " %"
 }
 
-// twoDigits prints a number to two significant digits, and whole from 10 on.
-func twoDigits(v float64) string {
-	if v == 0 || v >= 9.95 {
-		return number(v, 0)
-	}
-	text := number(v, int(1-math.Floor(math.Log10(v))))
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
-}
-
 // leaningsCounted says of how many things which way they lean.
 func leaningsCounted() string {
 	n := map[leaning]int{}

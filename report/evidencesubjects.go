@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"html/template"
 	"slices"
-	"strconv"
 
 	"winterline/sim/verify"
 )
@@ -102,9 +101,6 @@ func newEvidenceRow(o verify.Outcome) evidenceRow {
 	}
 	return row
 }
-
-// threeDigits prints a small number to three significant digits.
-func threeDigits(v float64) string { return strconv.FormatFloat(v+0, 'g', 3, 64) }
 
 // withUnit sets a unit behind a figure; "-" is none.
 func withUnit(figure, unit string) string {

@@ -14,9 +14,6 @@ type frostLine struct {
 	layered           []bool    // a thawed layer lies between top and bottom
 }
 
-// longRecord is the length of record from which charts show days rather than rows [s].
-const longRecord = 20 * 86400
-
 // manyWinters is the length of record from which winters stand close together [s].
 const manyWinters = 500 * 86400
 

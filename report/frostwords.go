@@ -61,8 +61,3 @@ func frostEnd(r *sim.GroundResult, w sim.FrostSeason) string {
 
 // shortDay prints a day without its year.
 func shortDay(r *sim.GroundResult, t float64) string { return stamp(r.Start, t).Format("Jan 2") }
-
-// degreeDays prints a sum of degrees over days [K d].
-func (s System) degreeDays(kd float64) string {
-	return number(s.degrees(kd), 0) + " " + s.degreeName() + " days"
-}

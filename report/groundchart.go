@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"time"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -60,7 +59,7 @@ func drawGround(page draw.Canvas, r *sim.GroundResult) {
 	labelFrost(ground, r)
 	air.frame()
 	ground.frame()
-	ground.datesFrom(r.Start)
+	ground.dates(r.Start)
 }
 
 // groundPanels divides the page. Snow lies upon the ground on the scale of depth; only where
@@ -168,18 +167,6 @@ func (p *panel) depthAxes(depth float64) {
 	below.Canvas.Max.Y = p.Y(0)
 	below.nameLeft("depth below the ground, " + left.unit)
 	p.right(right)
-}
-
-// datesFrom writes the dates below a panel without a grid over what it shows.
-func (p *panel) datesFrom(start time.Time) {
-	below := *p
-	below.Canvas.Max.Y = below.Canvas.Min.Y
-	below.timeTicks(start, true)
-}
-
-// inside moves a place so that what reaches half to either side stays within the record.
-func (p *panel) inside(x, half vg.Length) vg.Length {
-	return max(p.Min.X+half, min(x, p.X(p.dataEnd)-half))
 }
 
 // labelFrost writes the deepest frost of every winter and its day below the place, the

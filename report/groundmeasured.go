@@ -124,15 +124,6 @@ func misfitPair(m sim.Misfit) string {
 		number(m.RMSE, 1) + " °C (" + number(m.RMSE*9/5, 1) + " °F)"
 }
 
-// signed prints a number with its sign; what rounds to zero has none.
-func signed(v float64, decimals int) string {
-	text := number(v, decimals)
-	if roundTo(v, decimals) > 0 {
-		return "+" + text
-	}
-	return text
-}
-
 // trackAt is the computed temperature at a measured depth.
 func trackAt(r *sim.GroundResult, depth float64) []float64 {
 	const same = 5e-4 // [m]

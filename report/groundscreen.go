@@ -51,14 +51,7 @@ func writeGroundScreen(w io.Writer, r *sim.GroundResult, o Options, blocks []blo
 func groundLine(o Options) int { return min(columns(o.Window), groundWidth) }
 
 func groundPlaceWords(r *sim.GroundResult, o Options) []string {
-	name := o.Case
-	if name == "" {
-		name = r.Name
-	}
-	if r.Title != "" && r.Title != name {
-		name = titled(name, r.Title)
-	}
-	return packedWithin(groundLine(o)-labelWidth, name, datesOf(r.Start, r.Time), weatherWords(o))
+	return packedWithin(groundLine(o)-labelWidth, o.caseName(r.Name, r.Title), datesOf(r.Start, r.Time), weatherWords(o))
 }
 
 // guessedWords lists the guesses that the ground rests on, with their ranges.

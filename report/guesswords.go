@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"winterline/pipe"
@@ -84,17 +85,33 @@ func guessName(g pipe.Guess) string {
 
 // plainGuess is the plain name of what a key stands for; "" where there is none.
 func plainGuess(key string) string {
-	parts := strings.Split(indexInKey.ReplaceAllString(key, ""), ".")
-	last := len(parts) - 1
-	if last < 1 {
+	table, name, ok := tableAndKey(key)
+	if !ok {
 		return ""
 	}
-	if words, known := guessNames[parts[last-1]+"."+parts[last]]; known && parts[last-1] != "segment" {
+	if words, known := guessNames[table+"."+name]; known && table != "segment" {
 		return words
 	}
-	words, known := guessNames["segment."+parts[last]]
+	words, known := guessNames["segment."+name]
 	if !known {
 		return ""
 	}
 	return fmt.Sprintf(words, key[:strings.LastIndex(key, ".")])
+}
+
+// tableAndKey takes the key of a guess apart: "relief[0].height" is "height" in the table "relief".
+func tableAndKey(key string) (table, name string, ok bool) {
+	place, name, ok := cutLast(keyIndex.ReplaceAllString(key, ""), ".")
+	return place[strings.LastIndexByte(place, '.')+1:], name, ok
+}
+
+// keyIndex is the number, from 0, of one table of several in a key.
+var keyIndex = regexp.MustCompile(`\[(\d+)\]`)
+
+// cutLast is strings.Cut at the last separator.
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
 }

@@ -108,15 +108,8 @@ func drawIce(page draw.Canvas, r *sim.Result) {
 		p.FillText(names, vg.Point{X: p.Min.X - 6, Y: y}, shorten(names, r.Segments[i].Name, nameWidth-8))
 		p.FillText(lettering(smallSize, ink, draw.XLeft, -0.5), vg.Point{X: p.Max.X + 6, Y: y}, iceSummary(r.Segments[i]))
 	}
-	p.dates(r)
+	p.dates(r.Start)
 	p.frame()
-}
-
-// dates writes the dates below a panel without a grid over what it shows.
-func (p *panel) dates(r *sim.Result) {
-	below := *p
-	below.Canvas.Max.Y = below.Canvas.Min.Y
-	below.timeTicks(r.Start, true)
 }
 
 func iceTitle(r *sim.Result) string {

@@ -151,19 +151,6 @@ func drawStandpipe(p *panel, r *sim.Result) {
 	}
 }
 
-// swing draws a series that goes up and down: row by row in a short record, in a long one the band that it moves
-// through each day.
-func (p *panel) swing(r *sim.Result, ys []float64, fill, edge color.Color) {
-	if !byDay(r) {
-		p.line(stroke(edge, 1.2), r.Hourly.Time, ys)
-		return
-	}
-	xs, low, high := daily(r.Hourly.Time, ys)
-	p.band(fill, xs, low, high)
-	p.line(stroke(edge, 0.8), xs, low)
-	p.line(stroke(edge, 0.8), xs, high)
-}
-
 func drawBasin(p *panel, r *sim.Result) {
 	marks := basinMarks(r)
 	levelAxes(p, "basin", marks, r.Hourly.Basin)

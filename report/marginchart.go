@@ -56,23 +56,6 @@ func drawMargin(page draw.Canvas, r *sim.Result, m answers.Margin, shifts []answ
 	nameMarginEnds(rows, shifts)
 }
 
-// acrossAt draws a level axis above (1) or below (-1) a panel, without signs: words at the ends say which way is which.
-func (p *panel) acrossAt(a yAxis, side vg.Length) {
-	style := lettering(textSize, ink, draw.XCenter, draw.YTop)
-	edge := p.Min.Y
-	if side > 0 {
-		edge, style.YAlign = p.Max.Y, draw.YBottom
-	}
-	ticks, decimals := niceTicks(a.show(p.x0), a.show(p.x1), 9)
-	for _, v := range ticks {
-		x := p.X(a.back(v))
-		p.StrokeLine2(stroke(ink, 0.8), x, edge, x, edge+3*side)
-		p.FillText(style, vg.Point{X: x, Y: edge + 5*side}, number(math.Abs(v), decimals))
-	}
-	style.XAlign = draw.XRight
-	p.FillText(style, vg.Point{X: p.Max.X + rightMargin - 2, Y: edge + 5*side}, a.unit)
-}
-
 // drawNarrowing draws how far ice came on the way to shutting the line: a line through the winters that stayed open.
 func drawNarrowing(p *panel, shifts []answers.Shift) {
 	p.grid(scaledAxis("%", 100))
@@ -99,33 +82,6 @@ func drawNarrowing(p *panel, shifts []answers.Shift) {
 	words := lettering(smallSize, brick, draw.XLeft, draw.YBottom)
 	at := vg.Point{X: p.Min.X + 6, Y: p.Y(1) - smallSize - 3}
 	haloed(p.Canvas, words, at, "shut")
-}
-
-// Signs of a winter that held and of one that did not.
-var (
-	heldGlyph   = draw.GlyphStyle{Color: navy, Radius: 3.2, Shape: draw.CircleGlyph{}}
-	failedGlyph = draw.GlyphStyle{Color: brick, Radius: 3.6, Shape: heavyCross{}}
-)
-
-// heavyCross is a cross that stays one when a page is printed at half its width.
-type heavyCross struct{}
-
-// DrawGlyph draws it.
-func (heavyCross) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
-	for _, way := range []vg.Length{1, -1} {
-		c.StrokeLine2(stroke(s.Color, 1.6), at.X-s.Radius, at.Y-way*s.Radius, at.X+s.Radius, at.Y+way*s.Radius)
-	}
-}
-
-// heavyTriangle is likewise an open triangle.
-type heavyTriangle struct{}
-
-// DrawGlyph draws it.
-func (heavyTriangle) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
-	corner := func(x, y vg.Length) vg.Point { return vg.Point{X: at.X + x*s.Radius, Y: at.Y + y*s.Radius} }
-	outline := []vg.Point{corner(-0.9, -0.6), corner(0.9, -0.6), corner(0, 1), corner(-0.9, -0.6)}
-	c.FillPolygon(white, outline)
-	c.StrokeLines(stroke(s.Color, 1.4), outline)
 }
 
 // drawFates draws, in a row for the line and one for the basement, what is known of every winter that was tried.

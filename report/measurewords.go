@@ -1,11 +1,6 @@
 package report
 
-import (
-	"regexp"
-	"strings"
-
-	"winterline/pipe"
-)
+import "winterline/pipe"
 
 // measureWords says, by table and key of the layout, what to measure in place of a guess, and how. All of it is common
 // practice, no source. Keys of segments stand under "segment".
@@ -72,17 +67,14 @@ var measureWords = map[string]string{
 	"extra_inflow.area":       "roof that drains into the line: length times width of the part over that downspout",
 }
 
-var indexInKey = regexp.MustCompile(`\[\d+\]`)
-
 // howToMeasure says what to measure in place of a guess, and how; "" where nothing is known to do it.
 func howToMeasure(g pipe.Guess) string {
-	parts := strings.Split(indexInKey.ReplaceAllString(g.Key, ""), ".")
-	last := len(parts) - 1
-	if last < 1 {
+	table, name, ok := tableAndKey(g.Key)
+	if !ok {
 		return ""
 	}
-	if words, known := measureWords[parts[last-1]+"."+parts[last]]; known {
+	if words, known := measureWords[table+"."+name]; known {
 		return words
 	}
-	return measureWords["segment."+parts[last]]
+	return measureWords["segment."+name]
 }

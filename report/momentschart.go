@@ -97,8 +97,8 @@ func drawMoments(page draw.Canvas, r *sim.Result, shown []moment) {
 // momentNote gives the time of a moment, with the air, frost and snow of it.
 func momentNote(r *sim.Result, m moment) string {
 	words := []string{spokenTime(r.Start, m.Time)}
-	if i := slices.IndexFunc(r.Hourly.Time, func(t float64) bool { return t >= m.Time }); i >= 0 {
-		words = append(words, "air "+SI.bothTemperatures(r.Hourly.Air[i]))
+	if air := airWords(r, m.Time); air != "" {
+		words = append(words, "air "+air)
 	}
 	if m.Frost > 0 {
 		words = append(words, "frost "+SI.bothLengths(m.Frost)+" deep")

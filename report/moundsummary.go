@@ -19,10 +19,9 @@ type SummaryMound struct {
 // summaryMounds gives the mounds of a result.
 func summaryMounds(r *sim.Result) []SummaryMound {
 	out := []SummaryMound{}
-	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 	for _, m := range r.Mounds {
 		one := SummaryMound{
-			Place: m.Place, SpreadArea: finite(m.SpreadArea), LetGo: litres(m.Arrived), RanOff: litres(m.RanOff),
+			Place: m.Place, SpreadArea: finite(m.SpreadArea), LetGo: summaryLitres(m.Arrived), RanOff: summaryLitres(m.RanOff),
 			Thickest: metre(m.Thickest), Mass: finite(roundTo(m.Mass, 6)), Hours: finite(roundTo(m.Hours, 4)),
 			Left: finite(roundTo(m.Left, 6)), LeftIce: finite(roundTo(m.LeftIce, 6)),
 		}

@@ -62,13 +62,13 @@ func summaryMovement(r *sim.Result) *SummaryMovement {
 	out := &SummaryMovement{Surface: summaryLift(r.Start, sim.Lift{Low: m.Low, High: m.High, At: m.At}), Fall: []SummaryFall{}}
 	if j := m.Joint; j != nil {
 		out.Joint = &SummaryJointMove{SummaryLift: summaryLift(r.Start, j.Lift), Glued: j.Glued,
-			MayUseUp: perhaps(r.Start, j.May), SureUsedUp: perhaps(r.Start, j.Surely)}
+			MayUseUp: momentIf(r.Start, j.May), SureUsedUp: momentIf(r.Start, j.Surely)}
 		if !j.Glued {
 			out.Joint.Travel = metre(j.Travel)
 		}
 	}
 	if g := m.Gap; g != nil {
-		out.Gap = &SummaryGapMove{metre(g.Clear), metre(g.Least), perhaps(r.Start, g.May), perhaps(r.Start, g.Surely)}
+		out.Gap = &SummaryGapMove{metre(g.Clear), metre(g.Least), momentIf(r.Start, g.May), momentIf(r.Start, g.Surely)}
 	}
 	if m.Outlet != nil {
 		lift := summaryLift(r.Start, *m.Outlet)
@@ -97,12 +97,4 @@ func summaryLift(start time.Time, l sim.Lift) SummaryLift {
 		out.At = momentAt(start, l.At)
 	}
 	return out
-}
-
-// perhaps is the instant t [s] of a record; nil: it never came.
-func perhaps(start time.Time, t *float64) *Moment {
-	if t == nil {
-		return nil
-	}
-	return momentAt(start, *t)
 }

@@ -5,7 +5,6 @@ import (
 	"embed"
 	"html/template"
 	"io"
-	"math"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -177,15 +176,12 @@ func defaultsWords(r *sim.Result) string {
 
 // decidingLines say which defaults decide the verdict, and what to measure.
 func decidingLines(r *sim.Result, o PageOptions) []string {
-	lines := sureWords(guessesOf(r.Layout), o.Sure, o.Screen.System, sureAll)[1:]
+	lines := sureWords(guessesOf(r.Layout), o.Sure, o.Screen.System, sureMostEver)[1:]
 	for i := range lines {
 		lines[i] = sentence(lines[i])
 	}
 	return lines
 }
-
-// sureAll is room for every guess that decides.
-const sureAll = math.MaxInt
 
 // otherRuns tells what came of the other schedules that were supposed.
 func otherRuns(o PageOptions) (out []pageFact) {

@@ -3,7 +3,6 @@ package report
 import (
 	"cmp"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -188,11 +187,8 @@ func pumpRunWords(r *sim.Result, s System) string {
 	return plural(float64(len(r.Cycles)), "run") + ", " + s.bothVolumes(r.Ledger.Arrived) + " in all"
 }
 
-var keyIndex = regexp.MustCompile(`\[(\d+)\]`)
-
 // keyWords turns the key of an input into words: "site.soil_moisture" is "Soil moisture", "yard run.cover" is
-// "Yard run: cover" and
-// "relief[0].height" is "Relief 1: height".
+// "Yard run: cover" and "relief[0].height" is "Relief 1: height".
 func keyWords(key string) string {
 	place, name, ok := cutLast(key, ".")
 	if !ok {
@@ -207,11 +203,4 @@ func keyWords(key string) string {
 		return capital(name)
 	}
 	return capital(strings.ReplaceAll(strings.TrimPrefix(place, "."), "_", " ")) + ": " + name
-}
-
-func cutLast(s, sep string) (before, after string, found bool) {
-	if i := strings.LastIndex(s, sep); i >= 0 {
-		return s[:i], s[i+len(sep):], true
-	}
-	return s, "", false
 }

@@ -44,8 +44,14 @@ func lineParts(r *sim.Result) []linePart {
 	return parts
 }
 
+// Names that sim gives the upright parts of a line, which no segment of the layout is.
+const (
+	standpipePart = "standpipe"
+	riserPart     = "outlet riser" // under a lid
+)
+
 // partOf is the index in Segments of the part that a cell belongs to. Cells of the standpipe and of the outlet's riser
-// carry the segment that they belong to in the layout; the result tells them apart from it, by these names.
+// carry the segment that they belong to in the layout; the result tells them apart from it, by their names.
 func partOf(r *sim.Result, c sim.CellState) int {
 	if !c.Vertical || c.Segment >= len(r.Layout.Segments) {
 		return c.Segment
@@ -53,10 +59,10 @@ func partOf(r *sim.Result, c sim.CellState) int {
 	if setting := r.Segments[c.Segment].Setting; setting == pipe.Indoor || setting == pipe.ThroughWall {
 		return c.Segment
 	}
-	name := "outlet riser"
+	name := riserPart
 	if r.Layout.Standpipe != nil {
 		if foot, _ := standpipeFoot(r); c.X0 <= foot {
-			name = "standpipe"
+			name = standpipePart
 		}
 	}
 	for i := len(r.Segments) - 1; i >= 0; i-- {

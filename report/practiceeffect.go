@@ -204,10 +204,9 @@ func (t *teller) elbowIce() string { return t.iceIn(t.underLid()) }
 
 // underLid names the pipe under the lid, as a segment and in a sentence.
 func (t *teller) underLid() (segment, spoken string) {
-	const riser = "outlet riser" // as sim names the upright part under a lid
 	for _, s := range t.Segments {
-		if s.Name == riser {
-			return riser, "the riser under the lid"
+		if s.Name == riserPart {
+			return riserPart, "the riser under the lid"
 		}
 	}
 	last := t.Layout.Segments[len(t.Layout.Segments)-1].Name

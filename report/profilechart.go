@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -60,13 +61,19 @@ func scaleWords(times float64) string {
 // profileNote gives the moment that is shown, and the cold then.
 func profileNote(r *sim.Result) string {
 	note := spokenTime(r.Start, r.Worst.Time)
-	for i, t := range r.Hourly.Time {
-		if t >= r.Worst.Time {
-			note += ", outdoor air " + SI.bothTemperatures(r.Hourly.Air[i])
-			break
-		}
+	if air := airWords(r, r.Worst.Time); air != "" {
+		note += ", outdoor air " + air
 	}
 	return note
+}
+
+// airWords is the outdoor air at a time [s], of the first row from then on; "": there is none.
+func airWords(r *sim.Result, t float64) string {
+	i := slices.IndexFunc(r.Hourly.Time, func(row float64) bool { return row >= t })
+	if i < 0 {
+		return ""
+	}
+	return SI.bothTemperatures(r.Hourly.Air[i])
 }
 
 // window is the part of the section that a picture shows [m].

@@ -72,10 +72,9 @@ func summaryRemediesOf(all []answers.Remedy, l *pipe.Layout) []SummaryRemedy {
 }
 
 func summaryRemedy(r answers.Remedy, l *pipe.Layout) SummaryRemedy {
-	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 	t := r.Toll
 	out := SummaryRemedy{Changes: summaryChanges(r.Changes, l), Effect: r.Effect.String(), State: t.State.String(), Shut: finite(roundTo(t.ShutFor/3600, 4)),
-		Relief: litres(t.Relief), Rim: litres(t.Beside), Floor: litres(t.Floor), Refused: litres(t.Refused), Starts: t.Starts, WallIce: finite(t.WallIce),
+		Relief: summaryLitres(t.Relief), Rim: summaryLitres(t.Beside), Floor: summaryLitres(t.Floor), Refused: summaryLitres(t.Refused), Starts: t.Starts, WallIce: finite(t.WallIce),
 		MoreOf: wordsOrNone(r.MoreOf.Words())}
 	if m := r.Margin; m != nil {
 		out.OpenK, out.DryK = finite(m.Open.K), finite(m.Dry.K)

@@ -93,45 +93,6 @@ func timesWords(ratio float64) string {
 	return strings.TrimSuffix(number(ratio, 1), ".0") + " times"
 }
 
-// bothPits prints the volume of a hole in the ground [m³], "24 ft³ (0.68 m³)".
-func (s System) bothPits(m3 float64) string {
-	us := number(m3/math.Pow(metresPerFoot, 3), 0) + " ft³"
-	si := number(m3, 2) + " m³"
-	if s == US {
-		return us + " (" + si + ")"
-	}
-	return si + " (" + us + ")"
-}
-
-// bothSlopes prints a slope [-] as the trade does and in percent, "1/4 in/ft (2.1 %)".
-func (s System) bothSlopes(slope float64) string {
-	us := number(slope*12, 2) + " in/ft"
-	for eighths, words := range []string{"", "1/8", "1/4", "3/8", "1/2"} {
-		if eighths > 0 && math.Abs(slope*96-float64(eighths)) < 0.01 {
-			us = words + " in/ft"
-		}
-	}
-	si := trimmed(slope*100) + " %"
-	if s == US {
-		return us + " (" + si + ")"
-	}
-	return si + " (" + us + ")"
-}
-
-// trimmed prints two decimals at most.
-func trimmed(v float64) string {
-	return strings.TrimSuffix(strings.TrimRight(number(v, 2), "0"), ".")
-}
-
-// bothThin prints a thickness [m] to a tenth of an inch, or in millimetres, with the other in brackets.
-func (s System) bothThin(m float64) string {
-	us, si := strings.TrimSuffix(number(m/metresPerInch, 1), ".0")+" in", number(m*1000, 0)+" mm"
-	if s == US {
-		return us + " (" + si + ")"
-	}
-	return si + " (" + us + ")"
-}
-
 // takesWords says what changes together take, "dig; may need approval".
 func takesWords(changes []answers.Change) string {
 	var all answers.Takes

@@ -87,7 +87,7 @@ func drawReturns(page draw.Canvas, a *answers.WintersAnswer, layout int, views [
 	}
 	if slices.ContainsFunc(views, func(v returnView) bool { return v.at != nil }) {
 		key = append(key, keyEntry{"fitted law of extremes", lineSign(lawStroke)},
-			keyEntry{"where it lies in 90 of 100 cases", areaSign(func(c draw.Canvas, r vg.Rectangle) { c.FillPolygon(frostTone, corners(r)) })})
+			keyEntry{"where it lies in 90 of 100 cases", toneSign(frostTone)})
 	}
 	if slices.ContainsFunc(views, func(v returnView) bool {
 		return slices.ContainsFunc(v.margins, func(b answers.Bound) bool { return b.Beyond })

@@ -103,12 +103,8 @@ func drawSegmentWater(p *panel, r *sim.Result, i int) {
 	low, high := extent(water)
 	p.y0, p.y1 = rangeOf(math.Min(low, 0), math.Max(high, 0), 0.08)
 	p.grid(celsiusAxis())
-	p.side(celsiusAxis(), p.Min.X, -1)
-	p.side(fahrenheitAxis(), p.Max.X, 1)
-	p.nameLeft("°C")
-	style := lettering(textSize, ink, draw.XCenter, draw.YBottom)
-	style.Rotation = math.Pi / 2
-	p.FillText(style, vg.Point{X: p.Max.X + rightMargin - 2, Y: p.Center().Y}, "°F")
+	p.left(celsiusAxis(), "")
+	p.right(fahrenheitAxis())
 	p.rule(0, frostStroke)
 	p.swing(r, water, bystander, navy)
 	p.frame()
@@ -133,13 +129,7 @@ func drawSegmentFill(p *panel, r *sim.Result, i int, shut []span) {
 	p.frame()
 }
 
-// greatest is the highest number of a series; 0 for none.
-func greatest(series []float64) float64 {
-	_, high := extent(series)
-	return high
-}
-
-// segmentSummary sum a segment up.
+// segmentSummary sums a segment up.
 func segmentSummary(r *sim.Result, i int) string {
 	s := r.Segments[i]
 	words := []string{"coldest " + SI.bothTemperatures(s.LowestWater)}
@@ -158,8 +148,8 @@ func drawSegmentKey(area *draw.Canvas, r *sim.Result) {
 	entries := []keyEntry{
 		{"lowest temperature of water or ice", lineSign(stroke(navy, 1.2))},
 		{"freezing", lineSign(frostStroke)},
-		{"water in the pipe", areaSign(func(c draw.Canvas, b vg.Rectangle) { c.FillPolygon(waterTone, corners(b)) })},
-		{"ice", areaSign(func(c draw.Canvas, b vg.Rectangle) { c.FillPolygon(iceColor(1), corners(b)) })},
+		{"water in the pipe", toneSign(waterTone)},
+		{"ice", toneSign(iceColor(1))},
 	}
 	if byDay(r) {
 		entries[0] = keyEntry{"water or ice, coldest to warmest of each day", areaSign(func(c draw.Canvas, b vg.Rectangle) {

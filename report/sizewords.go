@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"winterline/pipe"
-	"winterline/sim"
 	"winterline/sim/answers"
 )
 
@@ -83,11 +82,6 @@ func sizePhrase(v answers.Vary, l *pipe.Layout, value string) string {
 		return "a relief opening " + value + " above the ground"
 	}
 	return "a rock pit of " + value
-}
-
-// SupposedCycles is the warning on an answer for one supposed schedule of the pump.
-func SupposedCycles(s sim.Supposed) sim.Warning {
-	return sim.Warning{Kind: "unknown-cycles", Sentence: "Nothing says how often the pump runs: " + s.Plan + " is supposed."}
 }
 
 // acrossWords says what stands across the chart.

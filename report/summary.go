@@ -83,6 +83,14 @@ func momentAt(start time.Time, t float64) *Moment {
 	return &Moment{Hour: roundTo(t/3600, 4), Time: tableTime(start, t)}
 }
 
+// momentIf is likewise the instant of something that may never have happened; nil then.
+func momentIf(start time.Time, t *float64) *Moment {
+	if t == nil {
+		return nil
+	}
+	return momentAt(start, *t)
+}
+
 // SummaryMargin is how many degrees colder the winter could have been [K], to 0.1 K:
 // until the line first shuts, and until water spills or reaches the floor; negative: how many warmer would have saved
 // it. 25 and −25 stand for that or more. Null where it has not been worked out.
@@ -142,12 +150,7 @@ type SummaryStats struct {
 // Summarize gives the summary of a result.
 func Summarize(r *sim.Result, p Provenance) *Summary {
 	v := r.Verdict
-	moment := func(t *float64) *Moment {
-		if t == nil {
-			return nil
-		}
-		return momentAt(r.Start, *t)
-	}
+	moment := func(t *float64) *Moment { return momentIf(r.Start, t) }
 	return &Summary{
 		Schema:  runSchema,
 		Version: p.Version,
@@ -224,13 +227,12 @@ func summaryGuesses(guesses []pipe.Guess) []SummaryGuess {
 }
 
 func summaryLedger(l sim.Ledger) SummaryLedger {
-	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 	return SummaryLedger{
-		Arrived: litres(l.Arrived), Pumped: litres(l.Pumped), Extra: litres(l.Extra), Returned: litres(l.Returned),
-		Backup: litres(l.Backup), Outlet: litres(l.Outlet), Relief: litres(l.Relief), Rim: litres(l.Rim),
-		PocketToSoil: litres(l.PocketToSoil),
-		HeldLine:     litres(l.HeldLine), HeldPocket: litres(l.HeldPocket), HeldBasin: litres(l.HeldBasin),
-		Floor: litres(l.Floor),
+		Arrived: summaryLitres(l.Arrived), Pumped: summaryLitres(l.Pumped), Extra: summaryLitres(l.Extra), Returned: summaryLitres(l.Returned),
+		Backup: summaryLitres(l.Backup), Outlet: summaryLitres(l.Outlet), Relief: summaryLitres(l.Relief), Rim: summaryLitres(l.Rim),
+		PocketToSoil: summaryLitres(l.PocketToSoil),
+		HeldLine:     summaryLitres(l.HeldLine), HeldPocket: summaryLitres(l.HeldPocket), HeldBasin: summaryLitres(l.HeldBasin),
+		Floor: summaryLitres(l.Floor),
 		Error: finite(l.Error * litresPerM3),
 	}
 }
@@ -249,6 +251,9 @@ func orEmpty(m map[string]string) map[string]string {
 	}
 	return m
 }
+
+// summaryLitres is a volume [m³] as summaries have it, in litres to the microlitre.
+func summaryLitres(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 
 // finite gives what JSON can hold: nil for NaN and infinities, no sign on zero.
 func finite(v float64) *float64 {

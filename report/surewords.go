@@ -34,7 +34,7 @@ const (
 	sureFewer    = 6
 	sureInWhy    = "winterline why"
 	sureInFull   = "--all, or summary.json"
-	sureMostEver = math.MaxInt // --all
+	sureMostEver = math.MaxInt // all of them: --all, and the page
 )
 
 // sureWords says how many inputs are guesses, which of them decide the verdict, and what to measure then; no more of

@@ -21,8 +21,8 @@ type SummaryTrapped struct {
 func summaryTrapped(r *sim.Result) []SummaryTrapped {
 	out := []SummaryTrapped{}
 	for _, x := range r.Trapped {
-		s := SummaryTrapped{Where: x.Where, Behind: "ice", Bound: "ice-melts", Since: momentAt(r.Start, x.Since), Until: perhaps(r.Start, x.Until),
-			Litres: finite(roundTo(x.Volume*litresPerM3, 6)), Pressure: finite(roundTo(x.Pressure/1e6, 3))}
+		s := SummaryTrapped{Where: x.Where, Behind: "ice", Bound: "ice-melts", Since: momentAt(r.Start, x.Since), Until: momentIf(r.Start, x.Until),
+			Litres: summaryLitres(x.Volume), Pressure: finite(roundTo(x.Pressure/1e6, 3))}
 		if x.Valve {
 			s.Behind = "check valve"
 		}

@@ -41,23 +41,12 @@ func (s System) temperature(c float64) string {
 	return number(c, 0) + " °C"
 }
 
-// bothTemperatures prints a temperature [°C] in the reader's unit with the other
-// one in brackets, "27 °F (-3 °C)".
-func (s System) bothTemperatures(c float64) string {
-	return s.temperature(c) + " (" + s.other().temperature(c) + ")"
-}
-
 // difference prints a temperature difference [K] in whole degrees, "7 °F" or "4 °C".
 func (s System) difference(k float64) string {
 	if s == US {
 		return number(k*9/5, 0) + " °F"
 	}
 	return number(k, 0) + " °C"
-}
-
-// bothDifferences prints a temperature difference [K] in both units, "7 °F (4 °C)".
-func (s System) bothDifferences(k float64) string {
-	return s.difference(k) + " (" + s.other().difference(k) + ")"
 }
 
 // tenths prints a temperature [°C] to a tenth of a degree, "31.6 °F" or "-0.2 °C".
@@ -104,10 +93,6 @@ func (s System) length(m float64) string {
 	})
 }
 
-// bothDepths prints a depth in the ground [m] in the reader's unit with the other one in
-// brackets, "31 in (0.79 m)".
-func (s System) bothDepths(m float64) string { return s.depth(m) + " (" + s.other().depth(m) + ")" }
-
 // depth prints a depth in the ground [m] as the trade speaks of frost, "31 in" or "0.79 m";
 // what is shallow in tenths of an inch or whole centimetres.
 func (s System) depth(m float64) string {
@@ -126,11 +111,6 @@ func (s System) depthRange(top, bottom float64) string {
 		return number(top/metresPerInch, 0) + " to " + number(bottom/metresPerInch, 0) + " in"
 	}
 	return number(top, 2) + " to " + number(bottom, 2) + " m"
-}
-
-// bothDepthRanges prints it in the reader's unit with the other one in brackets.
-func (s System) bothDepthRanges(top, bottom float64) string {
-	return s.depthRange(top, bottom) + " (" + s.other().depthRange(top, bottom) + ")"
 }
 
 // volume prints a volume [m³] in gallons or litres, with one decimal below ten.
@@ -164,12 +144,6 @@ func (s System) flow(m3s float64) string {
 		{10, s.volumeSize(), 1, unit},
 		{math.Inf(1), s.volumeSize(), 0, unit},
 	})
-}
-
-// bothPressures prints a pressure [Pa] in the reader's unit with the other one in brackets, to two
-// digits: "510 psi (3.5 MPa)".
-func (s System) bothPressures(p float64) string {
-	return s.pressure(p) + " (" + s.other().pressure(p) + ")"
 }
 
 // pressure prints a pressure [Pa] in pounds on the square inch or megapascals, to two digits.
@@ -209,70 +183,6 @@ func (s System) airSpeed(ms float64) string {
 	return number(ms, 1) + " m/s"
 }
 
-// bothAirSpeeds prints it in the reader's unit with the other one in brackets.
-func (s System) bothAirSpeeds(ms float64) string {
-	return s.airSpeed(ms) + " (" + s.other().airSpeed(ms) + ")"
-}
-
-// scale is one step of a unit ladder: used while the printed number stays below limit.
-type scale struct {
-	limit    float64
-	size     float64 // SI per unit
-	decimals int
-	unit     string
-}
-
-// scaled prints v by the first step whose rounded number stays below its limit, so
-// that no step prints its own limit ("100 cm"); a trailing ".0" is dropped.
-func scaled(v float64, ladder []scale) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return "unknown"
-	}
-	step := ladder[len(ladder)-1]
-	for _, s := range ladder {
-		if roundTo(math.Abs(v)/s.size, s.decimals) < s.limit {
-			step = s
-			break
-		}
-	}
-	return strings.TrimSuffix(number(v/step.size, step.decimals), ".0") + " " + step.unit
-}
-
-func roundTo(v float64, decimals int) float64 {
-	p := math.Pow(10, float64(decimals))
-	return math.Round(v*p) / p
-}
-
-// number prints v with fixed decimals and a comma between thousands; never "-0".
-func number(v float64, decimals int) string {
-	text := fixed(v, decimals)
-	sign := ""
-	if strings.HasPrefix(text, "-") {
-		sign, text = "-", text[1:]
-	}
-	whole, fraction, _ := strings.Cut(text, ".")
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
-	if fraction != "" {
-		fraction = "." + fraction
-	}
-	return sign + whole + fraction
-}
-
-// fixed prints v with fixed decimals; a result of zero carries no sign, and what is
-// not a number prints as nothing.
-func fixed(v float64, decimals int) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return ""
-	}
-	text := strconv.FormatFloat(v, 'f', decimals, 64)
-	if strings.Trim(text, "-0.") == "" {
-		return strings.TrimPrefix(text, "-")
-	}
-	return text
-}
-
 // siUnit names the SI unit in which a guess of that dimension is written in
 // summary.json; "" for pure numbers.
 func siUnit(d units.Dimension) string {
@@ -285,4 +195,66 @@ func siUnit(d units.Dimension) string {
 		units.FilmCoefficient: "W/(m² K)", units.ThermalResistance: "m² K/W",
 		units.HydraulicConductivity: "m/s",
 	}[d]
+}
+
+// joulesPerBTU is the International Table British thermal unit [J] (NIST SP 811, appendix B.8, from memory).
+const joulesPerBTU = 1055.056
+
+// energy prints a heat [J] in BTU, or in watt-hours.
+func (s System) energy(j float64) string {
+	if s == US {
+		return scaled(j, []scale{{10, joulesPerBTU, 1, "BTU"}, {math.Inf(1), joulesPerBTU, 0, "BTU"}})
+	}
+	return scaled(j, []scale{{10, 3600, 1, "Wh"}, {10e3, 3600, 0, "Wh"}, {math.Inf(1), 3.6e6, 0, "kWh"}})
+}
+
+// power prints a heat flow [W] in BTU an hour, or in watts.
+func (s System) power(w float64) string {
+	if s == US {
+		return scaled(w*3600, []scale{{10, joulesPerBTU, 1, "BTU/h"}, {math.Inf(1), joulesPerBTU, 0, "BTU/h"}})
+	}
+	return scaled(w, []scale{{10, 1, 1, "W"}, {math.Inf(1), 1, 0, "W"}})
+}
+
+// area prints an area [m²], "22 ft²" or "2 m²".
+func (s System) area(m2 float64) string {
+	v, unit := m2, " m²"
+	if s == US {
+		v, unit = m2/(metresPerFoot*metresPerFoot), " ft²"
+	}
+	if v < 9.95 {
+		return strings.TrimSuffix(number(v, 1), ".0") + unit
+	}
+	return number(v, 0) + unit
+}
+
+// move prints a movement [m] in tenths of an inch or whole millimetres.
+func (s System) move(m float64) string {
+	if s == US {
+		return s.moveNumber(m) + " in"
+	}
+	return s.moveNumber(m) + " mm"
+}
+
+func (s System) moveNumber(m float64) string {
+	if math.IsNaN(m) {
+		return "unknown"
+	}
+	if s == US {
+		return strings.TrimSuffix(number(m/metresPerInch, 1), ".0")
+	}
+	return number(m*1000, 0)
+}
+
+// rain prints a depth of water [m], "0.12 in" or "3.0 mm".
+func (s System) rain(m float64) string {
+	if s == US {
+		return number(m/metresPerInch, 2) + " in"
+	}
+	return number(m*1000, 1) + " mm"
+}
+
+// degreeDays prints a sum of degrees over days [K d].
+func (s System) degreeDays(kd float64) string {
+	return number(s.degrees(kd), 0) + " " + s.degreeName() + " days"
 }

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"math"
 	"strings"
 
 	"winterline/sim"
@@ -131,19 +130,6 @@ func mostIce(r *sim.Result) (segment int, share float64) {
 		}
 	}
 	return segment, share
-}
-
-// percent prints a share in whole percent; what is neither nothing nor all never
-// prints as 0 or 100.
-func percent(share float64) string {
-	p := math.Round(share * 100)
-	switch {
-	case share > 0 && p == 0:
-		return "under 1 %"
-	case share < 1 && p == 100:
-		return "over 99 %"
-	}
-	return number(p, 0) + " %"
 }
 
 // segmentWords names a segment within a sentence, "the yard run".

@@ -105,7 +105,7 @@ func (p *panel) air(r *sim.Result, coldest string) {
 func drawWind(p *panel, r *sim.Result) {
 	_, high := extent(r.Hourly.Wind)
 	p.y0, p.y1 = 0, high*1.15
-	metres, miles := scaledAxis("m/s", 1), scaledAxis("mph", 3600/1609.344)
+	metres, miles := scaledAxis("m/s", 1), scaledAxis("mph", 3600/metresPerMile)
 	p.grid(metres)
 	p.left(metres, "wind")
 	p.right(miles)
@@ -214,18 +214,4 @@ func startsByDay(r *sim.Result) []int {
 		}
 	}
 	return counts
-}
-
-// extent is the lowest and the highest number of a series; 0 and 0 if it has none.
-func extent(series []float64) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, v := range series {
-		if !math.IsNaN(v) {
-			low, high = math.Min(low, v), math.Max(high, v)
-		}
-	}
-	if low > high {
-		return 0, 0
-	}
-	return low, high
 }

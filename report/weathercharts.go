@@ -4,9 +4,6 @@ import (
 	"math"
 	"time"
 
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
-
 	"winterline/weather"
 )
 
@@ -58,46 +55,6 @@ func (r *weatherRecord) facts(notes ...string) []string {
 		facts[1] = "a typical year, of months of different years: it contains no record cold snap"
 	}
 	return append(facts, notes...)
-}
-
-// keyEntry is one sign of a chart's key with its words.
-type keyEntry struct {
-	words string
-	sign  func(c draw.Canvas, r vg.Rectangle)
-}
-
-// lineSign is the sign of a line.
-func lineSign(style draw.LineStyle) func(draw.Canvas, vg.Rectangle) {
-	return func(c draw.Canvas, r vg.Rectangle) {
-		y := (r.Min.Y + r.Max.Y) / 2
-		c.StrokeLine2(style, r.Min.X, y, r.Max.X, y)
-	}
-}
-
-// areaSign is the sign of an area, framed.
-func areaSign(fill func(c draw.Canvas, r vg.Rectangle)) func(draw.Canvas, vg.Rectangle) {
-	return func(c draw.Canvas, r vg.Rectangle) {
-		fill(c, r)
-		c.StrokeLines(stroke(faint, 0.5), append(corners(r), r.Min))
-	}
-}
-
-// drawKey explains the signs of a chart above it, in as many rows as it takes, and takes its
-// room off the area.
-func drawKey(area *draw.Canvas, entries []keyEntry) {
-	const wide, height, apart = vg.Length(22), vg.Length(9), vg.Length(18)
-	text := lettering(smallSize, ink, draw.XLeft, -0.5)
-	x, y := area.Min.X, area.Max.Y-height/2
-	for _, e := range entries {
-		whole := wide + 6 + text.Width(e.words)
-		if x > area.Min.X && x+whole > area.Max.X {
-			x, y = area.Min.X, y-height-6
-		}
-		e.sign(*area, box(x, y-height/2, x+wide, y+height/2))
-		area.FillText(text, vg.Point{X: x + wide + 6, Y: y}, e.words)
-		x += whole + apart
-	}
-	area.Max.Y = y - height/2 - 12
 }
 
 // windowed is what a series has from t0 to t1 [s since its first row], with times and

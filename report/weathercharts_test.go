@@ -279,11 +279,11 @@ func TestBarsDoNotOverlap(t *testing.T) {
 			t.Errorf("%d winters: numbers %v high in %v", n, up, l.above)
 		}
 		name := lettering(textSize, ink, 0, 0).Width("1999-00")
-		if l.namesUpright {
+		if l.names.upright {
 			name = smallSize
 		}
-		if name > l.pitch*vg.Length(l.every) {
-			t.Errorf("%d winters: names %v wide every %v", n, name, l.pitch*vg.Length(l.every))
+		if name > l.pitch*vg.Length(l.names.every) {
+			t.Errorf("%d winters: names %v wide every %v", n, name, l.pitch*vg.Length(l.names.every))
 		}
 	}
 }

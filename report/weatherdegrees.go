@@ -1,7 +1,6 @@
 package report
 
 import (
-	"image/color"
 	"math"
 	"time"
 
@@ -81,18 +80,18 @@ func drawDegreeDays(page draw.Canvas, r *weatherRecord, bars []winterBar) {
 	p.grid(scaledAxis("°C days", 1))
 	p.left(scaledAxis("°C days", 1), "")
 	p.right(scaledAxis("°F days", 1.8))
+	names := make([]string, len(bars))
 	for i, b := range bars {
 		l.draw(p, i, b)
+		names[i] = b.name
 	}
+	l.names.draw(p, names)
 	p.frame()
 }
 
 // degreeDaysKey explains the tones of the bars, where there are two.
 func degreeDaysKey(bars []winterBar) []keyEntry {
-	tone := func(c color.Color) func(draw.Canvas, vg.Rectangle) {
-		return areaSign(func(canvas draw.Canvas, r vg.Rectangle) { canvas.FillPolygon(c, corners(r)) })
-	}
-	entries := []keyEntry{{"winter with all of November to March in the record", tone(navy)}, {"a part of it only", tone(dayTone)}}
+	entries := []keyEntry{{"winter with all of November to March in the record", toneSign(navy)}, {"a part of it only", toneSign(dayTone)}}
 	whole, part := false, false
 	for _, b := range bars {
 		whole, part = whole || !b.part, part || b.part
@@ -112,14 +111,13 @@ type barLayout struct {
 	pitch, width vg.Length
 	size         vg.Length // of the numbers
 	upright      bool      // numbers stand on end
-	namesUpright bool
-	every        int       // names: each so-manyth
+	names        columnNames
 	above, below vg.Length // room for numbers above the bars and for names below, besides the usual
 }
 
 func layBars(p *panel, bars []winterBar) barLayout {
-	const widest, names = vg.Length(64), vg.Length(42)
-	l := barLayout{pitch: p.Size().X / vg.Length(len(bars)), size: smallSize, every: 1}
+	const widest = vg.Length(64)
+	l := barLayout{pitch: p.Size().X / vg.Length(len(bars)), size: smallSize}
 	l.width = min(widest, 0.72*l.pitch)
 	style := lettering(l.size, ink, draw.XCenter, draw.YBottom)
 	long := vg.Length(0)
@@ -131,14 +129,11 @@ func layBars(p *panel, bars []winterBar) barLayout {
 		l.size = min(smallSize, max(5, l.pitch-0.5))
 		l.above = long*l.size/smallSize + 4
 	}
-	if l.namesUpright = names > l.pitch; l.namesUpright {
-		l.below = 16
-		l.every = int(math.Ceil(float64((smallSize + 2) / l.pitch)))
-	}
+	l.names = nameColumns(l.pitch, &l.below)
 	return l
 }
 
-// draw draws bar i with its number above and its name below.
+// draw draws bar i with its number above.
 func (l barLayout) draw(p *panel, i int, b winterBar) {
 	x := p.X(float64(i) + 0.5)
 	tone := navy
@@ -155,16 +150,6 @@ func (l barLayout) draw(p *panel, i int, b winterBar) {
 		at.Y++
 	}
 	p.FillText(words, at, number(b.degreeDays, 0))
-
-	if i%l.every != 0 {
-		return
-	}
-	name := lettering(textSize, ink, draw.XCenter, draw.YTop)
-	at = vg.Point{X: x, Y: p.Min.Y - 5}
-	if l.namesUpright {
-		name, at.X = turned(lettering(smallSize, ink, 0, 0), draw.XRight, x)
-	}
-	p.FillText(name, at, b.name)
 }
 
 // turned sets words upwards over x; along says which end stands at the point. A line of words

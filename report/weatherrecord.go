@@ -46,7 +46,7 @@ func drawRecord(page draw.Canvas, r *weatherRecord) {
 	if snow {
 		drawRecordSnow(panels[1], r, gaps)
 	}
-	panels[len(panels)-1].datesFrom(r.start())
+	panels[len(panels)-1].dates(r.start())
 	for _, p := range panels {
 		p.frame()
 	}
@@ -54,7 +54,7 @@ func drawRecord(page draw.Canvas, r *weatherRecord) {
 
 // stepped says whether the record is so short that days are drawn as steps, with the rows
 // themselves over them.
-func (r *weatherRecord) stepped() bool { return r.end() <= 20*86400 }
+func (r *weatherRecord) stepped() bool { return r.end() <= longRecord }
 
 // key explains the signs that the chart has.
 func (r *weatherRecord) key(days int, gaps []recordGap) []keyEntry {
@@ -64,7 +64,7 @@ func (r *weatherRecord) key(days int, gaps []recordGap) []keyEntry {
 		mean = stepStroke
 	}
 	entries := []keyEntry{
-		{"lowest to highest of each " + name, areaSign(func(c draw.Canvas, r vg.Rectangle) { c.FillPolygon(dayTone, corners(r)) })},
+		{"lowest to highest of each " + name, toneSign(dayTone)},
 		{"mean of each " + name, lineSign(mean)},
 	}
 	if days > 7 {

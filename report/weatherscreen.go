@@ -153,14 +153,6 @@ func columnUnit(c weather.ColumnDigest, s System) func(float64) string {
 	return func(v float64) string { return number(v, 0) + " W/m²" }
 }
 
-// rain prints a depth of water [m], "0.12 in" or "3.0 mm".
-func (s System) rain(m float64) string {
-	if s == US {
-		return number(m/metresPerInch, 2) + " in"
-	}
-	return number(m*1000, 1) + " mm"
-}
-
 func coldestDayWords(d *weather.Digest, s System) []string {
 	if d.ColdestDay == nil {
 		return []string{"the record is shorter than a day"}

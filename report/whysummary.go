@@ -162,35 +162,26 @@ func instant(r *sim.Result, t float64) *Moment {
 	return momentAt(r.Start, t)
 }
 
-// instantIf is likewise the instant of something that may never have happened.
-func instantIf(r *sim.Result, t *float64) *Moment {
-	if t == nil {
-		return nil
-	}
-	return momentAt(r.Start, *t)
-}
-
 func summarySeen(r *sim.Result, m answers.SeenSet) SummarySeen {
-	out := SummarySeen{What: m.What, Seen: momentAt(r.Start, m.Seen), Simulated: instantIf(r, m.Simulated), Difference: finite(roundTo(m.Difference/3600, 4)),
+	out := SummarySeen{What: m.What, Seen: momentAt(r.Start, m.Seen), Simulated: momentIf(r.Start, m.Simulated), Difference: finite(roundTo(m.Difference/3600, 4)),
 		Held: m.Held, Outside: m.Outside, Far: m.Far(), Nearer: []SummaryNearer{}, Words: seenSentence(r, m.SeenMatch)}
 	for _, n := range m.Nearer {
 		end := "low"
 		if n.High {
 			end = "high"
 		}
-		out.Nearer = append(out.Nearer, SummaryNearer{n.Guess.Key, end, instantIf(r, n.Match.Simulated), finite(roundTo(n.Match.Difference/3600, 4)), !n.Match.Far(), howToMeasure(n.Guess)})
+		out.Nearer = append(out.Nearer, SummaryNearer{n.Guess.Key, end, momentIf(r.Start, n.Match.Simulated), finite(roundTo(n.Match.Difference/3600, 4)), !n.Match.Far(), howToMeasure(n.Guess)})
 	}
 	return out
 }
 
 func summaryClosure(r *sim.Result, i int) SummaryClosure {
 	c := &r.Closures[i]
-	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 	out := SummaryClosure{Where: r.Segments[c.Where].Name, Distance: finite(c.Distance), From: finite(c.From), To: finite(c.To), Shut: instant(r, c.Shut),
-		Reopened: instantIf(r, c.Reopened), OnGround: c.Mound, Slush: c.Slush, Barrier: string(c.Stood.Barrier), Stood: litres(c.Stood.Volume), Fill: finite(c.Stood.Fill),
-		Stretch: litres(c.Stood.Stretch), Warm: instant(r, c.Warm.Time), WarmVolume: litres(c.Warm.Volume), Layers: []SummaryLayer{},
+		Reopened: momentIf(r.Start, c.Reopened), OnGround: c.Mound, Slush: c.Slush, Barrier: string(c.Stood.Barrier), Stood: summaryLitres(c.Stood.Volume), Fill: finite(c.Stood.Fill),
+		Stretch: summaryLitres(c.Stood.Stretch), Warm: instant(r, c.Warm.Time), WarmVolume: summaryLitres(c.Warm.Volume), Layers: []SummaryLayer{},
 		Air: finite(c.Met.Air), MeanAir: finite(c.Met.MeanSince), Wind: finite(c.Met.Wind), Ground: finite(c.Met.Ground), Frost: finite(c.Met.Frost), Snow: finite(c.Met.Snow),
-		Runs: c.During.Cycles, Relief: litres(c.During.Relief), Rim: litres(c.During.Rim), Refused: litres(c.During.Refused), Words: causeWords(r, i, SI)}
+		Runs: c.During.Cycles, Relief: summaryLitres(c.During.Relief), Rim: summaryLitres(c.During.Rim), Refused: summaryLitres(c.During.Refused), Words: causeWords(r, i, SI)}
 	if c.After >= 0 {
 		out.After = &c.After
 	}

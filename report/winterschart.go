@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"image/color"
 	"math"
 	"slices"
 
@@ -123,10 +122,7 @@ func drawWinters(page draw.Canvas, a *answers.WintersAnswer, layout int, all []a
 // wintersKey explains the signs that are there, and the bars.
 func wintersKey(a *answers.WintersAnswer, all []answers.WinterOutcome) (key []keyEntry) {
 	key = outcomeKey(all)
-	tone := func(c color.Color) func(draw.Canvas, vg.Rectangle) {
-		return areaSign(func(canvas draw.Canvas, r vg.Rectangle) { canvas.FillPolygon(c, corners(r)) })
-	}
-	key = append(key, keyEntry{"days with ice", tone(snowTone)}, keyEntry{"days shut", tone(navy)})
+	key = append(key, keyEntry{"days with ice", toneSign(snowTone)}, keyEntry{"days shut", toneSign(navy)})
 	if all[0].Margin != nil {
 		key = append(key, keyEntry{"until the line shuts", glyphSign(openSign)}, keyEntry{"until water comes out", glyphSign(drySign)})
 		for _, o := range all {
@@ -147,13 +143,6 @@ func outcomeKey(all []answers.WinterOutcome) (key []keyEntry) {
 		}
 	}
 	return key
-}
-
-// glyphSign is the sign of a point.
-func glyphSign(style draw.GlyphStyle) func(draw.Canvas, vg.Rectangle) {
-	return func(c draw.Canvas, r vg.Rectangle) {
-		c.DrawGlyph(style, vg.Point{X: (r.Min.X + r.Max.X) / 2, Y: (r.Min.Y + r.Max.Y) / 2})
-	}
 }
 
 // column is the middle of a winter's column and the width of a bar in it.
@@ -190,12 +179,6 @@ var (
 	openSign = draw.GlyphStyle{Color: navy, Radius: 3.2, Shape: draw.CircleGlyph{}}
 	drySign  = draw.GlyphStyle{Color: brick, Radius: 3.6, Shape: draw.SquareGlyph{}}
 )
-
-// beyondSign is the sign of a margin that lies beyond what was looked for.
-func beyondSign(s draw.GlyphStyle) draw.GlyphStyle {
-	s.Shape, s.Radius = heavyTriangle{}, s.Radius+0.8
-	return s
-}
 
 // marginStems draws how close each winter was, to the line's shutting and to water, from the level at which it happens.
 func (p *panel) marginStems(all []answers.WinterOutcome) {

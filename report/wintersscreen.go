@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"winterline/sim"
 	"winterline/sim/answers"
 	"winterline/weather/chance"
 )
@@ -94,14 +95,7 @@ func oftenWords(s answers.WintersSummary) []string {
 }
 
 func layoutName(l answers.LayoutAbout, o Options) string {
-	name := o.Case
-	if name == "" {
-		name = l.Name
-	}
-	if l.Title != "" && l.Title != name {
-		name += "  " + l.Title
-	}
-	return name
+	return o.caseName(l.Name, l.Title)
 }
 
 // wintersWords says of which record the winters are.
@@ -114,7 +108,7 @@ func wintersWords(a *answers.WintersAnswer, o Options) []string {
 	if a.About.Spans > 1 {
 		facts = append(facts, plural(float64(a.About.Spans), "span")+" between long gaps")
 	}
-	return packed(facts)
+	return o.packed(facts...)
 }
 
 // leftOutWords names the winters that were left out, and why.
@@ -148,6 +142,12 @@ func mindWords(a *answers.WintersAnswer, layout int) []string {
 		}
 	}
 	return lines
+}
+
+// stateWords says in a table what became of the line and the water in a winter.
+var stateWords = map[string]string{
+	sim.Clear.String(): "no ice", sim.Iced.String(): "ice", sim.ShutRelieved.String(): "shut",
+	sim.Spilled.String(): "spilled", sim.Flooded.String(): "floor wet",
 }
 
 // outcomeTable is a line a winter, with the columns in which anything happened.

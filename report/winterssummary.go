@@ -3,7 +3,6 @@ package report
 import (
 	"io"
 
-	"winterline/sim"
 	"winterline/sim/answers"
 	"winterline/weather/chance"
 )
@@ -177,14 +176,8 @@ func summaryCount(c answers.WintersCount) SummaryWintersCount {
 }
 
 func summaryWinterOutcome(o answers.WinterOutcome) SummaryWinterOutcome {
-	moment := func(t *float64) *Moment {
-		if t == nil {
-			return nil
-		}
-		return momentAt(o.Start, *t)
-	}
+	moment := func(t *float64) *Moment { return momentIf(o.Start, t) }
 	hours := func(s float64) *float64 { return finite(roundTo(s/3600, 4)) }
-	litres := func(m3 float64) *float64 { return finite(roundTo(m3*litresPerM3, 6)) }
 	return SummaryWinterOutcome{
 		Winter: o.Winter, From: recordTime(o.Start), To: recordTime(o.End), State: o.State,
 		Coldest:    SummaryReading{recordTime(o.LowestAt), finite(roundTo(o.Lowest, 3))},
@@ -192,7 +185,7 @@ func summaryWinterOutcome(o answers.WinterOutcome) SummaryWinterOutcome {
 		FirstIce: moment(o.FirstIce), Shut: moment(o.Shut), Spill: moment(o.Spill), Floor: moment(o.Floor),
 		IceHours: hours(o.IceFor), ShutHours: hours(o.ShutFor), StillShut: o.StillShut,
 		ReliefRuns: o.ReliefRuns, ReliefFor: hours(o.ReliefFor),
-		Litres: SummaryWinterVolumes{litres(o.Pumped), litres(o.Outlet), litres(o.Relief), litres(o.Rim), litres(o.ToSoil), litres(o.OnFloor), litres(o.Refused)},
+		Litres: SummaryWinterVolumes{summaryLitres(o.Pumped), summaryLitres(o.Outlet), summaryLitres(o.Relief), summaryLitres(o.Rim), summaryLitres(o.ToSoil), summaryLitres(o.OnFloor), summaryLitres(o.Refused)},
 		Snow:   o.Snow, Margin: summaryWinterMargin(o.Margin),
 	}
 }
@@ -210,10 +203,4 @@ func (s *WintersSummary) Encode(w io.Writer) error { return encode(w, s) }
 // WintersSummaryFile gives summary.json.
 func WintersSummaryFile(a *answers.WintersAnswer) File {
 	return File{SummaryName, func(w io.Writer) error { return SummarizeWinters(a).Encode(w) }}
-}
-
-// stateWords says in a table what became of the line and the water in a winter.
-var stateWords = map[string]string{
-	sim.Clear.String(): "no ice", sim.Iced.String(): "ice", sim.ShutRelieved.String(): "shut",
-	sim.Spilled.String(): "spilled", sim.Flooded.String(): "floor wet",
 }

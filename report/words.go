@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -90,14 +91,7 @@ func resultsWords(folder string) []string {
 }
 
 func houseWords(r *sim.Result, o Options) []string {
-	name := o.Case
-	if name == "" {
-		name = r.Name
-	}
-	if r.Title != "" && r.Title != name {
-		name = titled(name, r.Title)
-	}
-	return o.packed(name, datesOf(r.Start, r.Hourly.Time), weatherWords(o))
+	return o.packed(o.caseName(r.Name, r.Title), datesOf(r.Start, r.Hourly.Time), weatherWords(o))
 }
 
 // weatherWords names the weather file and what is missing in it; "" when not told.
@@ -131,10 +125,14 @@ func gapsWords(b weather.Bridged) string {
 	return words
 }
 
-// titled is a case with its title.
-func titled(name, title string) string {
-	if name == "" {
+// caseName is a case as the user named it, or by its own name, with its title.
+func (o *Options) caseName(name, title string) string {
+	name = cmp.Or(o.Case, name)
+	switch {
+	case name == "":
 		return title
+	case title == "" || title == name:
+		return name
 	}
 	return name + ": " + title
 }
@@ -143,9 +141,6 @@ func titled(name, title string) string {
 func (o *Options) packed(facts ...string) []string {
 	return packedWithin(columns(o.Window)-labelWidth, facts...)
 }
-
-// packed puts facts side by side as long as they fit the usual width.
-func packed(facts []string) []string { return packedWithin(screenWidth-labelWidth, facts...) }
 
 // packedWithin is packed in a given width; empty facts are left out.
 func packedWithin(width int, facts ...string) []string {

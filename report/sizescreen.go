@@ -32,7 +32,7 @@ func (a *SizeAnswer) keep() answers.Keep {
 
 // SizeScreen prints the answer, the curve behind it, what it takes and the caution.
 func SizeScreen(w io.Writer, a *SizeAnswer, o Options) error {
-	blocks := []block{{"House", o.packed(a.nameWords(o), datesOf(a.Weather.Start, a.Weather.Time), weatherWords(o))},
+	blocks := []block{{"House", o.packed(o.caseName(a.Name, a.Layout.Title), datesOf(a.Weather.Start, a.Weather.Time), weatherWords(o))},
 		{"How sure", guessCount(a.Layout.Guesses)}}
 	if a.Sized != nil {
 		blocks = append(blocks, a.oneBlocks(o.System)...)
@@ -53,17 +53,6 @@ func writeSize(w io.Writer, a *SizeAnswer, o Options, blocks []block) error {
 	p.line(sizeHeadline(a, o.System))
 	p.blocks(blocks...)
 	return p.print(w)
-}
-
-func (a *SizeAnswer) nameWords(o Options) string {
-	name := o.Case
-	if name == "" {
-		name = a.Name
-	}
-	if title := a.Layout.Title; title != "" && title != name {
-		name = titled(name, title)
-	}
-	return name
 }
 
 // oneBlocks tell of one quantity.

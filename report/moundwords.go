@@ -40,18 +40,6 @@ func moundPlace(r *sim.Result, m sim.Mound) string {
 	return "below relief opening" + strings.TrimPrefix(m.Place, "relief")
 }
 
-// area prints an area [m²], "22 ft²" or "2 m²".
-func (s System) area(m2 float64) string {
-	v, unit := m2, " m²"
-	if s == US {
-		v, unit = m2/(metresPerFoot*metresPerFoot), " ft²"
-	}
-	if v < 9.95 {
-		return strings.TrimSuffix(number(v, 1), ".0") + unit
-	}
-	return number(v, 0) + unit
-}
-
 // endWords names what ice on the ground shuts at the far end.
 func endWords(r *sim.Result) string {
 	if r.Layout.Outlet.Kind == pipe.Lid {

@@ -1,10 +1,6 @@
 package report
 
-import (
-	"math"
-
-	"winterline/sim"
-)
+import "winterline/sim"
 
 // coldestTable gives the lowest temperature at each depth and when it was reached.
 func coldestTable(r *sim.GroundResult, s System) []string {
@@ -31,15 +27,4 @@ func coldestGround(r *sim.GroundResult, s System) string {
 		}
 	}
 	return ""
-}
-
-// lowest finds the lowest number of a series and its row; -1 for none.
-func lowest(series []float64) (low float64, row int) {
-	row = -1
-	for i, v := range series {
-		if !math.IsNaN(v) && (row < 0 || v < low) {
-			low, row = v, i
-		}
-	}
-	return low, row
 }

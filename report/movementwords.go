@@ -1,9 +1,6 @@
 package report
 
 import (
-	"math"
-	"strings"
-
 	"winterline/pipe"
 	"winterline/sim"
 )
@@ -129,39 +126,4 @@ func segmentFall(r *sim.Result, f sim.FallLeft, s System) string {
 		return words
 	}
 	return words + ", where up to " + s.bothVolumes(f.Water) + " would stand"
-}
-
-// moves prints a range of movement [m] in both units, "0.4 to 1.6 in (10 to 41 mm)"; from nothing, or what is nothing in
-// either unit, "up to 1.6 in (41 mm)".
-func (s System) moves(low, high float64) string {
-	nothing := func(s System) bool { return strings.Trim(s.moveNumber(low), "0.") == "" }
-	switch {
-	case s.moveNumber(low) == s.moveNumber(high):
-		return s.bothMoves(high)
-	case low < smallestMove || nothing(US) || nothing(SI):
-		return "up to " + s.bothMoves(high)
-	}
-	between := func(s System) string { return s.moveNumber(low) + " to " + s.move(high) }
-	return between(s) + " (" + between(s.other()) + ")"
-}
-
-// bothMoves prints a movement [m] in the reader's unit with the other one in brackets.
-func (s System) bothMoves(m float64) string { return s.move(m) + " (" + s.other().move(m) + ")" }
-
-// move prints a movement [m] in tenths of an inch or whole millimetres.
-func (s System) move(m float64) string {
-	if s == US {
-		return s.moveNumber(m) + " in"
-	}
-	return s.moveNumber(m) + " mm"
-}
-
-func (s System) moveNumber(m float64) string {
-	if math.IsNaN(m) {
-		return "unknown"
-	}
-	if s == US {
-		return strings.TrimSuffix(number(m/metresPerInch, 1), ".0")
-	}
-	return number(m*1000, 0)
 }

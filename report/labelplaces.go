@@ -1,52 +1,50 @@
 package report
 
 import (
+	"image/color"
 	"math"
-	"time"
 
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
-
-	"winterline/sim"
+	"gonum.org/v1/plot/vg/draw"
 )
 
-// night is the night in which the outdoor air was coldest.
-type night struct {
-	from, to float64 // [s]: 18:00 to 08:00, as far as the record has it
-	low      float64 // air temperature [°C]
-	at       float64 // when that was [s]
-}
-
-// coldestNight finds it; false where the record has no air temperature.
-func coldestNight(r *sim.Result) (night, bool) {
-	low, row := lowest(r.Hourly.Air)
-	if row < 0 || math.IsInf(low, 0) {
-		return night{}, false
+// nameRule names a level line where the words come closest to none of the series.
+func (p *panel) nameRule(y float64, words string, c color.Color, xs []float64, series ...[]float64) {
+	const places = 40
+	style := lettering(smallSize, c, draw.XLeft, draw.YBottom)
+	width := style.Width(words)
+	room := p.X(p.dataEnd) - p.Min.X - width - 8
+	best, clearest := p.Min.X+4, -2*p.Size().X
+	for i := range places {
+		from := p.Min.X + 4 + room*vg.Length(i)/(places-1)
+		clear := p.clearance(xs, series, from, from+width, p.Y(y)+2+smallSize/2)
+		if clear > clearest+0.1 {
+			best, clearest = from, clear
+		}
 	}
-	at := r.Hourly.Time[row]
-	evening := nightBefore(r.Start, at)
-	t0, t1 := recordSpan(r)
-	return night{math.Max(t0, evening), math.Min(t1, evening+nightLength), low, at}, true
+	haloed(p.Canvas, style, vg.Point{X: best, Y: p.Y(y) + 2}, words)
 }
 
-// nightLength is from 18:00 to 08:00 [s].
-const nightLength = 14 * 3600
-
-// nightBefore is the evening of the night that holds a time, or lies nearest to it [s]: noon divides nights.
-func nightBefore(start time.Time, t float64) float64 {
-	day := start.Add(time.Duration((t - 12*3600) * float64(time.Second)))
-	y, m, d := day.Date()
-	return time.Date(y, m, d, 18, 0, 0, 0, day.Location()).Sub(start).Seconds()
-}
-
-// darken shades a night behind what a panel shows, at least wide enough to be seen.
-func (p *panel) darken(n night) {
-	from, to := p.X(math.Max(n.from, p.x0)), p.X(math.Min(n.to, p.dataEnd))
-	if wide := vg.Length(3); to-from < wide {
-		middle := max(p.Min.X+wide/2, min((from+to)/2, p.X(p.dataEnd)-wide/2))
-		from, to = middle-wide/2, middle+wide/2
+// clearance is how far the series stay from a height between two places along the panel.
+func (p *panel) clearance(xs []float64, series [][]float64, from, to, height vg.Length) vg.Length {
+	for _, x := range p.hairlines {
+		if x > from-4 && x < to+4 {
+			return -p.Size().X // farther than any other place is away
+		}
 	}
-	p.FillPolygon(nightTone, corners(box(from, p.Min.Y, to, p.Max.Y)))
+	nearest := p.Size().Y
+	for _, ys := range series {
+		for i := 1; i < len(xs); i++ {
+			a, b := p.at(xs[i-1], ys[i-1]), p.at(xs[i], ys[i])
+			if b.X < from-2 || a.X > to+2 || math.IsNaN(ys[i]) || math.IsNaN(ys[i-1]) {
+				continue
+			}
+			low, high := min(a.Y, b.Y), max(a.Y, b.Y)
+			nearest = min(nearest, max(low-height, height-high, 0))
+		}
+	}
+	return nearest
 }
 
 // nameNear writes words as near to a point as they stand clear of the series and of hairlines, and joins them to it where
