@@ -26,7 +26,7 @@ func summaryAirGap(r *sim.Result) *SummaryAirGap {
 // gapWords says how the air gap was lost; nothing where it was not.
 func gapWords(r *sim.Result, s System) []string {
 	if g := r.AirGap; g != nil && g.Lost() {
-		return []string{"lost: " + gapLevels(g, s.move) + ", highest " + spokenTime(r.Start, g.At)}
+		return []string{"lost: " + gapLevels(g, s.thin) + ", highest " + spokenTime(r.Start, g.At)}
 	}
 	return nil
 }
@@ -54,7 +54,7 @@ func airGapLost(r *sim.Result) []pipe.Finding {
 	if g == nil || !g.Lost() {
 		return nil
 	}
-	both := func(m float64) string { return fmt.Sprintf("%s (%s)", US.move(m), SI.move(m)) }
+	both := func(m float64) string { return fmt.Sprintf("%s (%s)", US.thin(m), SI.thin(m)) }
 	return []pipe.Finding{{Kind: pipe.FindingAirGapLost, Where: pipe.AtStandpipe, Source: "IRC P2902.3.1 for drinking water, twice the opening and at least 1 in; borrowed here",
 		Sentence: "The air gap was lost: " + gapLevels(g, both) + ". Ice there shuts the house pipe too."}}
 }

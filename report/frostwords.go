@@ -14,7 +14,7 @@ func frostWords(r *sim.GroundResult, s System) []string {
 	case 1:
 		w := r.Seasons[0]
 		return []string{frostStart(r, w) + "; " + frostEnd(r, w) + "; freezing degree-days of the air in between (each day's mean below freezing, added up): " +
-			s.degreeDays(w.FreezingDays) + " (" + s.other().degreeDays(w.FreezingDays) + ")"}
+			s.pair(System.degreeDays, w.FreezingDays)}
 	}
 	table := [][]string{{"winter", "first", "last", "deepest", "on", "degree-days"}}
 	for _, w := range r.Seasons {

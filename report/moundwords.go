@@ -20,7 +20,7 @@ func moundWords(r *sim.Result, s System) []string {
 		if m.Thickest < thinnestIce {
 			continue
 		}
-		lines = append(lines, moundPlace(r, m)+" up to "+s.bothMoves(m.Thickest)+" thick over "+s.bothAreas(m.SpreadArea)+", on "+
+		lines = append(lines, moundPlace(r, m)+" up to "+s.bothThin(m.Thickest)+" thick over "+s.bothAreas(m.SpreadArea)+", on "+
 			spokenTime(r.Start, m.At)+"; ice lay there for "+spokenDuration(m.Hours*3600)+" in all")
 	}
 	if len(lines) == 0 {
@@ -82,5 +82,5 @@ func (t *teller) moundIce() string {
 	if worst.Thickest < thinnestIce {
 		return ""
 	}
-	return "; up to " + t.litres(worst.Mass/1000) + " of it lay there as ice, " + t.units.bothMoves(worst.Thickest) + " thick"
+	return "; up to " + t.litres(worst.Mass/1000) + " of it lay there as ice, " + t.units.bothThin(worst.Thickest) + " thick"
 }

@@ -46,11 +46,11 @@ func jointMoveWords(r *sim.Result, s System) string {
 	words := "frost could lift the standpipe " + s.moves(j.Low, j.High)
 	switch {
 	case j.Surely != nil:
-		return words + ", more than the " + s.bothMoves(j.Travel) + " that the slip joint takes: used up by " + spokenTime(r.Start, *j.Surely) + " at the latest"
+		return words + ", more than the " + s.bothThin(j.Travel) + " that the slip joint takes: used up by " + spokenTime(r.Start, *j.Surely) + " at the latest"
 	case j.May != nil:
-		return words + ", which may be more than the " + s.bothMoves(j.Travel) + " that the slip joint takes: at the worst used up on " + spokenTime(r.Start, *j.May)
+		return words + ", which may be more than the " + s.bothThin(j.Travel) + " that the slip joint takes: at the worst used up on " + spokenTime(r.Start, *j.May)
 	}
-	return words + "; the slip joint takes " + s.bothMoves(j.Travel)
+	return words + "; the slip joint takes " + s.bothThin(j.Travel)
 }
 
 // gapMoveWords says what the lift leaves of the air gap.
@@ -60,7 +60,7 @@ func gapMoveWords(r *sim.Result, s System) []string {
 	case g == nil || g.Clear-g.Least < smallestMove:
 		return nil
 	case g.Least > 0:
-		return []string{"of the " + s.bothMoves(g.Clear) + " of air between relief opening and house pipe, " + s.bothMoves(g.Least) + " or more stay"}
+		return []string{"of the " + s.bothThin(g.Clear) + " of air between relief opening and house pipe, " + s.bothThin(g.Least) + " or more stay"}
 	}
 	at := g.May
 	words := "the relief opening may rise past the house pipe's end"
@@ -101,26 +101,26 @@ func fallWords(r *sim.Result, s System) []string {
 }
 
 func segmentFall(r *sim.Result, f sim.FallLeft, s System) string {
-	words := "the " + r.Layout.Segments[f.Segment].Name + " falls " + s.bothMoves(f.Fall) + " over " + s.bothLengths(f.Length)
+	words := "the " + r.Layout.Segments[f.Segment].Name + " falls " + s.bothThin(f.Fall) + " over " + s.bothLengths(f.Length)
 	if f.Fall < -smallestMove {
-		words = "the " + r.Layout.Segments[f.Segment].Name + " rises " + s.bothMoves(-f.Fall) + " over " + s.bothLengths(f.Length)
+		words = "the " + r.Layout.Segments[f.Segment].Name + " rises " + s.bothThin(-f.Fall) + " over " + s.bothLengths(f.Length)
 	}
 	if f.High < smallestMove {
 		return words + "; heave takes nothing off that: the frost stays above it or hardly passes it"
 	}
-	words += "; uneven heave of up to " + s.bothMoves(f.High) + " can leave "
+	words += "; uneven heave of up to " + s.bothThin(f.High) + " can leave "
 	if f.Left < 0 {
-		words += "a back-fall of " + s.bothMoves(-f.Left)
+		words += "a back-fall of " + s.bothThin(-f.Left)
 	} else {
-		words += s.bothMoves(f.Left) + " of fall"
+		words += s.bothThin(f.Left) + " of fall"
 	}
 	switch grows := f.LowSpot - f.Sag; {
 	case f.LowSpot < smallestMove || grows < smallestMove:
 		return words
 	case f.Sag >= smallestMove:
-		words += ", and deepen its low spot from " + s.bothMoves(f.Sag) + " to " + s.bothMoves(f.LowSpot)
+		words += ", and deepen its low spot from " + s.bothThin(f.Sag) + " to " + s.bothThin(f.LowSpot)
 	default:
-		words += ", and a low spot of " + s.bothMoves(f.LowSpot) + " in it"
+		words += ", and a low spot of " + s.bothThin(f.LowSpot) + " in it"
 	}
 	if f.Water < smallestPool {
 		return words

@@ -228,15 +228,36 @@ func (s System) area(m2 float64) string {
 	return number(v, 0) + unit
 }
 
-// move prints a movement [m] in tenths of an inch or whole millimetres.
-func (s System) move(m float64) string {
+// pit prints the volume of a hole in the ground [m³], "24 ft³" or "0.68 m³".
+func (s System) pit(m3 float64) string {
 	if s == US {
-		return s.moveNumber(m) + " in"
+		return number(m3/math.Pow(metresPerFoot, 3), 0) + " ft³"
 	}
-	return s.moveNumber(m) + " mm"
+	return number(m3, 2) + " m³"
 }
 
-func (s System) moveNumber(m float64) string {
+// slope prints a slope [-] as the trade does, in eighths where it is some, or in percent: "1/4 in/ft" or "2.1 %".
+func (s System) slope(slope float64) string {
+	if s == SI {
+		return trimmed(slope*100) + " %"
+	}
+	for eighths, words := range []string{"", "1/8", "1/4", "3/8", "1/2"} {
+		if eighths > 0 && math.Abs(slope*96-float64(eighths)) < 0.01 {
+			return words + " in/ft"
+		}
+	}
+	return number(slope*12, 2) + " in/ft"
+}
+
+// thin prints a small length [m], a thickness or a movement, in tenths of an inch or whole millimetres.
+func (s System) thin(m float64) string {
+	if s == US {
+		return s.thinNumber(m) + " in"
+	}
+	return s.thinNumber(m) + " mm"
+}
+
+func (s System) thinNumber(m float64) string {
 	if math.IsNaN(m) {
 		return "unknown"
 	}
