@@ -1,6 +1,8 @@
 package report
 
 import (
+	"math"
+
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -36,4 +38,25 @@ func (heavyTriangle) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
 func beyondSign(s draw.GlyphStyle) draw.GlyphStyle {
 	s.Shape, s.Radius = heavyTriangle{}, s.Radius+0.8
 	return s
+}
+
+// heavyRing and heavySquare are likewise open ones.
+type heavyRing struct{}
+type heavySquare struct{}
+
+// DrawGlyph draws it.
+func (heavyRing) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
+	var circle vg.Path
+	circle.Move(vg.Point{X: at.X + s.Radius, Y: at.Y})
+	circle.Arc(at, s.Radius, 0, 2*math.Pi)
+	circle.Close()
+	c.SetLineStyle(stroke(s.Color, 1.2))
+	c.Stroke(circle)
+}
+
+// DrawGlyph draws it.
+func (heavySquare) DrawGlyph(c *draw.Canvas, s draw.GlyphStyle, at vg.Point) {
+	half := 0.85 * s.Radius
+	square := corners(box(at.X-half, at.Y-half, at.X+half, at.Y+half))
+	c.StrokeLines(stroke(s.Color, 1.2), append(square, square[0]))
 }

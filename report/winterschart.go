@@ -48,8 +48,8 @@ type outcomeSign struct {
 
 // outcomeSigns are by state, mildest first.
 var outcomeSigns = []outcomeSign{
-	sim.Clear:        {"no ice", draw.GlyphStyle{Color: faint, Radius: 2.5, Shape: draw.RingGlyph{}}},
-	sim.Iced:         {"ice, stayed open", draw.GlyphStyle{Color: navy, Radius: 4, Shape: draw.RingGlyph{}}},
+	sim.Clear:        {"no ice", draw.GlyphStyle{Color: faint, Radius: 2.5, Shape: heavyRing{}}},
+	sim.Iced:         {"ice, stayed open", draw.GlyphStyle{Color: navy, Radius: 4, Shape: heavyRing{}}},
 	sim.ShutRelieved: {"frozen shut", draw.GlyphStyle{Color: navy, Radius: 4.5, Shape: draw.BoxGlyph{}}},
 	sim.Spilled:      {"water beside the house", draw.GlyphStyle{Color: brick, Radius: 5.5, Shape: draw.PyramidGlyph{}}},
 	sim.Flooded:      {"floor wet", draw.GlyphStyle{Color: brick, Radius: 5.5, Shape: heavyCross{}}},
@@ -177,7 +177,7 @@ func (p *panel) iceDays(all []answers.WinterOutcome) {
 // Signs of the two margins.
 var (
 	openSign = draw.GlyphStyle{Color: navy, Radius: 3.2, Shape: draw.CircleGlyph{}}
-	drySign  = draw.GlyphStyle{Color: brick, Radius: 3.6, Shape: draw.SquareGlyph{}}
+	drySign  = draw.GlyphStyle{Color: brick, Radius: 3.6, Shape: heavySquare{}}
 )
 
 // marginStems draws how close each winter was, to the line's shutting and to water, from the level at which it happens.
