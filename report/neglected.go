@@ -24,6 +24,7 @@ type neglected struct {
 var neglectedThings = []neglected{
 	{"heat along the pipe from cell to cell (it reaches a few centimetres)", "hardly changed", leansHardly},
 	{"heat of the pump and of water rubbing in the pipe (0.2 K)", "on the safe side", leansSafe},
+	{"thin air high above the sea: wind and still air take heat as they do at sea level", "on the safe side", leansSafe},
 	{"warmth of the basement in the soil beside the wall", "on the safe side", leansSafe},
 	{"sun on pipes", "on the safe side", leansSafe},
 	{"sun and sky on the ground, where the weather has no `sun_w_m2` with `dew_point` or `longwave_w_m2`",
@@ -39,7 +40,10 @@ var neglectedThings = []neglected{
 	{"a film of ice thinner than some millimetres on the bed of a drained pipe: it is followed, but not told of as ice", "hardly changed", leansHardly},
 	{"what frost heave does to the standing water: the fall that it may take and the litres that may then stand are told, and the simulation keeps to the line as laid",
 		"on the **unsafe** side", leansUnsafe},
+	{"lenses of ice that were in the ground before the record began, and how it settles after a thaw", "on the **unsafe** side", leansUnsafe},
 	{"ice in a backup pump's own line: it is taken to stay open", "on the **unsafe** side", leansUnsafe},
+	{"heat that wall and soil lead round to the dry side of a part-full pipe: a pool loses it over its wetted share alone (half full in soil it would lose a fifth to two fifths more, by estimate)",
+		"on the **unsafe** side", leansUnsafe},
 	{"soil and wall around a part-full pool whose depth changes: what newly comes under water is taken at the temperature of the strip already wet",
 		"either side, small", leansEither},
 }

@@ -42,6 +42,7 @@ func checkFacts(r *sim.Result) []pageFact {
 	return []pageFact{
 		{"Water book", closes(r.Balance.WaterRelative, "the water that was pumped or held")},
 		{"Heat book", closes(r.Balance.HeatRelative, "the heat exchanged")},
+		{"Equations", solved(r.Balance.NewtonResidual)},
 		{"Steps", number(float64(r.Stats.Steps), 0) + " taken, " + number(float64(r.Stats.Rejected), 0) + " made again finer, in " +
 			plural(float64(r.Stats.Cells), "cell") + " with " + number(float64(r.Stats.Nodes), 0) + " nodes"},
 		{"Pump runs", number(float64(r.Stats.Cycles), 0)},
@@ -56,9 +57,22 @@ func closes(relative float64, what string) string {
 	case relative == 0:
 		return "closes exactly"
 	}
-	digit, power, _ := strings.Cut(strconv.FormatFloat(math.Abs(relative), 'e', 0, 64), "e")
+	return "closes to " + powerOfTen(relative) + " of " + what
+}
+
+// solved says how well the equations of heat were solved, by the largest residual that a step was accepted with [K].
+func solved(residual float64) string {
+	if residual == 0 {
+		return "solved exactly"
+	}
+	return "solved to " + powerOfTen(residual) + " °C (" + powerOfTen(1.8*residual) + " °F) or better in every layer and step"
+}
+
+// powerOfTen prints a number's size to one digit, without its sign.
+func powerOfTen(v float64) string {
+	digit, power, _ := strings.Cut(strconv.FormatFloat(math.Abs(v), 'e', 0, 64), "e")
 	exponent, _ := strconv.Atoi(power) // digits with a sign, from FormatFloat
-	return "closes to " + digit + " × 10" + raised(exponent) + " of " + what
+	return digit + " × 10" + raised(exponent)
 }
 
 // raised prints an exponent.

@@ -42,7 +42,7 @@ func sample(spec sampleSpec) *sim.Result {
 		Layout: layout, Profile: profile,
 		Verdict: sim.Verdict{State: spec.state, ClosedWhere: -1},
 		Stats:   sim.Stats{Cells: 44, Nodes: 1210, Cycles: spec.days * 6, Steps: 21034, Rejected: 811, Newton: 39220},
-		Balance: sim.Balance{WaterRelative: 3.1e-14, HeatRelative: 2.2e-12, HeatExchanged: 9.3e9},
+		Balance: sim.Balance{WaterRelative: 3.1e-14, HeatRelative: 2.2e-12, HeatExchanged: 9.3e9, NewtonResidual: 4.2e-8},
 	}
 	s.nameSegments()
 	s.weather()

@@ -145,6 +145,8 @@ type SummaryStats struct {
 	Steps    int `json:"steps"`
 	Rejected int `json:"rejected"`
 	Newton   int `json:"newton"`
+
+	NewtonResidual *float64 `json:"newton_residual_k"` // largest that Newton's method left in a volume; no book shows it
 }
 
 // Summarize gives the summary of a result.
@@ -173,7 +175,7 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		Mounds:   summaryMounds(r),
 		Ledger:   summaryLedger(r.Ledger),
 		Balance:  SummaryBalance{finite(r.Balance.WaterRelative), finite(r.Balance.HeatRelative)},
-		Stats:    SummaryStats(r.Stats),
+		Stats:    summaryStats(r),
 		Inputs:   orEmpty(p.Inputs),
 		Settings: p.Settings,
 		Tables:   orEmpty(p.Tables),
@@ -181,6 +183,11 @@ func Summarize(r *sim.Result, p Provenance) *Summary {
 		Warnings: summaryWarnings(r.Warnings),
 		Caution:  caution,
 	}
+}
+
+func summaryStats(r *sim.Result) SummaryStats {
+	s := r.Stats
+	return SummaryStats{s.Cells, s.Nodes, s.Cycles, s.Steps, s.Rejected, s.Newton, finite(r.Balance.NewtonResidual)}
 }
 
 func summaryMargin(m *answers.Margin) SummaryMargin {

@@ -48,7 +48,7 @@ func TestSummaryKeys(t *testing.T) {
 			"verdict": "closed closed_dendritic first_ice floor relief spill state",
 			"margin":  "dry_k open_k",
 			"balance": "heat_relative water_relative",
-			"stats":   "cells cycles newton nodes rejected steps",
+			"stats":   "cells cycles newton newton_residual_k nodes rejected steps",
 
 			"settings": "arrives cycles demonstration inflow layout pump weather zone_h",
 		} {
