@@ -59,7 +59,7 @@ func airGapLost(r *sim.Result) []pipe.Finding {
 		Sentence: "The air gap was lost: " + gapLevels(g, both) + ". Ice there shuts the house pipe too."}}
 }
 
-// gapLost is in how many runs of the pump that was.
+// gapLost says in how many pump runs water reached the house pipe's end; "" where it never did.
 func (t *teller) gapLost() string {
 	if t.AirGap == nil || !t.AirGap.Lost() {
 		return ""

@@ -18,8 +18,8 @@ var bandSteps = []float64{0.5, 1, 2, 5, 10}
 
 const mostCold, mostWarm = 4, 5
 
-// bandsFor chooses isotherms for the temperatures of a picture, frozen and thawed each
-// for itself. The rarest at both ends share the open bands beyond the last isotherm.
+// bandsFor chooses isotherms for the temperatures of a picture, below and above freezing
+// separately. The rarest at both ends share the open bands beyond the last isotherm.
 func bandsFor(temps []float64) bands {
 	var cold, warm []float64
 	for _, t := range temps {
@@ -38,7 +38,7 @@ func bandsFor(temps []float64) bands {
 	return append(append(b, 0), isotherms(warm, mostWarm)...)
 }
 
-// isotherms are multiples of the least step of which so many reach to nearly all values.
+// isotherms are up to so many multiples of a step: the smallest step with which they reach nearly all values.
 func isotherms(values []float64, most int) []float64 {
 	const rare = 0.03
 	if len(values) == 0 {
@@ -116,7 +116,7 @@ func drawBandKey(area *draw.Canvas, b bands, words string) {
 // frostWidth is how heavy the edge of frozen ground is drawn.
 const frostWidth = vg.Length(2.2)
 
-// edgeWidth is that of an isotherm in the key: freezing stands out.
+// edgeWidth is how heavy an isotherm is drawn in the key: freezing stands out.
 func edgeWidth(t float64) vg.Length {
 	if t == 0 {
 		return frostWidth

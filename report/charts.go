@@ -134,13 +134,17 @@ func headed(page draw.Canvas, invented bool, title string, facts ...string) draw
 	return page
 }
 
-// datesOf gives the first and last day of a record; "" for none.
+// datesOf gives the first and last day of a record, one alone where they are the same; "" for none.
 func datesOf(start time.Time, times []float64) string {
 	n := len(times)
 	if n == 0 {
 		return ""
 	}
-	return spokenDate(start, times[0]) + " to " + spokenDate(start, times[n-1])
+	first, last := spokenDate(start, times[0]), spokenDate(start, times[n-1])
+	if first == last {
+		return first
+	}
+	return first + " to " + last
 }
 
 // lowerFirst gives the words a lower-case first letter.

@@ -11,7 +11,7 @@ import (
 
 // This file holds the sentences on layouts side by side.
 
-// WrittenChange says what is changed, as the layout's file names it; not what the change costs, where it does more.
+// WrittenChange says what is changed, by the keys of the layout's file. Costs are told only where nothing else changes.
 func WrittenChange(edits []pipe.Edit) string {
 	var changes, taken, costs []string
 	for _, e := range edits {

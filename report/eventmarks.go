@@ -17,7 +17,7 @@ type eventMark struct {
 	t     float64 // [s]
 	words string
 	count int // of its kind in the record
-	// repeats says that the count tells something: runs and spills, not places.
+	// repeats says that the count means something: so many runs or spills, not so many places.
 	repeats bool
 }
 

@@ -80,7 +80,7 @@ func newMeasuredDepth(r verify.MeasuredRow) measuredDepth {
 	return d
 }
 
-// sideOf is the side on which ground errs that is so much colder, or frozen so much deeper, than it was.
+// sideOf is the side on which a result errs whose ground is so much colder, or frozen so much deeper, than the real one.
 func sideOf(colder float64) string {
 	switch {
 	case colder > 0:

@@ -56,8 +56,8 @@ func newEvidenceStudy(rows []verify.ConvergenceRow) evidenceStudy {
 	return s
 }
 
-// cancelling says of how many figures refining one thing alone leads farther off than the default is, by a tenth of the limit
-// or more: by default errors of layers and of steps then offset each other.
+// cancelling says for how many figures refining one thing alone leads farther off than the default lies, by a tenth of the
+// limit or more: errors of layers and of steps then offset each other by default.
 func cancelling(rows []verify.ConvergenceRow) string {
 	n, worst := 0, 0.0
 	var where verify.ConvergenceRow
@@ -80,7 +80,7 @@ func cancelling(rows []verify.ConvergenceRow) string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Of %d figures one refinement alone leads farther off than the default lies, by a tenth of the limit or more: errors of layers and of steps partly offset each other there, so that the default looks better than it is. The farthest lies off by %s of the limit (%s: %s, %s).",
+	return fmt.Sprintf("For %d figures one refinement alone leads farther off than the default lies, by a tenth of the limit or more: errors of layers and of steps partly offset each other there, so that the default looks better than it is. The farthest lies off by %s of the limit (%s: %s, %s).",
 		n, shareUsed(worst), lowerFirst(where.Case), where.Quantity, where.Part)
 }
 

@@ -6,7 +6,7 @@ type shown[R any] struct {
 	text func(row R) string // "": nothing
 }
 
-// filledTable lays a table out with its head, without the columns in which nothing stands; "-" is for nothing elsewhere.
+// filledTable makes a table with its header row. Columns without any entry are left out; elsewhere "-" stands for none.
 func filledTable[R any](rows []R, columns []shown[R]) [][]string {
 	table := make([][]string, len(rows)+1)
 	for _, c := range columns {

@@ -56,7 +56,7 @@ func shutFirst(r *sim.Result) string {
 	return segmentWords(r, r.Verdict.ClosedWhere)
 }
 
-// mounded says what had frozen where ice on the ground was first to shut the line.
+// mounded says how ice on the ground came to shut the line first.
 func mounded(r *sim.Result, s System) string {
 	for _, m := range r.Mounds {
 		if m.Place != outletMound {

@@ -54,8 +54,8 @@ func paletted(full *image.RGBA) *image.Paletted {
 	return out
 }
 
-// choose gives the most frequent colours, but of such as the eye takes for one the first alone, so that a palette has
-// room for what is rare and of its own, such as a colour scale.
+// choose gives the most frequent colours, of several that the eye cannot tell apart only the first, so that the palette
+// has room for rare ones, such as those of a colour scale.
 func choose(tallies []tally) (chosen []uint32) {
 	const most, alike = 256, 30 // sum of squared differences
 	if len(tallies) <= most {

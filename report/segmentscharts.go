@@ -115,7 +115,7 @@ func drawSegmentFill(p *panel, r *sim.Result, i int, shut []span) {
 	track := r.Hourly.Segments[i]
 	ice := make([]float64, len(track.Fill))
 	for row, fill := range track.Fill {
-		ice[row] = fill * track.Ice[row]
+		ice[row] = fill * at(track.Ice, row)
 	}
 	p.y0, p.y1 = 0, math.Max(1, greatest(track.Fill))
 	p.area(waterTone, r.Hourly.Time, track.Fill)

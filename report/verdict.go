@@ -69,7 +69,7 @@ func lineWords(r *sim.Result, table *waterTable) string {
 	}
 	words += " for " + spokenDuration(v.ShutFor)
 	if v.Reopened == nil {
-		if end := r.Hourly.Time[len(r.Hourly.Time)-1]; v.ShutFor < oneSpell*(end-*v.Closed) {
+		if _, end := recordSpan(r); v.ShutFor < oneSpell*(end-*v.Closed) {
 			words += " in all"
 		}
 		words += " and was still shut when the record ended"

@@ -72,7 +72,7 @@ func WhyBrief(w io.Writer, a *WhyAnswer, o Options) error {
 	return p.print(w)
 }
 
-// bestWords is the change, or the two, that prevents, and how it is labelled; nil: none does.
+// bestWords gives the change, or the pair, that is enough, and its label on the screen; nil: none is.
 func bestWords(r *answers.Remedies) (*answers.Remedy, string) {
 	for _, list := range [][]answers.Remedy{r.Singles, r.Pairs} {
 		if len(list) > 0 && list[0].Effect <= answers.KeepsDry {
@@ -215,12 +215,12 @@ func pairsHead(m *answers.Remedies) string {
 	return whyNoPair
 }
 
-// told prints the single changes of one effect that nobody should make.
+// told prints the single changes that have one effect: none, or harm.
 func (p *whyPage) told(head string, effect answers.Effect) {
 	p.listed(head, toldRemedies(p.a, effect, p.o.System))
 }
 
-// toldRemedies are the single changes of one effect that nobody should make, in the order of the ranking.
+// toldRemedies are the single changes that have one effect, none or harm, in the order of the ranking.
 func toldRemedies(a *WhyAnswer, effect answers.Effect, s System) (lines []string) {
 	for _, x := range a.Remedies.Singles {
 		if x.Effect != effect {

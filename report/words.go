@@ -27,7 +27,7 @@ type Options struct {
 	Findings []pipe.Finding       // of practice, on the layout alone
 	Margin   *answers.Margin      // nil: not worked out
 	Sure     []answers.GuessTried // the guesses tried at the ends of their ranges; nil: not tried
-	SureLeft bool                 // that would have been much work
+	SureLeft bool                 // they were not tried: it would have been much work
 }
 
 // sheet is an empty one for the window.

@@ -43,6 +43,9 @@ func drawWorst(page draw.Canvas, r *sim.Result, reason string) {
 	for _, way := range waysOf(r.Cycles) {
 		room = max(room, words.Width(way.words(r))+besideWay+8)
 	}
+	for _, line := range worstIceWords {
+		room = max(room, words.Width(line)+16)
+	}
 	marks := markRecord(&area, r, room)
 	parts := []func(*panel){
 		func(p *panel) { p.air(r, "coldest of these nights") },
@@ -84,6 +87,9 @@ func drawWorstWater(p *panel, r *sim.Result, followed []waterTrack, labels []end
 	labelEnds(p, labels)
 }
 
+// worstIceWords explain the panel of ice, beside it.
+var worstIceWords = []string{"share of the water", "that is ice", "(lines as above)"}
+
 // drawWorstIce draws how much of their water was ice.
 func drawWorstIce(p *panel, r *sim.Result, followed []waterTrack) {
 	p.y0, p.y1 = 0, 1.06
@@ -99,8 +105,9 @@ func drawWorstIce(p *panel, r *sim.Result, followed []waterTrack) {
 		p.line(lineStyles[i], r.Hourly.Time, ice)
 	}
 	style := lettering(smallSize, faint, draw.XLeft, -0.5)
-	p.FillText(style, vg.Point{X: p.X(p.dataEnd) + 8, Y: p.Center().Y}, "share of the water that")
-	p.FillText(style, vg.Point{X: p.X(p.dataEnd) + 8, Y: p.Center().Y - smallSize - 2}, "is ice; lines as above")
+	for i, line := range worstIceWords {
+		p.FillText(style, vg.Point{X: p.X(p.dataEnd) + 8, Y: p.Center().Y - vg.Length(i)*(smallSize+2)}, line)
+	}
 }
 
 // runPart is what one way took of a pump run.
