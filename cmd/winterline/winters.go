@@ -45,7 +45,7 @@ in the layout, --cycles or --arrives; a log of pump or inflow counts for the win
 
 --draws 50 simulates every winter 50 times more, with other values for what nobody knows well: soil
 moisture, wind at the pipe, water temperature, how far still water cools below freezing, how much slush
-shuts a pipe, how fast the soil around the rock pit drinks, over what ground let-go water spreads. What
+shuts a pipe, how fast the soil around the rock pit takes up water, over what ground let-go water spreads. What
 the layout writes is not drawn. It tells how likely the line is to freeze shut, as "about 12 in 100
 winters (7 to 19)", where a count of winters alone would say yes or no. --seed draws others.
 
