@@ -2,6 +2,7 @@ package sim_test
 
 import (
 	"context"
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -105,7 +106,8 @@ func TestSupercooledWaterIsNoIce(t *testing.T) {
 // A pump whose shut-off head lies under the line's crest lifts nothing, and that is said.
 func TestPumpTooWeak(t *testing.T) {
 	_, err := oddRun(t, strings.Replace(oddHouse, "CURVE", `[["0 ft", "40 gal/min"], ["4 ft", "0 gal/min"]]`, 1), 5, true)
-	if err == nil || !strings.Contains(err.Error(), "the pump lifts nothing") {
+	var weak *sim.PumpError
+	if !errors.As(err, &weak) || math.Abs(weak.ShutOff-4*0.3048) > 1e-9 || weak.Needed <= weak.ShutOff {
 		t.Errorf("error %v", err)
 	}
 }

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"fmt"
 	"math"
 
 	"winterline/pipe"
@@ -43,4 +44,18 @@ func meanFlow(cycles []pipe.Cycle) (flow float64, n int) {
 		}
 	}
 	return flow / math.Max(1, float64(n)), n
+}
+
+// PumpError says that the main pump of a case's layout lifts no water over the highest point of its line.
+type PumpError struct {
+	Case    string
+	ShutOff float64 // head at which the pump shuts off [m]
+	Needed  float64 // from the water in the basin to the line's highest point [m]
+}
+
+// Error names the layout and the key, what was found and what was expected, in both units.
+func (e *PumpError) Error() string {
+	const foot = 0.3048 // [m]
+	return fmt.Sprintf("layout of %s: pump.curve: found a pump that shuts off at %.1f ft (%.2f m) of head, and so lifts nothing; expected more than %.1f ft (%.2f m), from the water in the basin to the line's highest point",
+		e.Case, e.ShutOff/foot, e.ShutOff, e.Needed/foot, e.Needed)
 }

@@ -1,7 +1,5 @@
 package sim
 
-import "fmt"
-
 // winter is one run in progress.
 type winter struct {
 	k       *Case
@@ -59,10 +57,7 @@ func newWinter(k *Case, s Settings, g *grounds) (*winter, error) {
 	w.roofs = newRoofs(k, w.line)
 	w.mounds = newMounds(w)
 	if w.pumping <= 0 && len(k.Cycles) > 0 {
-		const foot = 0.3048 // [m]
-		most, needed := w.lift.shutOff()-w.lift.from, w.line.crest-w.lift.from
-		return nil, fmt.Errorf("the pump lifts nothing: it shuts off at %.1f ft (%.2f m) of head, and the line's highest point lies %.1f ft (%.2f m) above the water in the basin",
-			most/foot, most, needed/foot, needed)
+		return nil, &PumpError{Case: k.Name, ShutOff: w.lift.shutOff() - w.lift.from, Needed: w.line.crest - w.lift.from}
 	}
 	w.start()
 	w.record = newRecorder(w)

@@ -53,6 +53,7 @@ func exitCode(err error) int {
 		{as[*report.FolderError], exitUsage},
 		{as[*answers.ShareError], exitUsage},
 		{as[*sim.LimitError], exitUsage},
+		{as[*sim.PumpError], exitUsage},
 		{as[*happenedError], exitHappened},
 	} {
 		if row.is(err) {
